@@ -1,0 +1,277 @@
+//! Kinds of quantity, and the algebra that says which may meet.
+
+/// Exponents of the base dimensions of a quantity (SI base units metre, kilogram, second).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Dimension {
+    /// Exponent of length.
+    pub length: i8,
+    /// Exponent of mass.
+    pub mass: i8,
+    /// Exponent of time.
+    pub time: i8,
+}
+
+impl Dimension {
+    /// No dimension: a pure number.
+    pub const NONE: Self = Self::new(0, 0, 0);
+    /// Pressure, kg·m⁻¹·s⁻².
+    pub const PRESSURE: Self = Self::new(-1, 1, -2);
+
+    const fn new(length: i8, mass: i8, time: i8) -> Self {
+        Self { length, mass, time }
+    }
+
+    /// The dimension of a product; `None` where an exponent would leave the range of `i8`.
+    #[must_use]
+    pub fn times(self, other: Self) -> Option<Self> {
+        Some(Self::new(
+            self.length.checked_add(other.length)?,
+            self.mass.checked_add(other.mass)?,
+            self.time.checked_add(other.time)?,
+        ))
+    }
+
+    /// The dimension of a quotient; `None` where an exponent would leave the range of `i8`.
+    #[must_use]
+    pub fn over(self, other: Self) -> Option<Self> {
+        Some(Self::new(
+            self.length.checked_sub(other.length)?,
+            self.mass.checked_sub(other.mass)?,
+            self.time.checked_sub(other.time)?,
+        ))
+    }
+}
+
+/// What a quantity is: its dimension, and for pressures what it is measured from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Kind {
+    /// A bare number: a count, or a factor in a formula.
+    Number,
+    /// A share of something: percent.
+    Ratio,
+    /// Turns of a screw.
+    Turns,
+    /// Length (metre).
+    Length,
+    /// Area (square metre).
+    Area,
+    /// Force (newton).
+    Force,
+    /// Spring rate: force per length of travel (newton per metre).
+    SpringRate,
+    /// Stress or elastic modulus (pascal).
+    Stress,
+    /// Pressure above the local atmosphere (pascal).
+    Gauge,
+    /// Pressure above a vacuum (pascal).
+    Absolute,
+    /// The difference of two pressures: a rise, a fall, a band (pascal).
+    Difference,
+    /// Something that only comes up on the way through a formula.
+    Derived(Dimension),
+}
+
+impl Kind {
+    /// Every kind that has a name.
+    pub const NAMED: [Self; 11] = [
+        Self::Number,
+        Self::Ratio,
+        Self::Turns,
+        Self::Length,
+        Self::Area,
+        Self::Force,
+        Self::SpringRate,
+        Self::Stress,
+        Self::Gauge,
+        Self::Absolute,
+        Self::Difference,
+    ];
+
+    /// The code under which words for this kind are kept.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Number => "number",
+            Self::Ratio => "ratio",
+            Self::Turns => "turns",
+            Self::Length => "length",
+            Self::Area => "area",
+            Self::Force => "force",
+            Self::SpringRate => "spring_rate",
+            Self::Stress => "stress",
+            Self::Gauge => "gauge",
+            Self::Absolute => "absolute",
+            Self::Difference => "difference",
+            Self::Derived(_) => "derived",
+        }
+    }
+
+    /// The dimension of this kind.
+    #[must_use]
+    pub fn dimension(self) -> Dimension {
+        match self {
+            Self::Number | Self::Ratio | Self::Turns => Dimension::NONE,
+            Self::Length => Dimension::new(1, 0, 0),
+            Self::Area => Dimension::new(2, 0, 0),
+            Self::Force => Dimension::new(1, 1, -2),
+            Self::SpringRate => Dimension::new(0, 1, -2),
+            Self::Stress | Self::Gauge | Self::Absolute | Self::Difference => Dimension::PRESSURE,
+            Self::Derived(dimension) => dimension,
+        }
+    }
+
+    /// Whether this is a pure number of some sort.
+    #[must_use]
+    pub fn is_pure(self) -> bool {
+        self.dimension() == Dimension::NONE
+    }
+
+    /// Whether this is one of the three kinds of pressure.
+    #[must_use]
+    pub fn is_pressure(self) -> bool {
+        matches!(self, Self::Gauge | Self::Absolute | Self::Difference)
+    }
+
+    /// Whether a value of kind `found` may stand where this kind is asked for. A bare number may stand for any pure
+    /// number and the other way round; otherwise the kinds must be the same.
+    #[must_use]
+    pub fn accepts(self, found: Self) -> bool {
+        self == found || self.is_pure() && found.is_pure() && (self == Self::Number || found == Self::Number)
+    }
+
+    /// The kind of a sum, or `None` where the two may not be added.
+    ///
+    /// Gauge and absolute pressures take a difference; two of them are never added.
+    #[must_use]
+    pub fn plus(self, other: Self) -> Option<Self> {
+        match (self, other) {
+            (Self::Gauge | Self::Absolute, Self::Difference) => Some(self),
+            (Self::Difference, Self::Gauge | Self::Absolute) => Some(other),
+            (Self::Gauge, Self::Gauge) | (Self::Absolute, Self::Absolute) => None,
+            _ => self.alike(other),
+        }
+    }
+
+    /// The kind of a difference `self - other`, or `None` where the one may not be taken from the other.
+    #[must_use]
+    pub fn minus(self, other: Self) -> Option<Self> {
+        match (self, other) {
+            (Self::Gauge, Self::Gauge) | (Self::Absolute, Self::Absolute) => Some(Self::Difference),
+            (Self::Gauge | Self::Absolute, Self::Difference) => Some(self),
+            _ => self.alike(other),
+        }
+    }
+
+    /// The kind of a product, or `None` where it would have no meaning.
+    #[must_use]
+    pub fn times(self, other: Self) -> Option<Self> {
+        match (self.is_pure(), other.is_pure()) {
+            (true, true) => Some(Self::pure_product(self, other)),
+            (true, false) => Some(other.scaled()),
+            (false, true) => Some(self.scaled()),
+            (false, false) => Some(Self::of(self.dimension().times(other.dimension())?)),
+        }
+    }
+
+    /// The kind of a quotient, or `None` where it would have no meaning: a gauge pressure is never set in relation to
+    /// an absolute one.
+    #[must_use]
+    pub fn over(self, other: Self) -> Option<Self> {
+        match (self, other) {
+            (Self::Gauge, Self::Absolute) | (Self::Absolute, Self::Gauge) => None,
+            _ if other.is_pure() && !self.is_pure() => Some(self.scaled()),
+            _ if other.is_pure() => Some(if other == Self::Number { self } else { Self::Number }),
+            _ if self.dimension() == other.dimension() => Some(Self::Ratio),
+            _ => Some(Self::of(self.dimension().over(other.dimension())?)),
+        }
+    }
+
+    /// Whether values of the two kinds may be compared.
+    #[must_use]
+    pub fn comparable(self, other: Self) -> bool {
+        self.accepts(other)
+    }
+
+    /// A share of a gauge pressure is a difference: ten percent of 100 psig is a rise of 10 psi, not a pressure of
+    /// 10 psig. A share of an absolute pressure is an absolute pressure.
+    fn scaled(self) -> Self {
+        if self == Self::Gauge { Self::Difference } else { self }
+    }
+
+    fn alike(self, other: Self) -> Option<Self> {
+        if self == other {
+            Some(self)
+        } else if self.accepts(other) {
+            Some(if self == Self::Number { other } else { self })
+        } else {
+            None
+        }
+    }
+
+    fn pure_product(one: Self, other: Self) -> Self {
+        match (one, other) {
+            (Self::Number, kind) | (kind, Self::Number) => kind,
+            (Self::Ratio, kind) | (kind, Self::Ratio) => kind,
+            _ => Self::Number,
+        }
+    }
+
+    /// The named kind of a computed dimension. A computed pressure is a difference: nothing but a name makes a gauge or
+    /// an absolute pressure.
+    fn of(dimension: Dimension) -> Self {
+        [Self::Number, Self::Length, Self::Area, Self::Force, Self::SpringRate, Self::Difference]
+            .into_iter()
+            .find(|kind| kind.dimension() == dimension)
+            .unwrap_or(Self::Derived(dimension))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::Kind::{self, *};
+
+    #[test]
+    fn the_pressure_algebra_is_the_documented_one() {
+        assert_eq!(Gauge.minus(Gauge), Some(Difference));
+        assert_eq!(Gauge.plus(Difference), Some(Gauge));
+        assert_eq!(Gauge.minus(Difference), Some(Gauge));
+        assert_eq!(Gauge.times(Ratio), Some(Difference));
+        assert_eq!(Ratio.times(Gauge), Some(Difference));
+        assert_eq!(Absolute.times(Ratio), Some(Absolute));
+        assert_eq!(Difference.over(Gauge), Some(Ratio));
+    }
+
+    #[test]
+    fn unlike_pressures_never_meet() {
+        for (one, other) in [(Gauge, Absolute), (Absolute, Gauge)] {
+            assert_eq!(one.plus(other), None);
+            assert_eq!(one.minus(other), None);
+            assert_eq!(one.over(other), None);
+            assert!(!one.comparable(other));
+        }
+        assert_eq!(Gauge.plus(Gauge), None);
+        assert_eq!(Difference.minus(Gauge), None);
+        assert!(!Gauge.comparable(Difference));
+    }
+
+    #[test]
+    fn products_find_the_kind_of_their_dimension() {
+        assert_eq!(Gauge.times(Area), Some(Force));
+        assert_eq!(Force.over(Area), Some(Difference));
+        assert_eq!(SpringRate.times(Length), Some(Force));
+        assert_eq!(Force.over(Length), Some(SpringRate));
+        assert_eq!(Length.times(Length), Some(Area));
+        assert_eq!(Turns.times(Length), Some(Length));
+        assert!(matches!(Area.times(Area), Some(Kind::Derived(_))));
+    }
+
+    #[test]
+    fn unlike_dimensions_are_not_added() {
+        for one in Kind::NAMED {
+            for other in Kind::NAMED {
+                let alike = one.dimension() == other.dimension();
+                assert!(alike || one.plus(other).is_none(), "{one:?} + {other:?}");
+            }
+        }
+    }
+}

@@ -1,0 +1,37 @@
+//! The calculation core: quantities with kinds, the unit table, and the registry of relations.
+//!
+//! A [`Quantity`] is a number in SI units with a [`Kind`]. A kind is more than a dimension: gauge pressure, absolute
+//! pressure and pressure difference share one dimension and are three kinds.
+//!
+//! ```
+//! use relief::{Argument, Kind, find, units};
+//!
+//! let psig = units::find("psig").expect("in the unit table");
+//! let answer = find("opening_accumulation").expect("in the registry").evaluate(&[
+//!     ("full_open", Argument::Quantity(psig.quantity(110.0, Kind::Gauge))),
+//!     ("opening", Argument::Quantity(psig.quantity(100.0, Kind::Gauge))),
+//! ])?;
+//! assert_eq!(answer.first().kind, Kind::Difference);
+//! assert!((psig.value(answer.first()) - 10.0).abs() < 1e-12);
+//! # Ok::<(), relief::RelationError>(())
+//! ```
+
+mod exact;
+mod kind;
+mod quantity;
+mod relation;
+pub mod relations;
+mod shown;
+pub mod units;
+
+pub use exact::{Exact, ExactError, Style};
+pub use kind::{Dimension, Kind};
+pub use quantity::{
+    Absolute, Area, Difference, Force, Gauge, Length, Number, Quantity, Ratio, SpringRate, Stress, Turns, Typed,
+};
+pub use relation::{
+    Argument, Arguments, Bound, Default, Form, Input, Output, Outputs, Range, Relation, RelationError, SafeSide,
+    Source, Status,
+};
+pub use relations::{FAMILIES, Family, find, relations};
+pub use shown::{Rounding, round_to_figures, shown};

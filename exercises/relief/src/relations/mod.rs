@@ -1,0 +1,143 @@
+//! The registry: every relation once, by family.
+
+pub mod pressures;
+pub mod spring;
+
+use crate::kind::Kind;
+use crate::quantity::Typed;
+use crate::relation::{Form, Input, Output, Outputs, Range, Relation, RelationError, SafeSide};
+
+/// Relations that belong together: one reference page.
+#[derive(Debug)]
+pub struct Family {
+    /// The name, the same in addresses and words.
+    pub id: &'static str,
+    /// Its relations, in the order of the page.
+    pub relations: &'static [Relation],
+}
+
+/// Every family, in the order of the reference.
+pub const FAMILIES: &[Family] = &[
+    Family { id: "pressures", relations: pressures::RELATIONS },
+    Family { id: "spring", relations: spring::RELATIONS },
+];
+
+/// Every relation, in the order of the families.
+pub fn relations() -> impl Iterator<Item = &'static Relation> {
+    FAMILIES.iter().flat_map(|family| family.relations)
+}
+
+/// The relation with an id.
+#[must_use]
+pub fn find(id: &str) -> Option<&'static Relation> {
+    relations().find(|relation| relation.id == id)
+}
+
+/// The highest pressure that any relation takes: far above any relief valve, low enough that no product overflows.
+const PRESSURE: f64 = 1e9;
+/// The greatest length that any relation takes (metre).
+const LENGTH: f64 = 1e2;
+
+const fn quantity(name: &'static str, symbol: &'static str, kind: Kind, range: Range) -> Input {
+    Input { name, symbol, form: Form::Quantity(kind, range), default: None }
+}
+
+/// A gauge pressure from zero up.
+const fn gauge(name: &'static str, symbol: &'static str) -> Input {
+    quantity(name, symbol, Kind::Gauge, Range::from_zero(PRESSURE))
+}
+
+/// A gauge pressure above zero, at which something is set or opens.
+const fn opens(name: &'static str, symbol: &'static str) -> Input {
+    quantity(name, symbol, Kind::Gauge, Range::positive(PRESSURE))
+}
+
+const fn length(name: &'static str, symbol: &'static str) -> Input {
+    quantity(name, symbol, Kind::Length, Range::positive(LENGTH))
+}
+
+const fn output(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
+    Output { name, symbol, kind, safe_side: SafeSide::Neither }
+}
+
+#[expect(clippy::unnecessary_wraps, reason = "the shape that a relation's function has")]
+fn one(value: impl Typed) -> Result<Outputs, RelationError> {
+    Ok(Outputs::One(value.quantity()))
+}
+
+/// Refuses two inputs of which the first is above the second.
+fn in_order<Q: Typed>(low: (&'static str, Q), high: (&'static str, Q)) -> Result<(), RelationError> {
+    if low.1.si() <= high.1.si() { Ok(()) } else { Err(RelationError::Order { low: low.0, high: high.0 }) }
+}
+
+/// The larger of two quantities of one kind.
+fn larger<Q: Typed>(one: Q, other: Q) -> Q {
+    if one.si() >= other.si() { one } else { other }
+}
+
+/// The law must not be asked for what it does not know, so a walk over the registry checks what Rust cannot.
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::quantity::Quantity;
+    use crate::relation::MOST_INPUTS;
+
+    #[test]
+    fn ids_are_unique_and_snake_case() {
+        let mut ids: Vec<_> = relations().map(|relation| relation.id).collect();
+        assert!(ids.iter().all(|id| id.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_')));
+        let count = ids.len();
+        ids.sort_unstable();
+        ids.dedup();
+        assert_eq!(ids.len(), count);
+    }
+
+    #[test]
+    fn every_law_names_every_input_and_its_first_output() {
+        for relation in relations() {
+            let names = relation.inputs.iter().filter(|input| matches!(input.form, Form::Quantity(..)));
+            for name in names.map(|input| input.name).chain([relation.outputs[0].name]) {
+                assert!(relation.law.contains(&format!("#{name}")), "{}: #{name}", relation.id);
+            }
+            assert!(relation.inputs.len() <= MOST_INPUTS && !relation.outputs.is_empty(), "{}", relation.id);
+        }
+    }
+
+    #[test]
+    fn every_source_says_where_it_comes_from() {
+        for relation in relations() {
+            let named = !relation.source.document.is_empty();
+            assert!(named || relation.source.status != crate::Status::Read, "{}", relation.id);
+            for input in relation.inputs {
+                assert!(input.default.as_ref().is_none_or(|default| !default.source.is_empty()), "{}", input.name);
+            }
+        }
+    }
+
+    #[test]
+    fn kinds_of_results_are_the_declared_ones() {
+        for relation in relations() {
+            let given: Vec<_> = relation.inputs.iter().map(|input| (input.name, middling(input))).collect();
+            match relation.evaluate(&given) {
+                Ok(outputs) => {
+                    for (index, output) in relation.outputs.iter().enumerate() {
+                        assert_eq!(outputs.get(index).map(|value| value.kind), Some(output.kind), "{}", relation.id);
+                    }
+                }
+                Err(error) => panic!("{}: {error}", relation.id),
+            }
+        }
+    }
+
+    /// A lawful value for every input: the same share of the range, so that none is out of order, or its end.
+    fn middling(input: &Input) -> crate::Argument {
+        match &input.form {
+            Form::Quantity(kind, range) => {
+                let share = range.high * 0.01;
+                let si = if range.contains(share) { share } else { range.high };
+                crate::Argument::Quantity(Quantity::new(si, *kind))
+            }
+            Form::Choice(known) => crate::Argument::Choice(known[0]),
+        }
+    }
+}

@@ -1,0 +1,258 @@
+//! The unit table: one row a unit, with its exact factor to SI and where the factor comes from.
+
+use crate::kind::Kind::{self, *};
+use crate::quantity::Quantity;
+
+/// Which of the two systems of the course a unit belongs to.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum System {
+    /// United States customary units.
+    Us,
+    /// The International System and the metric units used beside it.
+    Si,
+    /// Used in both.
+    Both,
+}
+
+/// One unit.
+#[derive(Debug)]
+pub struct Unit {
+    /// The symbol, as it is printed.
+    pub symbol: &'static str,
+    /// Other ways of writing it, lower case, singular.
+    pub names: &'static [&'static str],
+    /// The kinds that a number in this unit may be of; the first is meant where the place does not say.
+    pub kinds: &'static [Kind],
+    /// The system that it belongs to.
+    pub system: System,
+    /// How many SI units make one: upper part of the exact factor.
+    upper: f64,
+    /// Lower part of the exact factor.
+    lower: f64,
+    /// Where the factor comes from.
+    pub source: &'static str,
+}
+
+impl PartialEq for Unit {
+    fn eq(&self, other: &Self) -> bool {
+        self.symbol == other.symbol
+    }
+}
+
+impl Unit {
+    /// A quantity of `kind` from a number in this unit.
+    #[must_use]
+    pub fn quantity(&self, value: f64, kind: Kind) -> Quantity {
+        Quantity::new(value * self.upper / self.lower, kind)
+    }
+
+    /// The number of a quantity in this unit. The kind is not looked at: ask [`Unit::measures`] first.
+    #[must_use]
+    pub fn value(&self, quantity: Quantity) -> f64 {
+        quantity.si * self.lower / self.upper
+    }
+
+    /// Whether a quantity of `kind` may be given in this unit.
+    #[must_use]
+    pub fn measures(&self, kind: Kind) -> bool {
+        self.kinds.contains(&kind)
+    }
+
+    /// The kind that a number in this unit is of where its place does not say.
+    #[must_use]
+    pub fn usual_kind(&self) -> Kind {
+        self.kinds[0]
+    }
+
+    /// How many SI units make one.
+    #[must_use]
+    pub fn factor(&self) -> f64 {
+        self.upper / self.lower
+    }
+
+    /// Whether the symbol leaves open which kind of pressure is meant: `psi`, `bar`, `kPa`.
+    #[must_use]
+    pub fn is_bare_pressure(&self) -> bool {
+        self.kinds.len() > 1 && self.usual_kind() == Difference
+    }
+}
+
+const BARE: &[Kind] = &[Difference, Gauge, Absolute, Stress];
+const POUND_FORCE: f64 = 4.448_221_615_260_5;
+const SQUARE_INCH: f64 = 0.000_645_16;
+const INCH: f64 = 0.0254;
+const KILOGRAM_FORCE: f64 = 9.806_65;
+
+const BY_DEFINITION: &str = "SI Brochure, 9th edition: by definition";
+const SP811: &str = "NIST SP 811 (2008), Appendix B: from the exact pound, inch and standard gravity";
+
+const fn row(
+    symbol: &'static str,
+    names: &'static [&'static str],
+    kinds: &'static [Kind],
+    system: System,
+    factor: (f64, f64),
+    source: &'static str,
+) -> Unit {
+    Unit { symbol, names, kinds, system, upper: factor.0, lower: factor.1, source }
+}
+
+/// Every unit. The order within a kind is the order of the menus.
+#[rustfmt::skip]
+pub const UNITS: &[Unit] = &[
+    row("psi", &["pound per square inch", "pounds per square inch", "lb/in2", "lbf/in2", "#/in2"], BARE, System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
+    row("psig", &["psi gauge", "psi(g)", "psi g", "pound per square inch gauge", "pounds per square inch gauge"], &[Gauge], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
+    row("psia", &["psi absolute", "psi abs", "psi(a)", "psi a", "pound per square inch absolute", "pounds per square inch absolute"], &[Absolute], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
+    row("psid", &["psi difference", "psi differential", "psi(d)"], &[Difference], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
+    row("bar", &[], BARE, System::Si, (1e5, 1.0), BY_DEFINITION),
+    row("barg", &["bar gauge", "bar(g)", "bar g"], &[Gauge], System::Si, (1e5, 1.0), BY_DEFINITION),
+    row("bara", &["bar absolute", "bar abs", "bar(a)", "bar a"], &[Absolute], System::Si, (1e5, 1.0), BY_DEFINITION),
+    row("mbar", &["millibar"], BARE, System::Si, (1e2, 1.0), BY_DEFINITION),
+    row("kPa", &["kilopascal"], BARE, System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("kPag", &["kpa gauge", "kpa(g)", "kpa g", "kilopascal gauge"], &[Gauge], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("kPaa", &["kpa absolute", "kpa abs", "kpa(a)", "kpa a", "kilopascal absolute"], &[Absolute], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("MPa", &["megapascal", "n/mm2"], BARE, System::Si, (1e6, 1.0), BY_DEFINITION),
+    row("MPag", &["mpa gauge", "mpa(g)", "mpa g", "megapascal gauge"], &[Gauge], System::Si, (1e6, 1.0), BY_DEFINITION),
+    row("Pa", &["pascal", "n/m2"], BARE, System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("GPa", &["gigapascal"], &[Stress], System::Si, (1e9, 1.0), BY_DEFINITION),
+    row("kgf/cm2", &["kilogram-force per square centimetre", "kg/cm2", "kilopond per square centimetre"], BARE, System::Si, (KILOGRAM_FORCE, 1e-4), SP811),
+    row("atm", &["atmosphere", "standard atmosphere"], &[Absolute, Difference, Gauge], System::Both, (101_325.0, 1.0), BY_DEFINITION),
+
+    row("in", &["inch", "inches", "\""], &[Length], System::Us, (INCH, 1.0), SP811),
+    row("ft", &["foot", "feet", "'"], &[Length], System::Us, (0.3048, 1.0), SP811),
+    row("mm", &["millimetre", "millimeter"], &[Length], System::Si, (1.0, 1e3), BY_DEFINITION),
+    row("cm", &["centimetre", "centimeter"], &[Length], System::Si, (1.0, 1e2), BY_DEFINITION),
+    row("m", &["metre", "meter"], &[Length], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("in2", &["square inch", "square inches", "sq in", "sq inch"], &[Area], System::Us, (SQUARE_INCH, 1.0), SP811),
+    row("mm2", &["square millimetre", "square millimeter", "sq mm"], &[Area], System::Si, (1.0, 1e6), BY_DEFINITION),
+    row("cm2", &["square centimetre", "square centimeter", "sq cm"], &[Area], System::Si, (1.0, 1e4), BY_DEFINITION),
+    row("m2", &["square metre", "square meter", "sq m"], &[Area], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("lbf", &["pound-force", "pound force", "pounds-force", "pounds force", "lb", "pound", "#"], &[Force], System::Us, (POUND_FORCE, 1.0), SP811),
+    row("N", &["newton"], &[Force], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("kN", &["kilonewton"], &[Force], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("kgf", &["kilogram-force", "kilogram force", "kilopond"], &[Force], System::Si, (KILOGRAM_FORCE, 1.0), SP811),
+
+    row("lbf/in", &["lb/in", "pound-force per inch", "pounds-force per inch", "pound per inch", "pounds per inch", "#/in"], &[SpringRate], System::Us, (POUND_FORCE, INCH), SP811),
+    row("N/mm", &["newton per millimetre", "newtons per millimetre", "newton per millimeter", "newtons per millimeter"], &[SpringRate], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("kN/m", &["kilonewton per metre", "kilonewtons per metre"], &[SpringRate], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("N/m", &["newton per metre", "newtons per metre", "newton per meter", "newtons per meter"], &[SpringRate], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("%", &["percent", "per cent", "pct"], &[Ratio], System::Both, (1.0, 1e2), BY_DEFINITION),
+    row("turn", &["rev", "revolution"], &[Turns], System::Both, (1.0, 1.0), BY_DEFINITION),
+];
+
+/// The unit with this symbol or name, however people write it: `in²`, `in^2`, `sq in`, `square inches`, `PSI`.
+#[must_use]
+pub fn find(text: &str) -> Option<&'static Unit> {
+    let text = plain(text);
+    UNITS.iter().find(|unit| unit.symbol == text).or_else(|| {
+        let lower = text.to_ascii_lowercase();
+        let singular = lower.strip_suffix('s').unwrap_or(&lower);
+        UNITS.iter().find(|unit| {
+            unit.names.iter().any(|name| *name == lower || *name == singular)
+                || same_but_for_case(unit, &text, &lower)
+                || unit.symbol.len() > 1 && same_but_for_case(unit, &text, singular)
+        })
+    })
+}
+
+/// The units in which a quantity of `kind` may be given, in the order of the menus.
+pub fn for_kind(kind: Kind) -> impl Iterator<Item = &'static Unit> {
+    UNITS.iter().filter(move |unit| unit.measures(kind))
+}
+
+/// The longest symbol that `text` starts with, where it is not followed by more of a word. Names are not looked at, so
+/// that a formula stays readable by one rule.
+#[must_use]
+pub fn longest_symbol(text: &str) -> Option<&'static Unit> {
+    UNITS
+        .iter()
+        .filter(|unit| text.strip_prefix(unit.symbol).is_some_and(|rest| !continues_word(unit.symbol, rest)))
+        .max_by_key(|unit| unit.symbol.len())
+}
+
+fn continues_word(symbol: &str, rest: &str) -> bool {
+    symbol != "%" && rest.starts_with(|next: char| next.is_alphanumeric() || next == '_')
+}
+
+/// A capital M is mega and a small m is milli: `Mbar` is not taken for `mbar`, while `mpa` can only mean `MPa`.
+fn same_but_for_case(unit: &Unit, text: &str, lower: &str) -> bool {
+    unit.symbol.eq_ignore_ascii_case(lower) && !(text.starts_with('M') && unit.symbol.starts_with('m'))
+}
+
+fn plain(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for word in text.split_whitespace() {
+        if !out.is_empty() {
+            out.push(' ');
+        }
+        out.push_str(word);
+    }
+    out.replace('.', "")
+        .replace('²', "2")
+        .replace("^2", "2")
+        .replace(['″', '”'], "\"")
+        .replace(['′', '’'], "'")
+        .replace(" / ", "/")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn symbols_and_names_are_unique() {
+        for (index, unit) in UNITS.iter().enumerate() {
+            for other in &UNITS[index + 1..] {
+                assert_ne!(unit.symbol, other.symbol);
+                assert!(unit.names.iter().all(|name| !other.names.contains(name)), "{}", unit.symbol);
+            }
+        }
+    }
+
+    #[test]
+    fn every_kind_with_a_name_has_a_unit() {
+        for kind in Kind::NAMED.into_iter().filter(|kind| *kind != Number) {
+            assert!(for_kind(kind).next().is_some(), "{kind:?}");
+        }
+    }
+
+    #[test]
+    fn people_write_units_in_many_ways() {
+        let same = [
+            ("in²", "in2"),
+            ("in^2", "in2"),
+            ("sq. in.", "in2"),
+            ("square inches", "in2"),
+            ("PSI", "psi"),
+            ("Psig", "psig"),
+            ("psi gauge", "psig"),
+            ("\"", "in"),
+            ("inches", "in"),
+            ("mpa", "MPa"),
+            ("kpa", "kPa"),
+            ("lb/in", "lbf/in"),
+            ("turns", "turn"),
+            ("per cent", "%"),
+            ("newtons", "N"),
+            ("kg/cm²", "kgf/cm2"),
+        ];
+        for (written, symbol) in same {
+            assert_eq!(find(written).map(|unit| unit.symbol), Some(symbol), "{written}");
+        }
+        for unknown in ["", "Mbar", "MM", "furlong", "psi psi"] {
+            assert_eq!(find(unknown).map(|unit| unit.symbol), None, "{unknown}");
+        }
+    }
+
+    #[test]
+    fn the_longest_symbol_wins() {
+        assert_eq!(longest_symbol("psig * 2").map(|unit| unit.symbol), Some("psig"));
+        assert_eq!(longest_symbol("lbf/in)").map(|unit| unit.symbol), Some("lbf/in"));
+        assert_eq!(longest_symbol("in / 24").map(|unit| unit.symbol), Some("in"));
+        assert_eq!(longest_symbol("%").map(|unit| unit.symbol), Some("%"));
+        assert_eq!(longest_symbol("inlet"), None);
+    }
+}
