@@ -1,0 +1,257 @@
+//! What a learner typed, read as people type it.
+
+use relief::units::{self, Unit};
+use relief::{Exact, ExactError};
+
+use crate::display::Mark;
+
+/// The longest answer that is looked at, in bytes.
+const LONGEST: usize = 200;
+
+/// What was typed, as it is understood.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Reading {
+    /// Nothing.
+    Blank,
+    /// No number that can be made sense of.
+    Unreadable,
+    /// A number, followed by something that is no unit we know.
+    UnknownUnit(String),
+    /// A number that could be either of these.
+    Ambiguous([String; 2]),
+    /// A number, and the unit where one was typed.
+    Number(f64, Option<&'static Unit>),
+}
+
+/// Reads an answer: `4.75 in2`, `4,75 in²`, `1 3/8"`, `1.2e3 kPa`, `25psi`, `1 200`, `−3 turns`.
+#[must_use]
+pub fn read(text: &str, mark: Mark) -> Reading {
+    if text.len() > LONGEST {
+        return Reading::Unreadable;
+    }
+    let plain = plain(text);
+    let text = plain.trim().trim_start_matches(['=', '≈', '~']).trim();
+    if text.is_empty() {
+        return Reading::Blank;
+    }
+    let (number, unit) = split(text);
+    let value = match number_of(number, mark) {
+        Ok(value) => value,
+        Err(Unread::Ambiguous(readings)) => {
+            return Reading::Ambiguous(readings.map(|reading| format!("{reading} {unit}").trim().to_owned()));
+        }
+        Err(Unread::Not) => return Reading::Unreadable,
+    };
+    match (unit.is_empty(), units::find(unit)) {
+        (true, _) => Reading::Number(value, None),
+        (false, Some(unit)) => Reading::Number(value, Some(unit)),
+        (false, None) => Reading::UnknownUnit(unit.to_owned()),
+    }
+}
+
+enum Unread {
+    Not,
+    Ambiguous([String; 2]),
+}
+
+/// Typographic characters as a keyboard has them; vulgar fractions spelt out; `×10³` as an exponent.
+fn plain(text: &str) -> String {
+    let mut out = String::with_capacity(text.len() + 8);
+    for next in text.chars() {
+        match next {
+            '\u{2212}' | '\u{2013}' | '\u{2010}' | '\u{2011}' => out.push('-'),
+            '\u{a0}' | '\u{2009}' | '\u{202f}' | '\t' => out.push(' '),
+            '½' => out.push_str(" 1/2"),
+            '¼' => out.push_str(" 1/4"),
+            '¾' => out.push_str(" 3/4"),
+            '⅛' => out.push_str(" 1/8"),
+            '⅜' => out.push_str(" 3/8"),
+            '⅝' => out.push_str(" 5/8"),
+            '⅞' => out.push_str(" 7/8"),
+            '\u{2044}' => out.push('/'),
+            other => out.push(other),
+        }
+    }
+    power_of_ten(&out)
+}
+
+/// `1.2 x 10^3` and `1.2×10³` as `1.2e3`.
+fn power_of_ten(text: &str) -> String {
+    let Some((before, after)) = ["×", "x", "*", "·"].iter().find_map(|sign| {
+        let (before, after) = text.split_once(sign)?;
+        Some((before.trim_end(), after.trim_start().strip_prefix("10")?))
+    }) else {
+        return text.to_owned();
+    };
+    let after = after.strip_prefix('^').or_else(|| after.strip_prefix("**")).unwrap_or(after);
+    let raised = |next: char| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().position(|digit| digit == next);
+    let mut exponent = String::new();
+    let mut rest = after.trim_start();
+    while let Some(next) = rest.chars().next() {
+        match raised(next) {
+            Some(digit) => exponent.push_str(&digit.to_string()),
+            None if next == '⁻' => exponent.push('-'),
+            None if next.is_ascii_digit() || exponent.is_empty() && next == '-' => exponent.push(next),
+            None => break,
+        }
+        rest = &rest[next.len_utf8()..];
+    }
+    if exponent.is_empty() { text.to_owned() } else { format!("{before}e{exponent}{rest}") }
+}
+
+/// The number and the unit. The number ends where the first letter or sign stands that cannot be part of one.
+fn split(text: &str) -> (&str, &str) {
+    let exponent = |at: usize| {
+        let after = text[at + 1..].strip_prefix(['-', '+']).unwrap_or(&text[at + 1..]);
+        let before = text[..at].ends_with(|last: char| last.is_ascii_digit());
+        before && after.starts_with(|next: char| next.is_ascii_digit())
+    };
+    let grouping = |at: usize| {
+        let digit = |next: char| next.is_ascii_digit();
+        text[..at].ends_with(digit) && text[at + 1..].starts_with(digit)
+    };
+    let end = text.char_indices().find(|(at, next)| match next {
+        '0'..='9' | '.' | ',' | ' ' | '/' | '+' | '-' => false,
+        'e' | 'E' => !exponent(*at),
+        '\'' => !grouping(*at),
+        _ => true,
+    });
+    let (number, unit) = text.split_at(end.map_or(text.len(), |(at, _)| at));
+    (number.trim(), unit.trim())
+}
+
+fn number_of(text: &str, mark: Mark) -> Result<f64, Unread> {
+    let (sign, text) = match text.strip_prefix('-') {
+        Some(rest) => (-1.0, rest.trim_start()),
+        None => (1.0, text.strip_prefix('+').unwrap_or(text)),
+    };
+    if text.contains('/') {
+        return Exact::parse(text).map(|(value, _)| sign * value.to_f64()).map_err(|_: ExactError| Unread::Not);
+    }
+    let (digits, exponent) = text.split_once(['e', 'E']).unwrap_or((text, "0"));
+    let digits = ungrouped(digits, mark).map_err(|unread| match unread {
+        Unread::Ambiguous(readings) if sign < 0.0 => Unread::Ambiguous(readings.map(|reading| format!("-{reading}"))),
+        other => other,
+    })?;
+    let exponent: i32 = exponent.parse().map_err(|_| Unread::Not)?;
+    let value: f64 = format!("{digits}e{exponent}").parse().map_err(|_| Unread::Not)?;
+    if value.is_finite() { Ok(sign * value) } else { Err(Unread::Not) }
+}
+
+/// The digits with a point as decimal mark and without grouping.
+fn ungrouped(text: &str, mark: Mark) -> Result<String, Unread> {
+    let text = groups(text, [' ', '\'']).ok_or(Unread::Not)?;
+    let found = |sign: char| text.matches(sign).count();
+    let plain = |decimal: char, group: char| {
+        let whole = text.split(decimal).next().unwrap_or_default();
+        let part = &text[whole.len()..];
+        let whole = groups(whole, [group, group]).filter(|_| !part.contains(group));
+        whole.map(|whole| format!("{whole}{}", part.replace(decimal, "."))).ok_or(Unread::Not).and_then(checked)
+    };
+    match (found('.'), found(',')) {
+        (0, 0) => checked(text),
+        (1, 0) => single(&text, '.', mark),
+        (0, 1) => single(&text, ',', mark),
+        (1, _) if text.rfind('.') > text.rfind(',') => plain('.', ','),
+        (_, 1) if text.rfind(',') > text.rfind('.') => plain(',', '.'),
+        (0, _) => groups(&text, [',', ',']).ok_or(Unread::Not).and_then(checked),
+        (_, 0) => groups(&text, ['.', '.']).ok_or(Unread::Not).and_then(checked),
+        _ => Err(Unread::Not),
+    }
+}
+
+/// One mark: the decimal mark of the course is what it is; the other mark is ambiguous where it could group thousands.
+fn single(text: &str, sign: char, mark: Mark) -> Result<String, Unread> {
+    let decimal = checked(text.replace(sign, "."));
+    let (whole, part) = text.split_once(sign).unwrap_or((text, ""));
+    let may_group = part.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0');
+    if sign == mark.sign() || !may_group {
+        return decimal;
+    }
+    Err(Unread::Ambiguous([format!("{whole}{part}"), format!("{whole}{}{part}", mark.sign())]))
+}
+
+/// The digits without grouping signs; `None` where the groups are not of three digits.
+fn groups(text: &str, signs: [char; 2]) -> Option<String> {
+    if !text.contains(signs) {
+        return Some(text.to_owned());
+    }
+    let (whole, part) = text.find(['.', ',']).filter(|_| signs[0] == ' ').map_or((text, ""), |at| text.split_at(at));
+    let mut pieces = whole.split(signs);
+    let first = pieces.next().filter(|first| (1..=3).contains(&first.len()))?;
+    let rest: Vec<&str> = pieces.collect();
+    rest.iter().all(|piece| piece.len() == 3).then(|| format!("{first}{}{part}", rest.concat()))
+}
+
+fn checked(text: String) -> Result<String, Unread> {
+    let digits = text.bytes().filter(u8::is_ascii_digit).count();
+    let marks = text.bytes().filter(|byte| *byte == b'.').count();
+    if digits > 0 && marks <= 1 && digits + marks == text.len() { Ok(text) } else { Err(Unread::Not) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn number(text: &str) -> (f64, &'static str) {
+        match read(text, Mark::Point) {
+            Reading::Number(value, unit) => (value, unit.map_or("", |unit| unit.symbol)),
+            other => panic!("{text}: {other:?}"),
+        }
+    }
+
+    #[test]
+    fn answers_are_read_as_people_type_them() {
+        let cases: &[(&str, f64, &str)] = &[
+            ("4.75 in2", 4.75, "in2"),
+            ("4,75 in²", 4.75, "in2"),
+            ("1 3/8\"", 1.375, "in"),
+            ("1-3/8 in", 1.375, "in"),
+            ("1⅜ in", 1.375, "in"),
+            ("3/8", 0.375, ""),
+            ("1.2e3 kPa", 1200.0, "kPa"),
+            ("1.2×10³ kPa", 1200.0, "kPa"),
+            ("1.2 x 10^3 kPa", 1200.0, "kPa"),
+            ("1.2E-3", 0.0012, ""),
+            ("25psi", 25.0, "psi"),
+            ("= 25 PSI.", 25.0, "psi"),
+            ("1 200 kPa", 1200.0, "kPa"),
+            ("1,200.5", 1200.5, ""),
+            ("1.200,5", 1200.5, ""),
+            ("1,234,567", 1_234_567.0, ""),
+            ("1'200", 1200.0, ""),
+            ("−3 turns", -3.0, "turn"),
+            ("+7.5 %", 7.5, "%"),
+            (".5 in", 0.5, "in"),
+            ("5'", 5.0, "ft"),
+            ("10 percent", 10.0, "%"),
+            ("620 pounds per inch", 620.0, "lbf/in"),
+            ("0,125", 0.125, ""),
+            ("1.125", 1.125, ""),
+        ];
+        for (text, value, unit) in cases {
+            let (found, found_unit) = number(text);
+            assert!((found - value).abs() < 1e-12, "{text}: {found}");
+            assert_eq!(found_unit, *unit, "{text}");
+        }
+    }
+
+    #[test]
+    fn what_could_be_two_numbers_is_asked_about() {
+        let readings = |one: &str, two: &str| Reading::Ambiguous([one.to_owned(), two.to_owned()]);
+        assert_eq!(read("1,234 psi", Mark::Point), readings("1234 psi", "1.234 psi"));
+        assert_eq!(read("-1.234", Mark::Comma), readings("-1234", "-1,234"));
+        assert_eq!(number("1.234").0.to_bits(), 1.234f64.to_bits());
+        assert_eq!(read("1,234", Mark::Comma), Reading::Number(1.234, None));
+    }
+
+    #[test]
+    fn what_is_no_number_is_not_guessed_at() {
+        for text in ["abc", "psi", "12 34", "1.2.3", "1,2,3", "--3", "1/0", "1e999", "1/2/3", "e5", "/", "-"] {
+            assert_eq!(read(text, Mark::Point), Reading::Unreadable, "{text}");
+        }
+        assert_eq!(read("  ", Mark::Point), Reading::Blank);
+        assert_eq!(read("5 furlongs", Mark::Point), Reading::UnknownUnit("furlongs".to_owned()));
+        assert_eq!(read(&"9".repeat(1000), Mark::Point), Reading::Unreadable);
+    }
+}

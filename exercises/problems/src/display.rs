@@ -1,0 +1,133 @@
+//! Numbers and units as a learner reads them.
+
+use relief::units::{self, Unit};
+use relief::{Exact, Kind, Quantity, Rounding};
+
+use crate::recipe::{Measure, System};
+
+/// Significant figures of a computed value.
+pub const FIGURES: u8 = 4;
+
+/// Between a number and its unit, where no line may break.
+const SPACE: char = '\u{a0}';
+
+/// The decimal mark of a course.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// `4.75`
+    Point,
+    /// `4,75`
+    Comma,
+}
+
+impl Mark {
+    /// The mark written as `.` or `,`.
+    #[must_use]
+    pub fn find(text: &str) -> Option<Self> {
+        match text {
+            "." => Some(Self::Point),
+            "," => Some(Self::Comma),
+            _ => None,
+        }
+    }
+
+    /// The character.
+    #[must_use]
+    pub fn sign(self) -> char {
+        match self {
+            Self::Point => '.',
+            Self::Comma => ',',
+        }
+    }
+
+    /// A number written with a point and a hyphen, as it is printed.
+    fn print(self, number: &str) -> String {
+        let number = number.replace('-', "\u{2212}");
+        if self == Self::Comma { number.replace('.', ",") } else { number }
+    }
+}
+
+/// The symbol of a unit as it is printed: `in²` for `in2`, `turns` beside any number but one and the fractions below.
+#[must_use]
+pub fn unit_text(unit: &Unit, value: f64) -> String {
+    let single = value.abs() <= 1.0;
+    match unit.symbol {
+        "turn" if !single => "turns".to_owned(),
+        symbol => match symbol.strip_suffix('2') {
+            Some(base) => format!("{base}²"),
+            None => symbol.to_owned(),
+        },
+    }
+}
+
+/// A number with its unit.
+fn with_unit(number: &str, unit: Option<&Unit>, value: f64) -> String {
+    match unit {
+        Some(unit) => format!("{number}{SPACE}{}", unit_text(unit, value)),
+        None => number.to_owned(),
+    }
+}
+
+/// An exact number as its author would write it.
+#[must_use]
+pub fn exact(value: Exact, measure: Measure, mark: Mark) -> String {
+    with_unit(&mark.print(&value.text(measure.style)), measure.unit, value.to_f64())
+}
+
+/// A computed quantity in a unit.
+#[must_use]
+pub fn computed(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: Mark) -> String {
+    let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
+    let number = relief::shown(value, FIGURES, rounding);
+    with_unit(&mark.print(&number), unit, number.parse().unwrap_or(value))
+}
+
+/// The unit in which a value on the way through a calculation is shown.
+#[must_use]
+pub fn usual_unit(kind: Kind, system: System) -> Option<&'static Unit> {
+    let symbol = match (kind, system) {
+        (Kind::Number | Kind::Derived(_), _) => return None,
+        (Kind::Ratio, _) => "%",
+        (Kind::Turns, _) => "turn",
+        (Kind::Length, System::Us) => "in",
+        (Kind::Length, System::Si) => "mm",
+        (Kind::Area, System::Us) => "in2",
+        (Kind::Area, System::Si) => "mm2",
+        (Kind::Force, System::Us) => "lbf",
+        (Kind::Force, System::Si) => "N",
+        (Kind::SpringRate, System::Us) => "lbf/in",
+        (Kind::SpringRate, System::Si) => "N/mm",
+        (Kind::Stress | Kind::Difference, System::Us) => "psi",
+        (Kind::Stress, System::Si) => "MPa",
+        (Kind::Difference, System::Si) => "bar",
+        (Kind::Gauge, System::Us) => "psig",
+        (Kind::Gauge, System::Si) => "barg",
+        (Kind::Absolute, System::Us) => "psia",
+        (Kind::Absolute, System::Si) => "bara",
+    };
+    units::find(symbol)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn units_are_printed_as_people_read_them() {
+        let unit = |symbol| units::find(symbol).expect(symbol);
+        assert_eq!(unit_text(unit("in2"), 3.0), "in²");
+        assert_eq!(unit_text(unit("turn"), 0.5), "turn");
+        assert_eq!(unit_text(unit("turn"), 2.0), "turns");
+        let area = unit("in2").quantity(1.234_56, Kind::Area);
+        assert_eq!(computed(area, Some(unit("in2")), Rounding::Nearest, Mark::Comma), "1,235\u{a0}in²");
+    }
+
+    #[test]
+    fn every_named_kind_has_a_unit_in_both_systems() {
+        for kind in Kind::NAMED.into_iter().filter(|kind| *kind != Kind::Number) {
+            for system in System::BOTH {
+                assert!(usual_unit(kind, system).is_some_and(|unit| unit.measures(kind)), "{kind:?}");
+            }
+        }
+    }
+}

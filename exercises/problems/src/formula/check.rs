@@ -1,0 +1,189 @@
+//! A formula as written to a checked one: names, relations and units are looked up and kinds are compared.
+
+use relief::{Form, Input, Kind, Relation};
+
+use super::node::{Comparison, Node, Operation};
+use super::parse::{Given, Raw, RawTest, What};
+use super::{FormulaFault, NameKind, Names};
+
+/// What a checked piece of a formula gives.
+enum Sort {
+    Quantity(Kind),
+    Choice,
+}
+
+type Checked<T> = Result<T, FormulaFault>;
+
+/// Checks a formula that must give a quantity; a bare `psi` or `bar` at its top takes the kind asked for.
+pub(super) fn quantity(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Kind)> {
+    match check(raw, names, hint)? {
+        (node, Sort::Quantity(kind)) => Ok((node, kind)),
+        (_, Sort::Choice) => Err(FormulaFault::new("formula-choice", raw.span.clone())),
+    }
+}
+
+/// Checks one comparison.
+pub(super) fn test(raw: &RawTest, names: &Names) -> Checked<(Node, Comparison, Node)> {
+    if let Some(options) = choice_options(&raw.left, names) {
+        let right = choice(&raw.right, names, &options)?;
+        return match raw.comparison {
+            Comparison::Equal | Comparison::Unequal => Ok((named(&raw.left), raw.comparison, right)),
+            _ => Err(FormulaFault::new("formula-choice", raw.left.span.clone())),
+        };
+    }
+    let ((left, left_kind), (right, right_kind)) = sides(&raw.left, &raw.right, names, Some)?;
+    if left_kind.comparable(right_kind) {
+        return Ok((left, raw.comparison, right));
+    }
+    Err(clash(raw.left.span.start..raw.right.span.end, raw.comparison.sign(), left_kind, right_kind))
+}
+
+fn check(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Sort)> {
+    let (node, kind) = match &raw.what {
+        What::Number { value, unit: None } => (Node::Number(*value), Kind::Number),
+        What::Number { value, unit: Some(unit) } => {
+            let kind = hint.filter(|hint| unit.measures(*hint)).unwrap_or(unit.usual_kind());
+            (Node::Quantity { value: *value, unit, kind }, kind)
+        }
+        What::Name(name) => match lookup(name, names) {
+            Some(NameKind::Quantity(kind)) => (Node::Name(name.clone()), *kind),
+            Some(NameKind::Choice(_)) => return Ok((Node::Name(name.clone()), Sort::Choice)),
+            None => return Err(unknown_name(raw, name, names)),
+        },
+        What::Negated(inner) => {
+            let (inner, kind) = quantity(inner, names, hint)?;
+            (Node::Negated(Box::new(inner)), kind)
+        }
+        What::Binary { operation, left, right } => return binary(raw, *operation, (left, right), names),
+        What::Call { relation, arguments } => call(raw, relation, arguments, names)?,
+    };
+    Ok((node, Sort::Quantity(kind)))
+}
+
+fn binary(raw: &Raw, operation: Operation, (left, right): (&Raw, &Raw), names: &Names) -> Checked<(Node, Sort)> {
+    let additive = matches!(operation, Operation::Plus | Operation::Minus);
+    let hint = |kind: Kind| additive.then_some(if kind.is_pressure() { Kind::Difference } else { kind });
+    let ((left, left_kind), (right, right_kind)) = sides(left, right, names, hint)?;
+    let kind = operation
+        .kind(left_kind, right_kind)
+        .ok_or_else(|| clash(raw.span.clone(), operation.sign(), left_kind, right_kind))?;
+    Ok((Node::Binary(operation, Box::new(left), Box::new(right)), Sort::Quantity(kind)))
+}
+
+/// Checks both sides; a side that is a literal in a bare unit takes its kind from the other.
+fn sides(
+    left: &Raw,
+    right: &Raw,
+    names: &Names,
+    hint: impl Fn(Kind) -> Option<Kind>,
+) -> Checked<((Node, Kind), (Node, Kind))> {
+    if is_bare(left) && !is_bare(right) {
+        let right = quantity(right, names, None)?;
+        return Ok((quantity(left, names, hint(right.1))?, right));
+    }
+    let left = quantity(left, names, None)?;
+    let right = quantity(right, names, hint(left.1))?;
+    Ok((left, right))
+}
+
+fn is_bare(raw: &Raw) -> bool {
+    match &raw.what {
+        What::Number { unit, .. } => unit.is_some_and(relief::units::Unit::is_bare_pressure),
+        What::Negated(inner) => is_bare(inner),
+        _ => false,
+    }
+}
+
+fn call(raw: &Raw, id: &str, arguments: &[Given], names: &Names) -> Checked<(Node, Kind)> {
+    let name = raw.span.start..raw.span.start + id.len();
+    let relation = relief::find(id).ok_or_else(|| {
+        let known = relief::relations().map(|relation| relation.id);
+        FormulaFault::new("formula-unknown-relation", name.clone()).with("found", id).nearest(id, known)
+    })?;
+    let mut nodes: Vec<Option<Node>> = relation.inputs.iter().map(|_| None).collect();
+    for given in arguments {
+        let (index, input) = relation.input(&given.name).ok_or_else(|| unknown_input(given, relation))?;
+        if nodes[index].is_some() {
+            let fault = FormulaFault::new("formula-repeated-input", given.span.clone());
+            return Err(fault.with("input", input.name));
+        }
+        nodes[index] = Some(argument(given, input, names)?);
+    }
+    let missing: Vec<_> = (relation.inputs.iter().zip(&nodes))
+        .filter(|(input, node)| input.default.is_none() && node.is_none())
+        .map(|(input, _)| input.name)
+        .collect();
+    if missing.is_empty() {
+        return Ok((Node::Call(relation, nodes), relation.outputs[0].kind));
+    }
+    let fault = FormulaFault::new("formula-missing-input", name).with("relation", id);
+    Err(fault.with("missing", missing.join(", ")))
+}
+
+fn argument(given: &Given, input: &Input, names: &Names) -> Checked<Node> {
+    match &input.form {
+        Form::Choice(known) => {
+            let options: Vec<_> = known.iter().map(|name| (*name).to_owned()).collect();
+            choice(&given.value, names, &options)
+        }
+        Form::Quantity(kind, _) => {
+            let (node, found) = quantity(&given.value, names, Some(*kind))?;
+            if kind.accepts(found) {
+                return Ok(node);
+            }
+            let fault = FormulaFault::new("formula-argument-kind", given.value.span.clone());
+            Err(fault.with("input", input.name).with("expected", kind.id()).with("found", found.id()))
+        }
+    }
+}
+
+/// A choice where one of `options` is asked for: the name itself, or a draw that gives only such names.
+fn choice(raw: &Raw, names: &Names, options: &[String]) -> Checked<Node> {
+    if let Some(drawn) = choice_options(raw, names)
+        && drawn.iter().all(|name| options.contains(name))
+    {
+        return Ok(named(raw));
+    }
+    match &raw.what {
+        What::Name(name) if options.contains(name) => Ok(Node::Choice(name.clone())),
+        _ => Err(FormulaFault::new("formula-unknown-choice", raw.span.clone()).with("known", options.join(", "))),
+    }
+}
+
+fn choice_options(raw: &Raw, names: &Names) -> Option<Vec<String>> {
+    match &raw.what {
+        What::Name(name) => match lookup(name, names) {
+            Some(NameKind::Choice(options)) => Some(options.clone()),
+            _ => None,
+        },
+        _ => None,
+    }
+}
+
+fn named(raw: &Raw) -> Node {
+    match &raw.what {
+        What::Name(name) => Node::Name(name.clone()),
+        _ => Node::Choice(String::new()),
+    }
+}
+
+fn lookup<'a>(name: &str, names: &'a Names) -> Option<&'a NameKind> {
+    names.iter().find(|(known, _)| known == name).map(|(_, kind)| kind)
+}
+
+fn unknown_name(raw: &Raw, name: &str, names: &Names) -> FormulaFault {
+    let known = names.iter().map(|(name, _)| name.as_str());
+    FormulaFault::new("formula-unknown-name", raw.span.clone()).with("found", name).nearest(name, known)
+}
+
+fn unknown_input(given: &Given, relation: &'static Relation) -> FormulaFault {
+    let known = relation.inputs.iter().map(|input| input.name);
+    FormulaFault::new("formula-unknown-input", given.span.clone())
+        .with("found", &given.name)
+        .with("relation", relation.id)
+        .nearest(&given.name, known)
+}
+
+fn clash(span: core::ops::Range<usize>, sign: &str, left: Kind, right: Kind) -> FormulaFault {
+    FormulaFault::new("formula-kind", span).with("sign", sign).with("left", left.id()).with("right", right.id())
+}

@@ -1,0 +1,216 @@
+//! The formula language of recipes and lessons: named arguments, quantities with units, kinds checked when it is read.
+//!
+//! ```text
+//! rate_for_rise(area: bore_area(bore: seat), rise: opening * 10 %, full_lift: 1/4 in)
+//! ```
+
+mod check;
+mod node;
+mod parse;
+mod scan;
+
+use core::ops::Range;
+
+use relief::{Exact, Kind, Quantity, Style, units::Unit};
+use serde::{Deserialize, Serialize};
+
+pub use node::{Comparison, EvaluateError, Node, Operation};
+
+/// The deepest that a formula may nest; deeper ones are refused, so that no stack is used up.
+const MOST_DEPTH: usize = 40;
+
+/// What is wrong with a formula, and where.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct FormulaFault {
+    /// The rule that it breaks.
+    pub code: &'static str,
+    /// The bytes in the formula's text.
+    pub span: Range<usize>,
+    /// What a message needs to know.
+    pub values: Vec<(&'static str, String)>,
+}
+
+impl FormulaFault {
+    fn new(code: &'static str, span: Range<usize>) -> Self {
+        Self { code, span, values: Vec::new() }
+    }
+
+    fn with(mut self, name: &'static str, value: impl ToString) -> Self {
+        self.values.push((name, value.to_string()));
+        self
+    }
+
+    /// Adds the known names, the one nearest to what was found first.
+    fn nearest<'a>(self, found: &str, known: impl Iterator<Item = &'a str>) -> Self {
+        let mut known: Vec<_> = known.collect();
+        known.sort_by_key(|name| distance(found, name));
+        let nearest = known.first().copied().unwrap_or_default().to_owned();
+        self.with("nearest", nearest).with("known", known.join(", "))
+    }
+}
+
+/// How many letters must change to make one name the other.
+fn distance(one: &str, other: &str) -> usize {
+    let mut row: Vec<usize> = (0..=other.len()).collect();
+    for (i, a) in one.bytes().enumerate() {
+        let mut corner = i;
+        row[0] = i + 1;
+        for (j, b) in other.bytes().enumerate() {
+            let best = (corner + usize::from(a != b)).min(row[j] + 1).min(row[j + 1] + 1);
+            corner = row[j + 1];
+            row[j + 1] = best;
+        }
+    }
+    row[other.len()]
+}
+
+/// Reads a number with or without a unit, as it stands in a formula: `1 1/4 in`, `-0.5`, `10 %`.
+#[must_use]
+pub fn literal(text: &str) -> Option<(Exact, Style, Option<&'static Unit>)> {
+    let (negative, text) = match text.trim().strip_prefix(['-', '−']) {
+        Some(rest) => (true, rest),
+        None => (false, text),
+    };
+    match scan::scan(text).ok()?.as_slice() {
+        [(scan::Token::Number { value, style, unit }, _)] => {
+            Some((if negative { value.negated() } else { *value }, *style, *unit))
+        }
+        _ => None,
+    }
+}
+
+/// What a name in a formula may stand for.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum NameKind {
+    /// A quantity of a kind.
+    Quantity(Kind),
+    /// One of these named choices.
+    Choice(Vec<String>),
+}
+
+/// The names that a formula may use.
+pub type Names = Vec<(String, NameKind)>;
+
+/// The value of a name or formula.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// A quantity.
+    Quantity(Quantity),
+    /// A named choice.
+    Choice(String),
+}
+
+/// The values of the names of a formula.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Scope(Vec<(String, Value)>);
+
+impl Scope {
+    /// The value of a name.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&Value> {
+        self.0.iter().find(|(known, _)| known == name).map(|(_, value)| value)
+    }
+
+    /// Gives a name a value, in place of an earlier one.
+    pub fn set(&mut self, name: &str, value: Value) {
+        match self.0.iter_mut().find(|(known, _)| known == name) {
+            Some((_, old)) => *old = value,
+            None => self.0.push((name.to_owned(), value)),
+        }
+    }
+}
+
+/// A checked formula with the kind of its result.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Formula {
+    node: Node,
+    kind: Kind,
+}
+
+impl Formula {
+    /// Reads and checks a formula; where a kind is expected, one of another kind is refused.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    pub fn read(text: &str, names: &Names, expected: Option<Kind>) -> Result<Self, Vec<FormulaFault>> {
+        let raw = parse::formula(text).map_err(|fault| vec![fault])?;
+        let (node, kind) = check::quantity(&raw, names, expected).map_err(|fault| vec![fault])?;
+        match expected {
+            Some(expected) if !expected.accepts(kind) => Err(vec![
+                FormulaFault::new("formula-result-kind", raw.span)
+                    .with("expected", expected.id())
+                    .with("found", kind.id()),
+            ]),
+            _ => Ok(Self { node, kind }),
+        }
+    }
+
+    /// The kind of its result.
+    #[must_use]
+    pub fn kind(&self) -> Kind {
+        self.kind
+    }
+
+    /// Its value for the names in a scope.
+    ///
+    /// # Errors
+    /// As [`Node::evaluate`].
+    pub fn evaluate(&self, scope: &Scope) -> Result<Quantity, EvaluateError> {
+        self.node.quantity(scope)
+    }
+
+    /// The checked tree.
+    #[must_use]
+    pub fn into_node(self) -> Node {
+        self.node
+    }
+}
+
+/// A checked condition: comparisons that must all hold.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Condition(Vec<(Node, Comparison, Node)>);
+
+impl Condition {
+    /// Reads and checks a condition: comparisons joined by `and`.
+    ///
+    /// # Errors
+    /// What is wrong with it.
+    pub fn read(text: &str, names: &Names) -> Result<Self, Vec<FormulaFault>> {
+        let raw = parse::condition(text).map_err(|fault| vec![fault])?;
+        let (mut tests, mut faults) = (Vec::new(), Vec::new());
+        for test in raw {
+            match check::test(&test, names) {
+                Ok(test) => tests.push(test),
+                Err(fault) => faults.push(fault),
+            }
+        }
+        if faults.is_empty() { Ok(Self(tests)) } else { Err(faults) }
+    }
+
+    /// A condition that always holds.
+    #[must_use]
+    pub fn always() -> Self {
+        Self(Vec::new())
+    }
+
+    /// Whether all its comparisons hold.
+    ///
+    /// # Errors
+    /// As [`Node::evaluate`].
+    pub fn holds(&self, scope: &Scope) -> Result<bool, EvaluateError> {
+        for (left, comparison, right) in &self.0 {
+            let holds = match (left.evaluate(scope)?, right.evaluate(scope)?) {
+                (Value::Quantity(left), Value::Quantity(right)) => comparison.holds(left.si, right.si),
+                (Value::Choice(left), Value::Choice(right)) => (left == right) == (*comparison == Comparison::Equal),
+                _ => return Err(EvaluateError::Unfit),
+            };
+            if !holds {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    }
+}
+
+#[cfg(test)]
+mod tests;

@@ -1,0 +1,195 @@
+//! Tokens to a tree with places, by precedence climbing.
+
+use core::ops::Range;
+
+use relief::{Exact, units::Unit};
+
+use super::node::{Comparison, Operation};
+use super::scan::{Spanned, Token, scan};
+use super::{FormulaFault, MOST_DEPTH};
+
+/// A formula as written: nothing in it is known to exist yet.
+#[derive(Clone, Debug)]
+pub(super) struct Raw {
+    pub(super) what: What,
+    pub(super) span: Range<usize>,
+}
+
+#[derive(Clone, Debug)]
+pub(super) enum What {
+    Number { value: Exact, unit: Option<&'static Unit> },
+    Name(String),
+    Negated(Box<Raw>),
+    Binary { operation: Operation, left: Box<Raw>, right: Box<Raw> },
+    Call { relation: String, arguments: Vec<Given> },
+}
+
+#[derive(Clone, Debug)]
+pub(super) struct Given {
+    pub(super) name: String,
+    pub(super) span: Range<usize>,
+    pub(super) value: Raw,
+}
+
+/// One comparison of a condition.
+#[derive(Clone, Debug)]
+pub(super) struct RawTest {
+    pub(super) left: Raw,
+    pub(super) comparison: Comparison,
+    pub(super) right: Raw,
+}
+
+type Parsed<T> = Result<T, FormulaFault>;
+
+/// Reads a formula.
+pub(super) fn formula(text: &str) -> Parsed<Raw> {
+    let mut reader = Reader::new(text)?;
+    let raw = reader.sum(0)?;
+    reader.end()?;
+    Ok(raw)
+}
+
+/// Reads a condition: comparisons joined by `and`.
+pub(super) fn condition(text: &str) -> Parsed<Vec<RawTest>> {
+    let mut reader = Reader::new(text)?;
+    let mut tests = vec![reader.test()?];
+    while reader.take_word("and") {
+        tests.push(reader.test()?);
+    }
+    reader.end()?;
+    Ok(tests)
+}
+
+struct Reader {
+    tokens: Vec<Spanned>,
+    at: usize,
+    length: usize,
+}
+
+impl Reader {
+    fn new(text: &str) -> Parsed<Self> {
+        Ok(Self { tokens: scan(text)?, at: 0, length: text.len() })
+    }
+
+    fn test(&mut self) -> Parsed<RawTest> {
+        let left = self.sum(0)?;
+        let comparison = Comparison::ALL.into_iter().find(|comparison| self.take(comparison.sign()));
+        let comparison = comparison.ok_or_else(|| self.expected("comparison"))?;
+        Ok(RawTest { left, comparison, right: self.sum(0)? })
+    }
+
+    fn sum(&mut self, depth: usize) -> Parsed<Raw> {
+        let mut left = self.product(depth)?;
+        while let Some(operation) = self.operation([Operation::Plus, Operation::Minus]) {
+            left = binary(operation, left, self.product(depth)?);
+        }
+        Ok(left)
+    }
+
+    fn product(&mut self, depth: usize) -> Parsed<Raw> {
+        let mut left = self.signed(depth)?;
+        while let Some(operation) = self.operation([Operation::Times, Operation::Over]) {
+            left = binary(operation, left, self.signed(depth)?);
+        }
+        Ok(left)
+    }
+
+    fn operation(&mut self, among: [Operation; 2]) -> Option<Operation> {
+        among.into_iter().find(|operation| self.take(operation.sign()))
+    }
+
+    fn signed(&mut self, depth: usize) -> Parsed<Raw> {
+        let start = self.place().start;
+        if depth > MOST_DEPTH {
+            return Err(FormulaFault::new("formula-depth", self.place()));
+        }
+        if !self.take("-") {
+            return self.primary(depth);
+        }
+        let inner = self.signed(depth + 1)?;
+        Ok(Raw { span: start..inner.span.end, what: What::Negated(Box::new(inner)) })
+    }
+
+    fn primary(&mut self, depth: usize) -> Parsed<Raw> {
+        let span = self.place();
+        match self.tokens.get(self.at).map(|(token, _)| token.clone()) {
+            Some(Token::Number { value, unit, .. }) => {
+                self.at += 1;
+                Ok(Raw { what: What::Number { value, unit }, span })
+            }
+            Some(Token::Name(name)) => {
+                self.at += 1;
+                if self.take("(") {
+                    self.call(name, span.start, depth)
+                } else {
+                    Ok(Raw { what: What::Name(name), span })
+                }
+            }
+            Some(Token::Sign("(")) => {
+                self.at += 1;
+                let inner = self.sum(depth + 1)?;
+                self.expect(")")?;
+                Ok(inner)
+            }
+            _ => Err(self.expected("value")),
+        }
+    }
+
+    fn call(&mut self, relation: String, start: usize, depth: usize) -> Parsed<Raw> {
+        let mut arguments = Vec::new();
+        while !self.take(")") {
+            if !arguments.is_empty() {
+                self.expect(",")?;
+            }
+            arguments.push(self.argument(depth)?);
+        }
+        let end = self.tokens[self.at - 1].1.end;
+        Ok(Raw { what: What::Call { relation, arguments }, span: start..end })
+    }
+
+    fn argument(&mut self, depth: usize) -> Parsed<Given> {
+        let span = self.place();
+        let Some(Token::Name(name)) = self.tokens.get(self.at).map(|(token, _)| token.clone()) else {
+            return Err(self.expected("argument"));
+        };
+        self.at += 1;
+        if !self.take(":") {
+            return Err(FormulaFault::new("formula-argument-name", span).with("found", name));
+        }
+        Ok(Given { name, span, value: self.sum(depth + 1)? })
+    }
+
+    fn take(&mut self, sign: &str) -> bool {
+        let found = matches!(self.tokens.get(self.at), Some((Token::Sign(found), _)) if *found == sign);
+        self.at += usize::from(found);
+        found
+    }
+
+    fn take_word(&mut self, word: &str) -> bool {
+        let found = matches!(self.tokens.get(self.at), Some((Token::Name(found), _)) if found == word);
+        self.at += usize::from(found);
+        found
+    }
+
+    fn expect(&mut self, sign: &'static str) -> Parsed<()> {
+        if self.take(sign) { Ok(()) } else { Err(self.expected(sign)) }
+    }
+
+    fn end(&self) -> Parsed<()> {
+        if self.at == self.tokens.len() { Ok(()) } else { Err(self.expected("end")) }
+    }
+
+    fn expected(&self, what: &'static str) -> FormulaFault {
+        FormulaFault::new("formula-syntax", self.place()).with("expected", what)
+    }
+
+    /// The bytes of the next token, or the end of the text.
+    fn place(&self) -> Range<usize> {
+        self.tokens.get(self.at).map_or(self.length..self.length, |(_, span)| span.clone())
+    }
+}
+
+fn binary(operation: Operation, left: Raw, right: Raw) -> Raw {
+    let span = left.span.start..right.span.end;
+    Raw { what: What::Binary { operation, left: Box::new(left), right: Box::new(right) }, span }
+}

@@ -1,0 +1,99 @@
+//! Text of a formula to tokens with their places.
+
+use core::ops::Range;
+
+use relief::{Exact, Style, units};
+
+use super::FormulaFault;
+
+/// One token.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Token {
+    /// A number with the unit that follows it.
+    Number { value: Exact, style: Style, unit: Option<&'static units::Unit> },
+    /// A name: a draw, a relation, an input, a choice.
+    Name(String),
+    /// A sign: one of `+ - * / ( ) , :` or a comparison.
+    Sign(&'static str),
+}
+
+/// A token and its bytes in the text.
+pub(super) type Spanned = (Token, Range<usize>);
+
+const SIGNS: &[&str] =
+    &[">=", "<=", "!=", "+", "-", "*", "/", "(", ")", ",", ":", ">", "<", "=", "×", "·", "−", "≥", "≤"];
+
+/// Splits a formula into tokens.
+pub(super) fn scan(text: &str) -> Result<Vec<Spanned>, FormulaFault> {
+    let mut tokens = Vec::new();
+    let mut at = 0;
+    while let Some(next) = text[at..].chars().next() {
+        if next.is_whitespace() {
+            at += next.len_utf8();
+            continue;
+        }
+        let (token, length) = token(&text[at..], tokens.last().map(|(token, _)| token))
+            .map_err(|code| FormulaFault::new(code, at..at + next.len_utf8()).with("found", next))?;
+        tokens.push((token, at..at + length));
+        at += length;
+    }
+    Ok(tokens)
+}
+
+fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static str> {
+    if rest.starts_with(|next: char| next.is_ascii_digit() || next == '.') {
+        return number(rest, before);
+    }
+    if let Some(sign) = SIGNS.iter().find(|sign| rest.starts_with(**sign)) {
+        return Ok((Token::Sign(plain_sign(sign)), sign.len()));
+    }
+    let length = rest.find(|next: char| !next.is_ascii_alphanumeric() && next != '_').unwrap_or(rest.len());
+    if length == 0 { Err("formula-character") } else { Ok((Token::Name(rest[..length].to_owned()), length)) }
+}
+
+fn plain_sign(sign: &'static str) -> &'static str {
+    match sign {
+        "×" | "·" => "*",
+        "−" => "-",
+        "≥" => ">=",
+        "≤" => "<=",
+        other => other,
+    }
+}
+
+/// A number, a fraction or a mixed number, and the unit after it. `1/4` between two numbers is a fraction only where a
+/// unit follows or nothing that could be divided stands before it; the value is the same either way.
+fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static str> {
+    let digits = digits(rest);
+    let fraction = (before != Some(&Token::Sign("/"))).then(|| fraction(rest, digits)).flatten();
+    let length = fraction.unwrap_or(digits);
+    let (value, style) = Exact::parse(&rest[..length]).map_err(|_| "formula-number")?;
+    let gap = rest[length..].len() - rest[length..].trim_start().len();
+    let (unit, unit_length) = unit(&rest[length + gap..]).unzip();
+    Ok((Token::Number { value, style, unit }, length + unit_length.map_or(0, |unit| gap + unit)))
+}
+
+/// The unit at the start of `rest` and its length. `turns` is the one symbol that people put in the plural.
+fn unit(rest: &str) -> Option<(&'static units::Unit, usize)> {
+    let turns = rest.strip_prefix("turns").filter(|rest| !rest.starts_with(|next: char| next.is_alphanumeric()));
+    match turns {
+        Some(_) => units::find("turn").map(|unit| (unit, "turns".len())),
+        None => units::longest_symbol(rest).map(|unit| (unit, unit.symbol.len())),
+    }
+}
+
+fn digits(rest: &str) -> usize {
+    rest.find(|next: char| !next.is_ascii_digit() && next != '.').unwrap_or(rest.len())
+}
+
+/// The length of `3/8` or `1 3/8` at the start of `rest`, where a unit or the end of the number follows.
+fn fraction(rest: &str, whole: usize) -> Option<usize> {
+    let simple = |start: usize| {
+        let slash = start + digits(&rest[start..]);
+        let lower = rest[slash..].strip_prefix('/').map(digits).filter(|length| *length > 0)?;
+        let text = &rest[start..slash + 1 + lower];
+        (slash > start && !text.contains('.')).then_some(slash + 1 + lower)
+    };
+    let gap = rest[whole..].len() - rest[whole..].trim_start_matches(' ').len();
+    simple(0).or_else(|| (gap > 0).then(|| simple(whole + gap)).flatten())
+}

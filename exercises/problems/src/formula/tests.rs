@@ -1,0 +1,129 @@
+use super::*;
+use relief::Kind;
+
+fn names() -> Names {
+    let quantity = |name: &str, kind| (name.to_owned(), NameKind::Quantity(kind));
+    vec![
+        quantity("seat", Kind::Length),
+        quantity("opening", Kind::Gauge),
+        quantity("inlet", Kind::Absolute),
+        quantity("rise", Kind::Ratio),
+        ("case".to_owned(), NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
+    ]
+}
+
+fn scope() -> Scope {
+    let mut scope = Scope::default();
+    scope.set("seat", Value::Quantity(Quantity::new(0.0508, Kind::Length)));
+    scope.set("opening", Value::Quantity(Quantity::new(1e6, Kind::Gauge)));
+    scope.set("inlet", Value::Quantity(Quantity::new(1.1e6, Kind::Absolute)));
+    scope.set("rise", Value::Quantity(Quantity::new(0.1, Kind::Ratio)));
+    scope.set("case", Value::Choice("fire".to_owned()));
+    scope
+}
+
+fn value(text: &str) -> (f64, Kind) {
+    let formula = Formula::read(text, &names(), None).unwrap_or_else(|faults| panic!("{text}: {faults:?}"));
+    let value = formula.evaluate(&scope()).unwrap_or_else(|error| panic!("{text}: {error:?}"));
+    assert_eq!(value.kind, formula.kind(), "{text}");
+    (value.si, value.kind)
+}
+
+fn fault(text: &str) -> (&'static str, String) {
+    let faults = Formula::read(text, &names(), None).expect_err(text);
+    (faults[0].code, text[faults[0].span.clone()].to_owned())
+}
+
+fn close(text: &str, expected: f64, kind: Kind) {
+    let (found, found_kind) = value(text);
+    assert!((found - expected).abs() <= expected.abs() * 1e-12, "{text}: {found}");
+    assert_eq!(found_kind, kind, "{text}");
+}
+
+#[test]
+fn values_follow_precedence_and_kinds() {
+    close("1 + 2 * 3", 7.0, Kind::Number);
+    close("(1 + 2) * 3", 9.0, Kind::Number);
+    close("12 / 3 / 2", 2.0, Kind::Number);
+    close("-2 - -3", 1.0, Kind::Number);
+    close("opening * rise", 1e5, Kind::Difference);
+    close("opening + 1 bar", 1.1e6, Kind::Gauge);
+    close("1 bar + opening", 1.1e6, Kind::Gauge);
+    close("seat / 2", 0.0254, Kind::Length);
+    close("1 1/4 in", 0.03175, Kind::Length);
+    close("1/2 in * 2", 0.0254, Kind::Length);
+    close("5 in / 2", 0.0635, Kind::Length);
+    close("10 %", 0.1, Kind::Ratio);
+    close("2 turns * 3 mm", 0.006, Kind::Length);
+    close("bore_area(bore: 2 in) * opening", 2_026.829_916_389_99, Kind::Force);
+    close("absolute_pressure(gauge: opening)", 1_101_325.0, Kind::Absolute);
+    close("allowed_accumulation_over_mawp(mawp: opening, case: case)", 2.1e5, Kind::Difference);
+    close("overpressure(relieving: 11 bar, set: opening)", 1e5, Kind::Difference);
+}
+
+#[test]
+fn faults_say_what_and_where() {
+    let at = |code, text: &str| (code, text.to_owned());
+    assert_eq!(fault("opening + seat"), at("formula-kind", "opening + seat"));
+    assert_eq!(fault("3 psi + 2 in"), at("formula-kind", "3 psi + 2 in"));
+    assert_eq!(fault("opening - inlet"), at("formula-kind", "opening - inlet"));
+    assert_eq!(fault("opening + opening"), at("formula-kind", "opening + opening"));
+    assert_eq!(fault("bore_area(bore: opening)"), at("formula-argument-kind", "opening"));
+    assert_eq!(fault("overpressure(relieving: inlet, set: opening)"), at("formula-argument-kind", "inlet"));
+    assert_eq!(fault("overpressure(relieving: opening)"), at("formula-missing-input", "overpressure"));
+    assert_eq!(fault("seet / 2"), at("formula-unknown-name", "seet"));
+    assert_eq!(fault("bore_aera(bore: seat)"), at("formula-unknown-relation", "bore_aera"));
+    assert_eq!(fault("bore_area(boer: seat)"), at("formula-unknown-input", "boer"));
+    assert_eq!(fault("bore_area(seat)"), at("formula-argument-name", "seat"));
+    assert_eq!(fault("bore_area(bore: seat, bore: seat)"), at("formula-repeated-input", "bore"));
+    assert_eq!(fault("case"), at("formula-choice", "case"));
+    assert_eq!(
+        fault("allowed_accumulation_over_mawp(mawp: opening, case: bonfire)"),
+        at("formula-unknown-choice", "bonfire")
+    );
+    assert_eq!(fault("1 +"), at("formula-syntax", ""));
+    assert_eq!(fault("seat ? 2"), at("formula-character", "?"));
+    assert_eq!(fault("1 2"), at("formula-syntax", "2"));
+    let deep = format!("{}1{}", "(".repeat(5000), ")".repeat(5000));
+    assert_eq!(fault(&deep).0, "formula-depth");
+    assert_eq!(fault(&format!("{}1", "-".repeat(5000))).0, "formula-depth");
+}
+
+#[test]
+fn an_expected_kind_is_kept_to() {
+    assert!(Formula::read("opening * rise", &names(), Some(Kind::Difference)).is_ok());
+    let faults = Formula::read("opening", &names(), Some(Kind::Difference)).expect_err("gauge");
+    assert_eq!(faults[0].code, "formula-result-kind");
+    let gauge = Formula::read("3 psi", &names(), Some(Kind::Gauge)).expect("takes the kind of its place");
+    assert_eq!(gauge.kind(), Kind::Gauge);
+}
+
+#[test]
+fn conditions_compare_like_with_like() {
+    let holds = |text: &str| Condition::read(text, &names()).map(|condition| condition.holds(&scope()));
+    assert_eq!(holds("opening * rise >= 1 bar"), Ok(Ok(true)));
+    assert_eq!(holds("opening > 10 bar"), Ok(Ok(false)));
+    assert_eq!(holds("opening >= 9 bar and seat <= 2 in"), Ok(Ok(true)));
+    assert_eq!(holds("case = fire"), Ok(Ok(true)));
+    assert_eq!(holds("case != fire"), Ok(Ok(false)));
+    assert!(Condition::read("opening > inlet", &names()).is_err());
+    assert!(Condition::read("opening > 3 psia", &names()).is_err());
+    assert!(Condition::read("case > fire", &names()).is_err());
+    assert!(Condition::read("opening", &names()).is_err());
+}
+
+#[test]
+fn division_by_zero_is_an_error_and_no_number() {
+    let formula = Formula::read("opening / (seat - seat)", &names(), None).expect("kinds fit");
+    assert_eq!(formula.evaluate(&scope()), Err(EvaluateError::NotFinite));
+}
+
+#[test]
+fn the_stored_form_reads_back_the_same() {
+    let text =
+        "-turns_for_change(change: opening * 10 %, rate: 620 lbf/in, pitch: 1/10 in, area: bore_area(bore: seat)) + 2";
+    let node = Formula::read(text, &names(), None).expect("valid").into_node();
+    let json = serde_json::to_string(&node).expect("plain data");
+    assert_eq!(serde_json::from_str::<Node>(&json).expect("own form"), node);
+    assert!(serde_json::from_str::<Node>(r#"{"call":["no_such",[]]}"#).is_err());
+}

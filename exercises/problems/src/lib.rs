@@ -1,0 +1,25 @@
+//! Recipes compiled, drawn, marked and worked: one core for the command line, the page and the desk.
+//!
+//! The way of a problem: [`recipe::compile`] checks what an author wrote and gives a [`recipe::Recipe`];
+//! [`draw::draw`] makes a [`draw::Problem`] of it for a [`seed::Seed`]; [`mark::mark`] says of a typed answer what is
+//! right with it or what went wrong; [`draw::Problem::solution`] works it. [`proof::prove`] does all of that over many
+//! seeds before anyone sees the recipe.
+
+pub mod answer;
+pub mod display;
+pub mod draw;
+mod fill;
+pub mod formula;
+pub mod mark;
+pub mod parity;
+pub mod proof;
+pub mod recipe;
+pub mod seed;
+pub mod slips;
+mod stored;
+pub mod template;
+pub mod view;
+pub mod work;
+mod working;
+
+pub use recipe::{ReadError, Recipe, System};

@@ -1,0 +1,291 @@
+//! A recipe as written to a compiled one; all its faults are collected.
+
+use core::ops::Range;
+
+use relief::Relation;
+
+use super::raw::RawRecipe;
+use super::{Ask, Draw, FORMAT, Form, Law, RULES, Recipe, asks, draws};
+use crate::formula::{Condition, FormulaFault, NameKind, Names, Node};
+use crate::template::{Piece, Template, is_name};
+
+/// What is wrong with a recipe, and where.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecipeFault {
+    /// The rule that it breaks.
+    pub code: &'static str,
+    /// The way through the front matter to the value that is to blame; empty for the recipe as a whole. `body` and the
+    /// name of a section lead to the words below the front matter.
+    pub path: Vec<Step>,
+    /// The bytes within that value.
+    pub span: Option<Range<usize>>,
+    /// What a message needs to know.
+    pub values: Vec<(&'static str, String)>,
+}
+
+/// A step on the way to a value.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// Into a mapping.
+    Key(String),
+    /// Into a list.
+    Index(usize),
+}
+
+/// The way to a value, built up step by step.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Way(Vec<Step>);
+
+impl Way {
+    pub(super) fn key(&self, key: &str) -> Self {
+        self.with(Step::Key(key.to_owned()))
+    }
+
+    pub(super) fn index(&self, index: usize) -> Self {
+        self.with(Step::Index(index))
+    }
+
+    fn with(&self, step: Step) -> Self {
+        let mut steps = self.0.clone();
+        steps.push(step);
+        Self(steps)
+    }
+
+    pub(super) fn fault(&self, code: &'static str) -> RecipeFault {
+        RecipeFault { code, path: self.0.clone(), span: None, values: Vec::new() }
+    }
+
+    pub(super) fn formula(&self, fault: FormulaFault) -> RecipeFault {
+        RecipeFault { code: fault.code, path: self.0.clone(), span: Some(fault.span), values: fault.values }
+    }
+}
+
+impl RecipeFault {
+    pub(super) fn with(mut self, name: &'static str, value: impl ToString) -> Self {
+        self.values.push((name, value.to_string()));
+        self
+    }
+}
+
+/// The words below a recipe's front matter, as HTML with holes.
+#[derive(Debug, Default)]
+pub struct Bodies {
+    /// The statement.
+    pub question: Template,
+    /// Where to start.
+    pub start: Option<Template>,
+    /// The worked solution; the steps alone where there is none.
+    pub working: Option<Template>,
+    /// What is said of each named mistake.
+    pub mistakes: Vec<(String, Template)>,
+}
+
+/// The words that a compiled recipe carries with it.
+pub trait Lexicon {
+    /// The words under a key: `choices.<name>`, `relations.<id>.title`.
+    fn text(&self, key: &str) -> String;
+
+    /// The law of a relation in MathML, in symbols.
+    fn law_html(&self, relation: &'static Relation) -> String;
+
+    /// The law of a relation in MathML, with a hole for each input and output by name.
+    fn law_with_holes(&self, relation: &'static Relation) -> Template;
+}
+
+/// What the checks of one recipe share: the names known so far and the faults found so far.
+pub(super) struct Check<'a> {
+    pub(super) lexicon: &'a dyn Lexicon,
+    pub(super) bodies: Bodies,
+    pub(super) names: Names,
+    pub(super) faults: Vec<RecipeFault>,
+}
+
+impl Check<'_> {
+    /// Keeps the value, or the faults.
+    pub(super) fn keep<T>(&mut self, result: Result<T, Vec<RecipeFault>>) -> Option<T> {
+        match result {
+            Ok(value) => Some(value),
+            Err(faults) => {
+                self.faults.extend(faults);
+                None
+            }
+        }
+    }
+
+    pub(super) fn condition(&mut self, text: &str, way: &Way) -> Option<Condition> {
+        let result = Condition::read(text, &self.names);
+        self.keep(result.map_err(|faults| faults.into_iter().map(|fault| way.formula(fault)).collect()))
+    }
+
+    /// Makes a name known; one that is taken, or that no formula could use, is a fault.
+    fn name(&mut self, name: &str, kind: NameKind, way: &Way) {
+        if !is_name(name) || ["and", "in", "by"].contains(&name) {
+            self.faults.push(way.fault("recipe-name").with("found", name));
+        } else if self.names.iter().any(|(known, _)| known == name) {
+            self.faults.push(way.fault("recipe-repeated-name").with("found", name));
+        }
+        self.names.push((name.to_owned(), kind));
+    }
+
+    /// Faults for holes that name nothing known.
+    pub(super) fn holes(&mut self, template: &Template, way: &Way) {
+        let unknown: Vec<_> = template
+            .holes()
+            .filter(|hole| !self.names.iter().any(|(name, _)| name == hole))
+            .map(str::to_owned)
+            .collect();
+        let known = self.names.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(", ");
+        for hole in unknown {
+            self.faults.push(way.fault("recipe-unknown-hole").with("found", hole).with("known", &known));
+        }
+    }
+}
+
+/// Checks and compiles a recipe.
+///
+/// # Errors
+/// Every fault that was found, with the way to its place.
+pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Recipe, Vec<RecipeFault>> {
+    let way = Way::default();
+    let mut check = Check { lexicon, bodies, names: Names::new(), faults: Vec::new() };
+    head(raw, &way, &mut check);
+    let draws = all_draws(raw, &way.key("draw"), &mut check);
+    let require = conditions(&raw.require, &way.key("require"), &mut check);
+    asked_bodies(&way.key("body"), &mut check);
+    let asks = all_asks(raw, &way.key("ask"), &mut check);
+    let plausible = conditions(&raw.plausible, &way.key("plausible"), &mut check);
+    let working = working(&asks, &way.key("body"), &mut check);
+    stray_mistakes(raw, &way.key("body"), &mut check);
+    if !check.faults.is_empty() {
+        return Err(check.faults);
+    }
+    Ok(Recipe {
+        format: FORMAT,
+        rules: RULES,
+        id: raw.id.clone(),
+        title: raw.title.clone(),
+        level: raw.level,
+        objectives: raw.objectives.clone(),
+        laws: laws(&asks, lexicon),
+        draws,
+        require,
+        plausible,
+        asks,
+        question: check.bodies.question,
+        start: check.bodies.start,
+        working,
+    })
+}
+
+fn head(raw: &RawRecipe, way: &Way, check: &mut Check) {
+    if raw.format == 0 || raw.format > FORMAT {
+        check.faults.push(way.key("format").fault("recipe-format").with("found", raw.format).with("newest", FORMAT));
+    }
+    if !(1..=3).contains(&raw.level) {
+        check.faults.push(way.key("level").fault("recipe-level").with("found", raw.level));
+    }
+    if raw.ask.is_empty() {
+        check.faults.push(way.key("ask").fault("recipe-asks-nothing"));
+    }
+}
+
+fn all_draws(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Draw> {
+    let mut all = Vec::new();
+    for (name, draw) in &raw.draw.0 {
+        let way = way.key(name);
+        let result = draws::draw(draw, &way, check);
+        if let Some((source, kind)) = check.keep(result) {
+            check.name(name, kind, &way);
+            all.push(Draw { name: name.clone(), source });
+        }
+    }
+    all
+}
+
+fn all_asks(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Ask> {
+    let mut all = Vec::new();
+    for (index, ask) in raw.ask.iter().enumerate() {
+        let way = way.index(index);
+        let form = asks::form(ask, &way, check);
+        let kind = match &form {
+            Some(Form::Number(number)) => NameKind::Quantity(number.kind),
+            _ => NameKind::Choice(Vec::new()),
+        };
+        check.name(&ask.id, kind, &way.key("id"));
+        all.extend(form.map(|form| Ask { id: ask.id.clone(), label: ask.label.clone(), form }));
+    }
+    all
+}
+
+fn conditions(texts: &[String], way: &Way, check: &mut Check) -> Vec<Condition> {
+    texts.iter().enumerate().filter_map(|(index, text)| check.condition(text, &way.index(index))).collect()
+}
+
+/// The statement and the hint may name what is drawn, and nothing that is asked.
+fn asked_bodies(way: &Way, check: &mut Check) {
+    let question = check.bodies.question.clone();
+    if question.0.is_empty() {
+        check.faults.push(way.key("question").fault("recipe-no-question"));
+    }
+    check.holes(&question, &way.key("question"));
+    if let Some(start) = check.bodies.start.clone() {
+        check.holes(&start, &way.key("start"));
+    }
+}
+
+/// The author's working, with the steps of each number that it does not place itself at its end.
+fn working(asks: &[Ask], way: &Way, check: &mut Check) -> Template {
+    let mut working = check.bodies.working.clone().unwrap_or_default();
+    check.holes(&working, &way.key("working"));
+    let numbers: Vec<_> = asks.iter().filter(|ask| matches!(ask.form, Form::Number(_))).map(|ask| &ask.id).collect();
+    for steps in working.steps().filter(|steps| !numbers.iter().any(|id| id == steps)) {
+        check.faults.push(way.key("working").fault("recipe-unknown-steps").with("found", steps));
+    }
+    let placed: Vec<_> = working.steps().map(str::to_owned).collect();
+    let left = numbers.into_iter().filter(|id| !placed.contains(id));
+    working.0.extend(left.map(|id| Piece::Steps(id.clone())));
+    working
+}
+
+/// Sections about mistakes that no part names.
+fn stray_mistakes(raw: &RawRecipe, way: &Way, check: &mut Check) {
+    let named = |name: &str| raw.ask.iter().any(|ask| ask.mistakes.0.iter().any(|(known, _)| known == name));
+    let strays: Vec<_> =
+        check.bodies.mistakes.iter().map(|(name, _)| name.clone()).filter(|name| !named(name)).collect();
+    for name in strays {
+        check.faults.push(way.key(&format!("mistake: {name}")).fault("recipe-stray-mistake").with("found", name));
+    }
+}
+
+fn laws(asks: &[Ask], lexicon: &dyn Lexicon) -> Vec<Law> {
+    let mut relations = Vec::new();
+    for ask in asks {
+        if let Form::Number(number) = &ask.form {
+            collect(&number.answer, &mut relations);
+        }
+    }
+    let law = |relation: &'static Relation| Law {
+        relation,
+        title: lexicon.text(&format!("relations.{}.title", relation.id)),
+        symbols: lexicon.law_html(relation),
+        numbers: lexicon.law_with_holes(relation),
+    };
+    relations.into_iter().map(law).collect()
+}
+
+fn collect(node: &Node, into: &mut Vec<&'static Relation>) {
+    match node {
+        Node::Negated(inner) => collect(inner, into),
+        Node::Binary(_, left, right) => {
+            collect(left, into);
+            collect(right, into);
+        }
+        Node::Call(relation, arguments) => {
+            arguments.iter().flatten().for_each(|argument| collect(argument, into));
+            if !into.contains(relation) {
+                into.push(relation);
+            }
+        }
+        Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => {}
+    }
+}

@@ -1,0 +1,328 @@
+//! Recipes: as written ([`raw`]), compiled ([`Recipe`]) and the way from the one to the other ([`compile`]).
+
+mod asks;
+mod check;
+mod draws;
+pub mod raw;
+
+use relief::units::Unit;
+use relief::{Exact, Kind, Style};
+use serde::{Deserialize, Serialize};
+
+pub use check::{Bodies, Lexicon, RecipeFault, Step, compile};
+
+use crate::formula::{Condition, Node};
+use crate::stored;
+use crate::template::Template;
+
+/// The version of the compiled form that this core writes and the newest that it reads.
+pub const FORMAT: u32 = 1;
+
+/// The version of the rules by which answers are marked.
+pub const RULES: u32 = 1;
+
+/// A system of units in which a problem is drawn.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum System {
+    /// United States customary units.
+    Us,
+    /// SI units.
+    Si,
+}
+
+impl System {
+    /// Both systems.
+    pub const BOTH: [Self; 2] = [Self::Us, Self::Si];
+
+    /// The name in recipes, on the command line and in addresses.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Us => "us",
+            Self::Si => "si",
+        }
+    }
+
+    /// The system with an id.
+    #[must_use]
+    pub fn find(id: &str) -> Option<Self> {
+        Self::BOTH.into_iter().find(|system| system.id() == id)
+    }
+}
+
+/// Something for each system of units.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Pair<T> {
+    /// In customary units.
+    pub us: T,
+    /// In SI units.
+    pub si: T,
+}
+
+impl<T> Pair<T> {
+    /// The one for a system.
+    pub fn of(&self, system: System) -> &T {
+        match system {
+            System::Us => &self.us,
+            System::Si => &self.si,
+        }
+    }
+}
+
+/// A compiled recipe: all that is needed to draw, mark and work its problems.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Recipe {
+    /// The version of this form.
+    pub format: u32,
+    /// The version of the marking rules.
+    pub rules: u32,
+    /// The name.
+    pub id: String,
+    /// The title, as text.
+    pub title: String,
+    /// From 1 to 3.
+    pub level: u8,
+    /// What it practises.
+    pub objectives: Vec<String>,
+    /// What is drawn, in order.
+    pub draws: Vec<Draw>,
+    /// What every draw meets.
+    pub require: Vec<Condition>,
+    /// What proof asks of every draw.
+    pub plausible: Vec<Condition>,
+    /// What is asked, in order.
+    pub asks: Vec<Ask>,
+    /// The statement.
+    pub question: Template,
+    /// Where to start.
+    pub start: Option<Template>,
+    /// The worked solution.
+    pub working: Template,
+    /// The laws that the worked steps show.
+    pub laws: Vec<Law>,
+}
+
+/// Why a compiled recipe cannot be read.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum ReadError {
+    /// It was written by a newer version of the product, in a form or for marking rules that this one does not know.
+    Newer {
+        /// Its format.
+        format: u32,
+        /// Its rules.
+        rules: u32,
+    },
+    /// It is not a compiled recipe.
+    Unreadable(String),
+}
+
+impl Recipe {
+    /// Reads a compiled recipe.
+    ///
+    /// # Errors
+    /// [`ReadError`], by its rule.
+    pub fn read(json: &str) -> Result<Self, ReadError> {
+        #[derive(Deserialize)]
+        struct Version {
+            format: u32,
+            rules: u32,
+        }
+        let unreadable = |error: serde_json::Error| ReadError::Unreadable(error.to_string());
+        let Version { format, rules } = serde_json::from_str(json).map_err(unreadable)?;
+        if format > FORMAT || rules > RULES {
+            return Err(ReadError::Newer { format, rules });
+        }
+        serde_json::from_str(json).map_err(unreadable)
+    }
+
+    /// The compiled recipe as JSON, the same bytes for the same recipe.
+    #[must_use]
+    pub fn write(&self) -> String {
+        // Everything in a recipe has a JSON form, so this never fails; an empty text would be refused by `read`.
+        serde_json::to_string(self).unwrap_or_default()
+    }
+}
+
+/// One thing that is drawn or derived.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Draw {
+    /// The name.
+    pub name: String,
+    /// Where its value comes from.
+    pub source: Pair<Source>,
+}
+
+/// Where a value comes from.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Source {
+    /// One of `count` equal steps from a start.
+    Range {
+        /// The lowest value, in the unit.
+        #[serde(with = "stored::exact")]
+        start: Exact,
+        /// The step, in the unit.
+        #[serde(with = "stored::exact")]
+        step: Exact,
+        /// How many values there are.
+        count: u32,
+        /// How the value is measured and written.
+        measure: Measure,
+    },
+    /// One of these.
+    Choose(Vec<Given>),
+    /// A formula, rounded to a grid.
+    From {
+        /// The formula.
+        formula: Node,
+        /// The step to which the value is rounded, in the unit.
+        #[serde(with = "stored::exact")]
+        grid: Exact,
+        /// How the value is measured and written.
+        measure: Measure,
+    },
+}
+
+/// The unit, kind and style of a number.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Measure {
+    /// The unit; none for a bare number.
+    #[serde(with = "stored::some_unit")]
+    pub unit: Option<&'static Unit>,
+    /// The kind.
+    #[serde(with = "stored::kind")]
+    pub kind: Kind,
+    /// How the number is written.
+    #[serde(with = "stored::style")]
+    pub style: Style,
+}
+
+/// A value that can be chosen.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Given {
+    /// A quantity.
+    Quantity {
+        /// The number, in the unit.
+        #[serde(with = "stored::exact")]
+        value: Exact,
+        /// How it is measured and written.
+        measure: Measure,
+    },
+    /// A named choice and the words for it.
+    Choice {
+        /// The name that relations know it by.
+        name: String,
+        /// What the learner reads.
+        text: String,
+    },
+}
+
+/// One thing that is asked.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Ask {
+    /// The name of the part.
+    pub id: String,
+    /// What stands beside the field.
+    pub label: String,
+    /// What form the answer has.
+    pub form: Form,
+}
+
+/// The form of an answer.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Form {
+    /// A number with a unit.
+    Number(NumberAsk),
+    /// One of several options.
+    OneOf(OneOfAsk),
+}
+
+/// A number with a unit.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct NumberAsk {
+    /// The right answer.
+    pub answer: Node,
+    /// The unit that it is asked in.
+    pub unit: Pair<UnitRef>,
+    /// The kind of the answer.
+    #[serde(with = "stored::kind")]
+    pub kind: Kind,
+    /// How far from the right answer still counts.
+    pub within: Pair<Tolerance>,
+    /// Which side is unsafe, where the answer is a limit.
+    pub limit: Option<Limit>,
+    /// The answers that named mistakes give.
+    pub mistakes: Vec<Mistake>,
+}
+
+/// A unit that may be missing: the answer is then a bare number.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct UnitRef(#[serde(with = "stored::some_unit")] pub Option<&'static Unit>);
+
+/// How far from the right answer still counts.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Tolerance {
+    /// A share of the right answer.
+    Share(#[serde(with = "stored::exact")] Exact),
+    /// So much in the unit that is asked for.
+    Amount(#[serde(with = "stored::exact")] Exact),
+}
+
+/// Which side of a limit is unsafe.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Limit {
+    /// Above it.
+    Upper,
+    /// Below it.
+    Lower,
+}
+
+/// An answer that a named mistake gives.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Mistake {
+    /// The name.
+    pub name: String,
+    /// The formula that the mistake amounts to.
+    pub answer: Node,
+    /// What the learner is told.
+    pub message: Template,
+}
+
+/// One of several options.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct OneOfAsk {
+    /// The options, in the author's order.
+    pub options: Vec<Choice>,
+    /// Whether they stay in that order.
+    pub keep_order: bool,
+}
+
+/// One option.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Choice {
+    /// What it says.
+    pub say: Template,
+    /// When it is right; never where there is none.
+    pub right: Option<Condition>,
+    /// Why it is right or wrong.
+    pub why: Option<Template>,
+}
+
+/// The law of a relation, as the worked steps show it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Law {
+    /// The relation.
+    #[serde(with = "stored::relation")]
+    pub relation: &'static relief::Relation,
+    /// Its title.
+    pub title: String,
+    /// The law in MathML, in symbols.
+    pub symbols: String,
+    /// The law in MathML, with a hole for each input and output.
+    pub numbers: Template,
+}

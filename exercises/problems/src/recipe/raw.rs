@@ -1,0 +1,236 @@
+//! A recipe as its author wrote it: the front matter, read but not checked.
+
+use core::fmt;
+use core::marker::PhantomData;
+
+use serde::Deserialize;
+use serde::de::{Deserializer, Error, MapAccess, Visitor, value::MapAccessDeserializer};
+
+/// The front matter of a recipe.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawRecipe {
+    /// The version of the format that it is written in.
+    pub format: u32,
+    /// The name of the recipe.
+    pub id: String,
+    /// What the learner sees as its title.
+    pub title: String,
+    /// What it practises: ids of objectives that lessons declare.
+    pub objectives: Vec<String>,
+    /// How hard it is, from 1 to 3.
+    pub level: u8,
+    /// What is drawn, in order.
+    #[serde(default)]
+    pub draw: Entries<RawDraw>,
+    /// Conditions that every draw meets; others are drawn again.
+    #[serde(default)]
+    pub require: Vec<String>,
+    /// Conditions that hold for every draw, or the recipe is refused.
+    #[serde(default)]
+    pub plausible: Vec<String>,
+    /// What is asked, in order.
+    pub ask: Vec<RawAsk>,
+}
+
+/// One thing that is drawn.
+#[derive(Debug)]
+pub enum RawDraw {
+    /// The same in both systems of units.
+    Same(String),
+    /// Said at more length.
+    Long(RawLongDraw),
+}
+
+/// The long form of a draw.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawLongDraw {
+    /// What is drawn in customary units.
+    pub us: Option<RawSide>,
+    /// What is drawn in SI units.
+    pub si: Option<RawSide>,
+    /// What one is chosen of, in both systems.
+    pub choose: Option<Vec<String>>,
+    /// A formula that gives the value.
+    pub from: Option<String>,
+    /// The step to which a derived value is rounded.
+    pub shown_to: Option<RawPair>,
+}
+
+/// One system's side of a draw.
+#[derive(Debug)]
+pub enum RawSide {
+    /// A range.
+    Range(String),
+    /// What one is chosen of.
+    Choose(Vec<String>),
+}
+
+/// A text for each system of units.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawPair {
+    /// In customary units.
+    pub us: String,
+    /// In SI units.
+    pub si: String,
+}
+
+/// A text for both systems of units, or one for each.
+#[derive(Debug)]
+pub enum RawText {
+    /// The same in both.
+    Same(String),
+    /// One for each.
+    Pair(RawPair),
+}
+
+/// One thing that is asked.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawAsk {
+    /// The name of the part.
+    pub id: String,
+    /// `number` or `one_of`.
+    #[serde(default = "number")]
+    pub form: String,
+    /// What the learner sees beside the field.
+    pub label: String,
+    /// The formula of the right answer.
+    pub answer: Option<String>,
+    /// The unit that the answer is asked in.
+    pub unit: Option<RawText>,
+    /// How far from the right answer still counts.
+    pub within: Option<RawText>,
+    /// `upper` or `lower`: the answer is a limit, and that side of it is unsafe.
+    pub limit: Option<String>,
+    /// Formulas of the answers that named mistakes give.
+    #[serde(default)]
+    pub mistakes: Entries<String>,
+    /// What can be chosen.
+    #[serde(default)]
+    pub options: Vec<RawOption>,
+    /// Whether the options stay in the author's order.
+    #[serde(default)]
+    pub keep_order: bool,
+}
+
+/// One option of a choice.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawOption {
+    /// What it says, with holes.
+    pub say: String,
+    /// `true`, or the condition under which it is right.
+    #[serde(default)]
+    pub right: RawRight,
+    /// Why it is right or wrong.
+    pub why: Option<String>,
+}
+
+/// When an option is right.
+#[derive(Debug, Default)]
+pub enum RawRight {
+    /// Never.
+    #[default]
+    No,
+    /// Always.
+    Yes,
+    /// When this condition holds.
+    When(String),
+}
+
+fn number() -> String {
+    "number".to_owned()
+}
+
+/// A map in the order of its author, in which no key stands twice. (A `BTreeMap` would let the last of two win.)
+#[derive(Debug)]
+pub struct Entries<T>(pub Vec<(String, T)>);
+
+impl<T> Default for Entries<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<'de, T: Deserialize<'de>> Deserialize<'de> for Entries<T> {
+    fn deserialize<D: Deserializer<'de>>(input: D) -> Result<Self, D::Error> {
+        struct Reader<T>(PhantomData<T>);
+        impl<'de, T: Deserialize<'de>> Visitor<'de> for Reader<T> {
+            type Value = Entries<T>;
+
+            fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+                out.write_str("a mapping")
+            }
+
+            fn visit_map<M: MapAccess<'de>>(self, mut map: M) -> Result<Self::Value, M::Error> {
+                let mut entries: Vec<(String, T)> = Vec::new();
+                while let Some((key, value)) = map.next_entry::<String, T>()? {
+                    if entries.iter().any(|(known, _)| *known == key) {
+                        return Err(M::Error::custom(format_args!("duplicate field `{key}`")));
+                    }
+                    entries.push((key, value));
+                }
+                Ok(Entries(entries))
+            }
+        }
+        input.deserialize_map(Reader(PhantomData))
+    }
+}
+
+/// Reads a type from a text, or else from a mapping; and where it says so, from `true` and `false`.
+macro_rules! text_or_mapping {
+    ($type:ident, $expecting:literal, $text:expr, $mapping:ty => $long:expr $(, $flag:expr)?) => {
+        impl<'de> Deserialize<'de> for $type {
+            fn deserialize<D: Deserializer<'de>>(input: D) -> Result<Self, D::Error> {
+                struct Reader;
+                impl<'de> Visitor<'de> for Reader {
+                    type Value = $type;
+
+                    fn expecting(&self, out: &mut fmt::Formatter) -> fmt::Result {
+                        out.write_str($expecting)
+                    }
+
+                    fn visit_str<E: Error>(self, text: &str) -> Result<Self::Value, E> {
+                        Ok($text(text.to_owned()))
+                    }
+
+                    fn visit_map<M: MapAccess<'de>>(self, map: M) -> Result<Self::Value, M::Error> {
+                        <$mapping>::deserialize(MapAccessDeserializer::new(map)).map($long)
+                    }
+
+                    $(fn visit_bool<E: Error>(self, flag: bool) -> Result<Self::Value, E> {
+                        Ok($flag(flag))
+                    })?
+                }
+                input.deserialize_any(Reader)
+            }
+        }
+    };
+}
+
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawChoose {
+    choose: Vec<String>,
+}
+
+/// No mapping fits here: an empty one is as wrong as any.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct RawWhen {
+    when: String,
+}
+
+text_or_mapping!(RawDraw, "a range, or a mapping with us and si, choose, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
+text_or_mapping!(RawSide, "a range, or a mapping with choose", RawSide::Range, RawChoose => |side: RawChoose| RawSide::Choose(side.choose));
+text_or_mapping!(RawText, "a text, or a mapping with us and si", RawText::Same, RawPair => RawText::Pair);
+text_or_mapping!(
+    RawRight,
+    "true, or a condition in quotes",
+    RawRight::When,
+    RawWhen => |right: RawWhen| RawRight::When(right.when),
+    |flag: bool| if flag { RawRight::Yes } else { RawRight::No }
+);

@@ -1,0 +1,158 @@
+//! A relation worked from what someone typed: on the command line, in a lesson, in a calculator.
+
+use relief::units::{self, Unit};
+use relief::{Argument, Form, Kind, Quantity, Relation, RelationError, Rounding};
+use serde::Serialize;
+use std::collections::BTreeMap;
+
+use crate::answer::{Reading, read};
+use crate::display::{FIGURES, Mark, unit_text, usual_unit};
+use crate::recipe::System;
+
+/// A worked relation.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Worked {
+    /// The relation.
+    pub relation: &'static str,
+    /// The number in the unit.
+    pub value: f64,
+    /// The unit; none for a bare number.
+    pub unit: Option<String>,
+    /// The number as it is read, rounded to the safe side.
+    pub shown: String,
+    /// Where the law comes from: document, edition and clause; empty for common practice and definitions.
+    pub source: &'static str,
+    /// How well the source is known.
+    pub status: &'static str,
+}
+
+/// Why a relation could not be worked.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct WorkFault {
+    /// The rule that was broken.
+    pub code: &'static str,
+    /// The input that is to blame, where one is.
+    pub input: Option<String>,
+    /// What a message needs to know.
+    pub values: BTreeMap<&'static str, String>,
+}
+
+impl WorkFault {
+    fn new(code: &'static str, input: Option<&str>) -> Self {
+        Self { code, input: input.map(str::to_owned), values: BTreeMap::new() }
+    }
+
+    fn with(mut self, name: &'static str, value: impl Into<String>) -> Self {
+        self.values.insert(name, value.into());
+        self
+    }
+}
+
+/// Works a relation for inputs as they were typed: a number with a unit (without one, in the usual unit of the system),
+/// or a named choice. The result is given in a unit, or in the usual one.
+///
+/// # Errors
+/// [`WorkFault`]: an unknown relation, input or unit, a text that is no number, or what the relation itself refuses.
+pub fn work(
+    relation: &str,
+    given: &[(String, String)],
+    unit: Option<&str>,
+    system: System,
+    mark: Mark,
+) -> Result<Worked, WorkFault> {
+    let relation =
+        relief::find(relation).ok_or_else(|| WorkFault::new("unknown_relation", None).with("found", relation))?;
+    let mut arguments = Vec::new();
+    for (name, text) in given {
+        arguments.push((name.as_str(), argument(relation, name, text, system, mark)?));
+    }
+    let outputs = relation.evaluate(&arguments).map_err(|error| refused(&error, system))?;
+    let output = &relation.outputs[0];
+    let unit = result_unit(unit, output.kind, system)?;
+    let value = unit.map_or(outputs.first().si, |unit| unit.value(outputs.first()));
+    Ok(Worked {
+        relation: relation.id,
+        value,
+        unit: unit.map(|unit| unit.symbol.to_owned()),
+        shown: crate::display::computed(outputs.first(), unit, output.safe_side.into(), mark),
+        source: relation.source.document,
+        status: relation.source.status.id(),
+    })
+}
+
+fn result_unit(text: Option<&str>, kind: Kind, system: System) -> Result<Option<&'static Unit>, WorkFault> {
+    let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else { return Ok(usual_unit(kind, system)) };
+    let fault = |code| WorkFault::new(code, None).with("found", text).with("known", menu(kind));
+    let unit = units::find(text).ok_or_else(|| fault("unknown_unit"))?;
+    if unit.measures(kind) { Ok(Some(unit)) } else { Err(fault("unit_of_another_kind")) }
+}
+
+fn argument(
+    relation: &'static Relation,
+    name: &str,
+    text: &str,
+    system: System,
+    mark: Mark,
+) -> Result<Argument, WorkFault> {
+    let known = || relation.inputs.iter().map(|input| input.name).collect::<Vec<_>>().join(", ");
+    let (_, input) = relation.input(name).ok_or_else(|| {
+        WorkFault::new("unknown_input", Some(name)).with("relation", relation.id).with("known", known())
+    })?;
+    match &input.form {
+        Form::Choice(names) => {
+            let fault =
+                || WorkFault::new("wrong_choice", Some(name)).with("found", text).with("known", names.join(", "));
+            names.iter().find(|known| **known == text.trim()).map(|known| Argument::Choice(known)).ok_or_else(fault)
+        }
+        Form::Quantity(kind, _) => quantity(name, text, *kind, system, mark).map(Argument::Quantity),
+    }
+}
+
+fn quantity(name: &str, text: &str, kind: Kind, system: System, mark: Mark) -> Result<Quantity, WorkFault> {
+    let fault = |code| WorkFault::new(code, Some(name)).with("found", text).with("known", menu(kind));
+    match read(text, mark) {
+        Reading::Blank => Err(fault("blank")),
+        Reading::Unreadable => Err(fault("unreadable")),
+        Reading::UnknownUnit(unit) => Err(fault("unknown_unit").with("found", unit)),
+        Reading::Ambiguous([one, other]) => Err(fault("ambiguous").with("one", one).with("other", other)),
+        Reading::Number(value, None) => {
+            Ok(usual_unit(kind, system).map_or(Quantity::new(value, kind), |unit| unit.quantity(value, kind)))
+        }
+        Reading::Number(value, Some(unit)) if unit.measures(kind) => Ok(unit.quantity(value, kind)),
+        Reading::Number(..) => Err(fault("unit_of_another_kind")),
+    }
+}
+
+fn menu(kind: Kind) -> String {
+    units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect::<Vec<_>>().join(", ")
+}
+
+fn refused(error: &RelationError, system: System) -> WorkFault {
+    match error {
+        RelationError::OutOfRange { input, value, range, .. } => {
+            let shown = |si: f64| {
+                let quantity = Quantity::new(si, value.kind);
+                let unit = usual_unit(value.kind, system);
+                let number = relief::shown(unit.map_or(si, |unit| unit.value(quantity)), FIGURES, Rounding::Nearest);
+                unit.map_or(number.clone(), |unit| format!("{number} {}", unit.symbol))
+            };
+            let (low, code) = match range.low {
+                relief::Bound::Including(low) => (low, "out_of_range"),
+                relief::Bound::Above(low) => (low, "out_of_range_above"),
+            };
+            let fault = WorkFault::new(code, Some(input)).with("found", shown(value.si));
+            fault.with("low", shown(low)).with("high", shown(range.high))
+        }
+        RelationError::Order { low, high } => WorkFault::new("order", Some(low)).with("low", *low).with("high", *high),
+        RelationError::Missing { input } => WorkFault::new("missing", Some(input)),
+        RelationError::Repeated { input } => WorkFault::new("repeated", Some(input)),
+        RelationError::WrongKind { input, expected, .. } => {
+            WorkFault::new("wrong_kind", Some(input)).with("known", menu(*expected))
+        }
+        RelationError::WrongChoice { input, known } => {
+            WorkFault::new("wrong_choice", Some(input)).with("known", known.join(", "))
+        }
+        RelationError::Unknown { .. } => WorkFault::new("unknown_input", None),
+        RelationError::NotFinite => WorkFault::new("not_finite", None),
+    }
+}
