@@ -1,0 +1,234 @@
+//! Writing SVG: numbers, text and elements, in one place so that every figure is escaped and rounded alike.
+
+/// A point of the drawing (user units, x to the right, y down).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Point {
+    /// To the right.
+    pub(crate) x: f64,
+    /// Down.
+    pub(crate) y: f64,
+}
+
+impl Point {
+    /// A point from its coordinates.
+    pub(crate) const fn new(x: f64, y: f64) -> Self {
+        Self { x, y }
+    }
+
+    /// The point moved by so much.
+    pub(crate) fn moved(self, x: f64, y: f64) -> Self {
+        Self::new(self.x + x, self.y + y)
+    }
+
+    /// The point `distance` from here on the straight line to `other`; this point itself where the two are one.
+    pub(crate) fn towards(self, other: Self, distance: f64) -> Self {
+        let (x, y) = (other.x - self.x, other.y - self.y);
+        let length = libm::hypot(x, y);
+        if length > 0.0 { self.moved(x / length * distance, y / length * distance) } else { self }
+    }
+}
+
+/// A number with at most two decimals and no trailing zeros.
+pub(crate) fn number(value: f64) -> String {
+    let text = format!("{value:.2}");
+    let text = text.trim_end_matches('0').trim_end_matches('.');
+    if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// Path data of a line through points, left open.
+pub(crate) fn open_path(points: &[Point]) -> String {
+    let mut data = String::new();
+    for (index, point) in points.iter().enumerate() {
+        data.push(if index == 0 { 'M' } else { 'L' });
+        data.push_str(&pair(*point));
+    }
+    data
+}
+
+/// Path data of a polygon.
+pub(crate) fn closed_path(points: &[Point]) -> String {
+    format!("{}Z", open_path(points))
+}
+
+/// A point as path data.
+pub(crate) fn pair(point: Point) -> String {
+    format!("{} {}", number(point.x), number(point.y))
+}
+
+/// Where a text stands relative to its point.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Anchor {
+    /// It begins there.
+    Start,
+    /// Its middle is there.
+    Middle,
+    /// It ends there.
+    End,
+}
+
+impl Anchor {
+    const fn class(self) -> &'static str {
+        match self {
+            Self::Start => "fig-start",
+            Self::Middle => "fig-middle",
+            Self::End => "fig-end",
+        }
+    }
+}
+
+/// An SVG document being written.
+#[derive(Debug, Default)]
+pub(crate) struct Svg {
+    text: String,
+}
+
+impl Svg {
+    /// Opens an element.
+    pub(crate) fn open(&mut self, tag: &str, attributes: &[(&str, &str)]) {
+        self.start(tag, attributes);
+        self.text.push_str(">\n");
+    }
+
+    /// Closes an element.
+    pub(crate) fn close(&mut self, tag: &str) {
+        self.text.push_str("</");
+        self.text.push_str(tag);
+        self.text.push_str(">\n");
+    }
+
+    /// An element without content.
+    pub(crate) fn leaf(&mut self, tag: &str, attributes: &[(&str, &str)]) {
+        self.start(tag, attributes);
+        self.text.push_str("/>\n");
+    }
+
+    /// An element that holds text alone.
+    pub(crate) fn words(&mut self, tag: &str, attributes: &[(&str, &str)], content: &str) {
+        self.start(tag, attributes);
+        self.text.push('>');
+        self.escape(content);
+        self.close(tag);
+    }
+
+    /// A path.
+    pub(crate) fn path(&mut self, class: &str, data: &str) {
+        self.leaf("path", &[("class", class), ("d", data)]);
+    }
+
+    /// A straight line.
+    pub(crate) fn line(&mut self, class: &str, from: Point, to: Point) {
+        self.path(class, &open_path(&[from, to]));
+    }
+
+    /// A circle.
+    pub(crate) fn circle(&mut self, class: &str, centre: Point, radius: f64) {
+        let (x, y, r) = (number(centre.x), number(centre.y), number(radius));
+        self.leaf("circle", &[("class", class), ("cx", &x), ("cy", &y), ("r", &r)]);
+    }
+
+    /// A text on its base line.
+    pub(crate) fn label(&mut self, class: &str, at: Point, anchor: Anchor, content: &str) {
+        let class = format!("{class} {}", anchor.class());
+        self.words("text", &[("class", &class), ("x", &number(at.x)), ("y", &number(at.y))], content);
+    }
+
+    /// What was written.
+    pub(crate) fn finish(self) -> String {
+        self.text
+    }
+
+    fn start(&mut self, tag: &str, attributes: &[(&str, &str)]) {
+        self.text.push('<');
+        self.text.push_str(tag);
+        for (name, value) in attributes {
+            self.text.push(' ');
+            self.text.push_str(name);
+            self.text.push_str("=\"");
+            self.escape(value);
+            self.text.push('"');
+        }
+    }
+
+    /// Characters that XML does not allow at all are left out.
+    fn escape(&mut self, content: &str) {
+        for character in content.chars() {
+            match character {
+                '&' => self.text.push_str("&amp;"),
+                '<' => self.text.push_str("&lt;"),
+                '>' => self.text.push_str("&gt;"),
+                '"' => self.text.push_str("&quot;"),
+                '\n' | '\t' => self.text.push(' '),
+                _ if character.is_control() || matches!(character, '\u{FFFE}' | '\u{FFFF}') => {}
+                _ => self.text.push(character),
+            }
+        }
+    }
+}
+
+/// The outer element, with the name and description that a screen reader speaks, around what `draw` adds.
+pub(crate) fn sheet(frame: &Frame, draw: impl FnOnce(&mut Svg)) -> String {
+    let (title, description) = (format!("{}-t", frame.prefix), format!("{}-d", frame.prefix));
+    let (width, height) = (number(frame.width), number(frame.height));
+    let mut svg = Svg::default();
+    svg.open(
+        "svg",
+        &[
+            ("xmlns", "http://www.w3.org/2000/svg"),
+            ("class", &format!("fig fig-{}", frame.figure.replace('_', "-"))),
+            ("viewBox", &format!("0 0 {width} {height}")),
+            ("width", &width),
+            ("height", &height),
+            ("role", "img"),
+            ("aria-labelledby", &format!("{title} {description}")),
+        ],
+    );
+    svg.words("title", &[("id", &title)], &frame.title);
+    svg.words("desc", &[("id", &description)], &frame.description);
+    draw(&mut svg);
+    svg.close("svg");
+    svg.finish()
+}
+
+/// What the outer element says.
+#[derive(Debug)]
+pub(crate) struct Frame<'a> {
+    /// The figure's id.
+    pub(crate) figure: &'a str,
+    /// What every id in the drawing begins with.
+    pub(crate) prefix: &'a str,
+    /// Width (user units).
+    pub(crate) width: f64,
+    /// Height (user units).
+    pub(crate) height: f64,
+    /// The accessible name.
+    pub(crate) title: String,
+    /// The accessible description.
+    pub(crate) description: String,
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_short() {
+        let cases = [(1.0, "1"), (1.5, "1.5"), (1.005, "1"), (0.333_333, "0.33"), (-0.001, "0"), (100.0, "100")];
+        for (value, text) in cases {
+            assert_eq!(number(value), text);
+        }
+    }
+
+    #[test]
+    fn text_cannot_break_out() {
+        let mut svg = Svg::default();
+        svg.words("text", &[("class", "a\"b")], "<b> & \u{1}'");
+        assert_eq!(svg.finish(), "<text class=\"a&quot;b\">&lt;b&gt; &amp; '</text>\n");
+    }
+
+    #[test]
+    fn a_point_moves_towards_another() {
+        let here = Point::new(1.0, 1.0);
+        assert_eq!(here.towards(Point::new(4.0, 5.0), 10.0), Point::new(7.0, 9.0));
+        assert_eq!(here.towards(here, 10.0), here);
+    }
+}
