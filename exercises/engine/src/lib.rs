@@ -1,0 +1,103 @@
+//! The surface of the problems and the calculation core in the browser: text in, text out, no logic.
+
+use problems::display::Mark;
+use problems::draw::{Setting, draw};
+use problems::mark::mark;
+use problems::recipe::{ReadError, System};
+use problems::seed::{FIRST_ATTEMPT, Seed};
+use serde::Serialize;
+use serde_json::json;
+use wasm_bindgen::prelude::wasm_bindgen;
+
+/// A compiled recipe, read and ready to draw from.
+#[wasm_bindgen]
+#[derive(Debug)]
+pub struct Recipe(Result<problems::Recipe, ReadError>);
+
+#[wasm_bindgen]
+impl Recipe {
+    /// Reads a compiled recipe from its JSON text. One that cannot be read answers every call with a fault.
+    #[wasm_bindgen(constructor)]
+    pub fn new(text: &str) -> Self {
+        Self(problems::Recipe::read(text))
+    }
+
+    /// Draws a problem: JSON of its statement, givens and parts.
+    pub fn draw(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str) -> String {
+        self.with(seed, attempt, system, decimal_mark, |problem| to_json(&problem.view(false)))
+    }
+
+    /// Marks what was typed for a part: JSON of the verdict.
+    pub fn mark(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str, part: &str, typed: &str) -> String {
+        self.with(seed, attempt, system, decimal_mark, |problem| match mark(problem, part, typed) {
+            Some(marked) => to_json(&marked.view()),
+            None => fault("unknown_part"),
+        })
+    }
+
+    /// Works a problem: JSON of the right answers and the working.
+    pub fn solve(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str) -> String {
+        self.with(seed, attempt, system, decimal_mark, |problem| to_json(&problem.solution()))
+    }
+}
+
+impl Recipe {
+    fn with(
+        &self,
+        seed: &str,
+        attempt: u32,
+        system: &str,
+        decimal_mark: &str,
+        then: impl FnOnce(&problems::draw::Problem) -> String,
+    ) -> String {
+        let recipe = match &self.0 {
+            Ok(recipe) => recipe,
+            Err(ReadError::Newer { .. }) => return fault("newer"),
+            Err(ReadError::Unreadable(_)) => return fault("unreadable"),
+        };
+        let (Some(system), Some(mark)) = (System::find(system), Mark::find(decimal_mark)) else {
+            return fault("setting");
+        };
+        let seed = Seed { text: seed.to_owned(), question: recipe.id.clone(), attempt };
+        match draw(recipe, &seed, Setting { system, mark }) {
+            Ok(problem) => then(&problem),
+            Err(error) => fault(error.id()),
+        }
+    }
+}
+
+/// Works a relation for typed inputs (JSON: a text by name), with the result in a unit or, where that is empty, in the
+/// usual one: JSON of the result, or of the fault with the input to blame.
+#[wasm_bindgen]
+pub fn work(relation: &str, inputs: &str, unit: &str, system: &str, decimal_mark: &str) -> String {
+    let inputs: Option<std::collections::BTreeMap<String, String>> = serde_json::from_str(inputs).ok();
+    let (Some(inputs), Some(system), Some(mark)) = (inputs, System::find(system), Mark::find(decimal_mark)) else {
+        return fault("setting");
+    };
+    let inputs: Vec<_> = inputs.into_iter().collect();
+    match problems::work::work(relation, &inputs, Some(unit), system, mark) {
+        Ok(worked) => to_json(&worked),
+        Err(fault) => json!({ "fault": fault }).to_string(),
+    }
+}
+
+/// The attempt that a learner starts with.
+#[wasm_bindgen]
+pub fn first_attempt() -> u32 {
+    FIRST_ATTEMPT
+}
+
+/// The bits of a relation's outputs, in hexadecimal, for inputs given in SI units by their bits, in the order of the
+/// registry; a choice is given by its name. For the proof that native and wasm agree to the last bit.
+#[wasm_bindgen]
+pub fn bits(relation: &str, arguments: &str) -> String {
+    problems::parity::bits(relation, arguments)
+}
+
+fn to_json(value: &impl Serialize) -> String {
+    serde_json::to_string(value).unwrap_or_else(|_| fault("unreadable"))
+}
+
+fn fault(code: &str) -> String {
+    json!({ "fault": { "code": code } }).to_string()
+}
