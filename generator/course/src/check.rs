@@ -1,0 +1,162 @@
+//! The rules that hold within a front matter and between files.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use problems::display::Mark;
+use problems::recipe::System;
+use problems::recipe::raw::RawRecipe;
+
+use crate::fault::{Fault, Place};
+use crate::ids;
+use crate::markdown::Page;
+use crate::raw::{RawCourse, RawLesson, RawTerm};
+use crate::read::Read;
+use crate::yaml::{Step, Yaml, key};
+
+/// The version of the formats that is read here.
+const FORMAT: u32 = 1;
+
+/// Checks the fields of `course.yaml` that need no other file.
+pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
+    format(yaml, raw.format, faults);
+    ids::written(&raw.site, yaml.place(&[key("site")]), faults);
+    for (name, text) in [("title", &raw.title), ("owner", &raw.owner), ("safety", &raw.safety)] {
+        title(yaml, name, text, faults);
+    }
+    let at = |code, name: &str| Fault::at(code, yaml.place(&[key(name)]));
+    if System::find(&raw.units).is_none() {
+        faults.push(at("course-units", "units").with("found", &raw.units));
+    }
+    if Mark::find(&raw.decimal_mark).is_none() {
+        faults.push(at("course-decimal-mark", "decimal_mark").with("found", &raw.decimal_mark));
+    }
+    let is_language = |text: &String| text.len() == 2 && text.bytes().all(|byte| byte.is_ascii_lowercase());
+    if !matches!(raw.languages.as_slice(), [language] if is_language(language)) {
+        faults.push(at("course-languages", "languages").with("found", raw.languages.join(", ")));
+    }
+    if raw.lessons.is_empty() {
+        faults.push(at("course-without-lessons", "lessons"));
+    }
+}
+
+fn format(yaml: &Yaml, format: u32, faults: &mut Vec<Fault>) {
+    if format != FORMAT {
+        let fault = Fault::at("format-unknown", yaml.place(&[key("format")]));
+        faults.push(fault.with("found", format).with("known", FORMAT));
+    }
+}
+
+/// Checks that a text says something, on one line.
+pub(crate) fn title(yaml: &Yaml, name: &str, text: &str, faults: &mut Vec<Fault>) {
+    if text.trim().is_empty() {
+        faults.push(Fault::at("text-empty", yaml.key_place(&[], name)).with("key", name));
+    }
+}
+
+/// Checks that every heading that is linked to is there.
+pub(crate) fn anchors(lessons: &[Read<RawLesson>], pages: &[Page], faults: &mut Vec<Fault>) {
+    let all: BTreeMap<_, _> = lessons.iter().zip(pages).map(|(read, page)| (read.id.as_str(), page)).collect();
+    for (own, page) in lessons.iter().zip(pages) {
+        for used in &page.anchors {
+            let Some(target) = all.get(used.lesson.as_deref().unwrap_or(&own.id)) else { continue };
+            let known = target.headings.iter().map(|heading| heading.anchor.as_str());
+            if !known.clone().any(|anchor| anchor == used.anchor) {
+                let fault = Fault::at("link-anchor-unknown", used.place.clone()).with("anchor", &used.anchor);
+                faults.push(fault.near(&used.anchor, known));
+            }
+        }
+    }
+}
+
+/// Checks what lessons teach, and that recipes practise only that.
+pub(crate) fn objectives(lessons: &[Read<RawLesson>], recipes: &[Read<RawRecipe>], faults: &mut Vec<Fault>) {
+    let mut known = Vec::new();
+    for read in lessons {
+        let Some(raw) = &read.raw else { continue };
+        format(&read.yaml, raw.format, faults);
+        title(&read.yaml, "title", &raw.title, faults);
+        title(&read.yaml, "summary", &raw.summary, faults);
+        if raw.objectives.is_empty() {
+            faults.push(Fault::at("lesson-without-objectives", read.yaml.key_place(&[], "objectives")));
+        }
+        for (index, objective) in raw.objectives.iter().enumerate() {
+            let place = read.yaml.place(&[key("objectives"), Step::Index(index), key("id")]);
+            ids::written(&objective.id, place.clone(), faults);
+            known.push((objective.id.as_str(), place));
+        }
+    }
+    ids::unique(known.iter().cloned(), faults);
+    let ids: BTreeSet<_> = known.iter().map(|(id, _)| *id).collect();
+    let broken = lessons.iter().any(|read| read.raw.is_none());
+    for read in recipes {
+        let Some(raw) = &read.raw else { continue };
+        if raw.objectives.is_empty() {
+            faults.push(Fault::at("recipe-without-objectives", read.yaml.key_place(&[], "objectives")));
+        }
+        let unknown = raw.objectives.iter().enumerate().filter(|(_, id)| !broken && !ids.contains(id.as_str()));
+        for (index, id) in unknown {
+            let place = read.yaml.place(&[key("objectives"), Step::Index(index)]);
+            faults.push(Fault::at("objective-unknown", place).with("id", id).near(id, ids.iter().copied()));
+        }
+    }
+}
+
+/// Checks the front matter of the terms.
+pub(crate) fn terms(terms: &[Read<RawTerm>], faults: &mut Vec<Fault>) {
+    for read in terms {
+        let Some(raw) = &read.raw else { continue };
+        format(&read.yaml, raw.format, faults);
+        for (name, text) in [("term", &raw.term), ("definition", &raw.definition), ("source", &raw.source)] {
+            title(&read.yaml, name, text, faults);
+        }
+        for (index, id) in raw.not.iter().enumerate() {
+            let ids = || terms.iter().map(|other| other.id.as_str()).filter(|other| *other != read.id);
+            if !ids().any(|other| other == id) {
+                let place = read.yaml.place(&[key("not"), Step::Index(index)]);
+                faults.push(Fault::at("term-unknown", place).with("id", id).near(id, ids()));
+            }
+        }
+    }
+}
+
+/// Checks that no wording belongs to two terms: a text could link to either.
+pub(crate) fn wordings(terms: &[Read<RawTerm>], faults: &mut Vec<Fault>) {
+    let mut known: BTreeMap<String, Place> = BTreeMap::new();
+    for read in terms {
+        let Some(raw) = &read.raw else { continue };
+        let also = raw.also.iter().enumerate().map(|(index, text)| (text, vec![key("also"), Step::Index(index)]));
+        for (text, path) in std::iter::once((&raw.term, vec![key("term")])).chain(also) {
+            let place = read.yaml.place(&path);
+            if text.trim().is_empty() {
+                faults.push(Fault::at("text-empty", place).with("key", "also"));
+            } else if let Some(first) = known.insert(text.to_lowercase(), place.clone()) {
+                faults.push(Fault::at("term-repeated-wording", place).with("wording", text).also(first, "first"));
+            }
+        }
+    }
+}
+
+/// Checks the order of the lessons against those that there are, and gives it.
+pub(crate) fn order(
+    yaml: &Yaml,
+    raw: Option<&RawCourse>,
+    lessons: &[Read<RawLesson>],
+    faults: &mut Vec<Fault>,
+) -> Vec<String> {
+    let Some(raw) = raw else { return Vec::new() };
+    let place = |index: usize| yaml.place(&[key("lessons"), Step::Index(index)]);
+    for (index, id) in raw.lessons.iter().enumerate() {
+        let ids = || lessons.iter().map(|read| read.id.as_str());
+        if !ids().any(|known| known == id) {
+            faults.push(Fault::at("lesson-unknown", place(index)).with("id", id).near(id, ids()));
+        }
+        if let Some(first) = raw.lessons[..index].iter().position(|earlier| earlier == id) {
+            faults.push(Fault::at("course-repeated-lesson", place(index)).with("id", id).also(place(first), "first"));
+        }
+    }
+    for read in lessons.iter().filter(|read| !raw.lessons.contains(&read.id)) {
+        let fault = Fault::at("lesson-not-in-order", read.id_place()).with("id", &read.id);
+        faults.push(fault.also(yaml.key_place(&[], "lessons"), "order"));
+    }
+    raw.lessons.clone()
+}

@@ -1,0 +1,175 @@
+//! A checked course. What stands here is valid: nothing later checks it again.
+
+use problems::recipe::{Recipe, System};
+use relief::Relation;
+use relief::units::Unit;
+
+/// A course.
+#[derive(Debug)]
+pub struct Course {
+    /// The id under which a browser keeps what a learner does.
+    pub site: String,
+    /// The title.
+    pub title: String,
+    /// Who answers for it.
+    pub owner: String,
+    /// The language, as it stands in addresses: `en`.
+    pub language: String,
+    /// The system of units that pages start in.
+    pub units: System,
+    /// `.` or `,`.
+    pub decimal_mark: char,
+    /// The notice that the course carries on every sheet with a calculation, a limit or an adjustment.
+    pub safety: String,
+    /// The lessons, in their order.
+    pub lessons: Vec<Lesson>,
+    /// The terms, in the order of their names.
+    pub terms: Vec<Term>,
+    /// The recipes, in the order of their ids.
+    pub recipes: Vec<RecipeFile>,
+    /// The pictures that texts use.
+    pub images: Vec<Image>,
+}
+
+/// A lesson.
+#[derive(Debug)]
+pub struct Lesson {
+    /// The name, the same in addresses.
+    pub id: String,
+    /// The title.
+    pub title: String,
+    /// What it is about, in a sentence or two.
+    pub summary: String,
+    /// What it teaches.
+    pub objectives: Vec<Objective>,
+    /// Its text, cut at the blocks that pages render.
+    pub blocks: Vec<Block>,
+    /// Its headings.
+    pub headings: Vec<Heading>,
+    /// How many words it has.
+    pub words: usize,
+    /// Ids of the terms that it mentions, in the order of their first mention.
+    pub terms: Vec<String>,
+    /// Its file.
+    pub file: String,
+}
+
+/// What a lesson teaches.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Objective {
+    /// The name that recipes use.
+    pub id: String,
+    /// What the learner can do then.
+    pub text: String,
+}
+
+/// A piece of a lesson.
+#[derive(Debug)]
+pub enum Block {
+    /// Ready HTML.
+    Html(String),
+    /// Problems from a recipe of the course.
+    Practice(Practice),
+    /// A relation with values to change.
+    Work(Work),
+    /// A drawing or plot.
+    Figure(Figure),
+}
+
+/// Problems from a recipe.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Practice {
+    /// The recipe.
+    pub recipe: String,
+}
+
+/// A relation with values to start from. All its inputs are there or have a default, and they are lawful together.
+#[derive(Debug)]
+pub struct Work {
+    /// The relation.
+    pub relation: &'static Relation,
+    /// What is given, in the author's order.
+    pub given: Vec<Given>,
+    /// The unit of the result; `None` for the usual one.
+    pub unit: Option<&'static Unit>,
+}
+
+/// A value given to an input.
+#[derive(Debug)]
+pub struct Given {
+    /// The input.
+    pub name: &'static str,
+    /// As the author wrote it, with a point for its decimal mark.
+    pub text: String,
+}
+
+/// A drawing or plot. It can be drawn from its parameters.
+#[derive(Debug)]
+pub struct Figure {
+    /// The figure.
+    pub figure: &'static figures::Figure,
+    /// What it is drawn from.
+    pub parameters: figures::Parameters,
+    /// What it shows.
+    pub caption: String,
+    /// Its number in the lesson, from one.
+    pub number: usize,
+    /// Its id in the page.
+    pub anchor: String,
+}
+
+/// A heading of a lesson.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Heading {
+    /// From 2 to 6.
+    pub level: u8,
+    /// Its id in the page.
+    pub anchor: String,
+    /// What it says.
+    pub text: String,
+}
+
+/// A term.
+#[derive(Debug)]
+pub struct Term {
+    /// The name, the same in addresses.
+    pub id: String,
+    /// The term.
+    pub term: String,
+    /// Other wordings.
+    pub also: Vec<String>,
+    /// Ids of terms that it is not to be confused with.
+    pub not: Vec<String>,
+    /// What it means, as plain text.
+    pub definition: String,
+    /// The same as HTML.
+    pub definition_html: String,
+    /// More about it.
+    pub body_html: String,
+    /// Where the definition comes from.
+    pub source: String,
+    /// Ids of the lessons that mention it, in their order.
+    pub lessons: Vec<String>,
+    /// Its file.
+    pub file: String,
+}
+
+/// A picture to copy.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Image {
+    /// Its place in the course and in the site, with `/`.
+    pub file: String,
+    /// What it holds.
+    pub bytes: Vec<u8>,
+}
+
+/// A recipe with the file it was read from.
+#[derive(Debug)]
+pub struct RecipeFile {
+    /// The compiled recipe.
+    pub recipe: Recipe,
+    /// Its file.
+    pub file: String,
+    /// The text of the file.
+    pub(crate) text: String,
+}

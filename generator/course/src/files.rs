@@ -1,0 +1,273 @@
+//! The files of a course: found, told apart by their folder, and read as text.
+
+use std::collections::BTreeMap;
+use std::fs::File;
+use std::io::Read;
+use std::path::{Path, PathBuf};
+
+use walkdir::{DirEntry, WalkDir};
+
+use crate::fault::{Fault, Place};
+
+/// The file that makes a folder a course.
+pub(crate) const COURSE_FILE: &str = "course.yaml";
+
+/// The largest file that is read (bytes): far above any lesson or drawing, far below what would fill the memory.
+pub(crate) const MOST_BYTES: u64 = 2_000_000;
+
+/// The deepest that folders nest: `en/lessons/images/x/y.png`.
+const MOST_DEPTH: usize = 6;
+
+/// Names that some systems keep for devices, whatever comes after the first dot.
+const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
+
+/// Names of folders below a language, and of the folder that pictures stand in.
+const FOLDERS: [&str; 3] = ["lessons", "terms", "recipes"];
+const IMAGES: &str = "images";
+const IMAGE_KINDS: [(&str, &[u8]); 5] = [
+    ("png", b"\x89PNG\r\n\x1a\n"),
+    ("jpg", b"\xff\xd8\xff"),
+    ("jpeg", b"\xff\xd8\xff"),
+    ("gif", b"GIF8"),
+    ("webp", b"RIFF"),
+];
+
+/// What a file is, by where it stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub(crate) enum Sort {
+    /// A lesson.
+    Lesson,
+    /// A term.
+    Term,
+    /// A recipe.
+    Recipe,
+    /// A picture.
+    Image,
+}
+
+/// One file of the course.
+#[derive(Clone, Debug)]
+pub(crate) struct Found {
+    /// Relative to the folder of the course, with `/`.
+    pub(crate) file: String,
+    /// What it is.
+    pub(crate) sort: Sort,
+    /// Where it is.
+    pub(crate) path: PathBuf,
+}
+
+/// Finds every file of a course below its language folder, in the order of their names.
+pub(crate) fn find(dir: &Path, languages: &[String], faults: &mut Vec<Fault>) -> (Vec<Found>, bool) {
+    let mut walk = Walk { languages, faults, names: BTreeMap::new(), found: Vec::new(), unreadable: false };
+    let mut entries = WalkDir::new(dir).min_depth(1).max_depth(MOST_DEPTH).sort_by_file_name().into_iter();
+    while let Some(entry) = entries.next() {
+        match entry {
+            Ok(entry) => {
+                if walk.look(dir, &entry).is_none() && entry.file_type().is_dir() {
+                    entries.skip_current_dir();
+                }
+            }
+            Err(error) => walk.unreadable(dir, &error),
+        }
+    }
+    (walk.found, walk.unreadable)
+}
+
+struct Walk<'a> {
+    languages: &'a [String],
+    faults: &'a mut Vec<Fault>,
+    /// Lower-case path of each entry, and the path as it is.
+    names: BTreeMap<String, String>,
+    found: Vec<Found>,
+    unreadable: bool,
+}
+
+impl Walk<'_> {
+    /// Notes an entry; `None` where a folder need not be gone into.
+    fn look(&mut self, dir: &Path, entry: &DirEntry) -> Option<()> {
+        if entry.file_name().as_encoded_bytes().starts_with(b".") {
+            return None; // File managers and editors leave these behind.
+        }
+        let file = relative(dir, entry.path());
+        if entry.path_is_symlink() {
+            return self.refuse("course-symlink", &file);
+        }
+        self.name(&file, &entry.file_name().to_string_lossy())?;
+        match (entry.file_type().is_dir(), entry.file_type().is_file()) {
+            (true, _) => self.folder(&file),
+            (_, true) => self.file(file, entry.path()),
+            _ => self.refuse("course-unexpected-file", &file),
+        }
+    }
+
+    fn refuse(&mut self, code: &'static str, file: &str) -> Option<()> {
+        let name = file.rsplit('/').next().unwrap_or(file);
+        self.faults.push(Fault::at(code, Place::whole(file)).with("file", file).with("name", name));
+        None
+    }
+
+    fn name(&mut self, file: &str, name: &str) -> Option<()> {
+        if !is_portable(name) {
+            return self.refuse("course-unportable-name", file);
+        }
+        if is_device(name) {
+            return self.refuse("course-reserved-name", file);
+        }
+        if let Some(other) = self.names.insert(file.to_lowercase(), file.to_owned()) {
+            let fault = Fault::at("course-names-differ-by-case", Place::whole(file));
+            self.faults.push(fault.with("file", file).with("other", other));
+        }
+        Some(())
+    }
+
+    fn folder(&mut self, file: &str) -> Option<()> {
+        let parts: Vec<_> = file.split('/').collect();
+        let language = self.languages.iter().any(|known| known == parts[0]);
+        let fits = match parts.as_slice() {
+            [top] => *top == IMAGES || language,
+            [_, folder] if FOLDERS.contains(folder) => language,
+            _ => parts.contains(&IMAGES),
+        };
+        if fits { Some(()) } else { self.refuse("course-unexpected-folder", file) }
+    }
+
+    fn file(&mut self, file: String, path: &Path) -> Option<()> {
+        if file == COURSE_FILE {
+            return Some(());
+        }
+        let parts: Vec<_> = file.split('/').collect();
+        let name = parts.last().copied().unwrap_or_default();
+        let extension = name.rsplit_once('.').map_or("", |(_, extension)| extension);
+        let sort = match parts.as_slice() {
+            [folders @ .., _] if folders.contains(&IMAGES) && is_image(extension) => Sort::Image,
+            [folders @ .., _] if folders.contains(&IMAGES) => return self.refuse("image-kind", &file),
+            [_, "lessons", _] if extension == "md" => Sort::Lesson,
+            [_, "terms", _] if extension == "md" => Sort::Term,
+            [_, "recipes", _] if extension == "md" => Sort::Recipe,
+            _ => return self.refuse("course-unexpected-file", &file),
+        };
+        self.found.push(Found { file, sort, path: path.to_owned() });
+        Some(())
+    }
+
+    fn unreadable(&mut self, dir: &Path, error: &walkdir::Error) {
+        let file = error.path().map_or(String::new(), |path| relative(dir, path));
+        let reason = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
+        self.faults.push(Fault::at("course-unreadable", Place::whole(&file)).with("file", file).with("reason", reason));
+        self.unreadable = true;
+    }
+}
+
+fn relative(dir: &Path, path: &Path) -> String {
+    let parts = path.strip_prefix(dir).unwrap_or(path).components();
+    parts.map(|part| part.as_os_str().to_string_lossy()).collect::<Vec<_>>().join("/")
+}
+
+/// Whether a name can be written, copied and linked to on every system.
+fn is_portable(name: &str) -> bool {
+    let fits = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'.' | b'_' | b'-');
+    name.bytes().all(fits) && !name.ends_with('.') && name.len() <= 100
+}
+
+/// Whether a name is kept for a device on some systems, also as an id that becomes a file name.
+pub(crate) fn is_device(name: &str) -> bool {
+    let stem = name.split('.').next().unwrap_or_default().to_ascii_lowercase();
+    let numbered = stem.strip_prefix("com").or_else(|| stem.strip_prefix("lpt"));
+    DEVICES.contains(&stem.as_str())
+        || numbered.is_some_and(|number| number.len() == 1 && number.bytes().all(|byte| byte.is_ascii_digit()))
+}
+
+fn is_image(extension: &str) -> bool {
+    IMAGE_KINDS.iter().any(|(known, _)| extension.eq_ignore_ascii_case(known))
+}
+
+/// Why a file has no text.
+pub(crate) enum NoText {
+    /// It could not be opened or read.
+    Unreadable(Box<Fault>),
+    /// It could, and what it holds is refused; with the text as far as there is one.
+    Refused(Box<Fault>, Option<String>),
+}
+
+/// Reads a file as text, without a byte order mark.
+pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
+    let bytes = bytes(found, file)?;
+    let mut text = String::from_utf8(bytes).map_err(|error| not_utf8(file, &error))?;
+    if text.starts_with('\u{feff}') {
+        text.drain(..'\u{feff}'.len_utf8());
+    }
+    match text.char_indices().find(|(_, next)| is_refused(*next)) {
+        None => Ok(text),
+        Some((at, next)) => {
+            let fault = Fault::at("course-control-character", Place::new(file, at..at + next.len_utf8()));
+            Err(NoText::Refused(Box::new(fault.with("character", format!("U+{:04X}", u32::from(next)))), Some(text)))
+        }
+    }
+}
+
+/// Characters that are no text: they would break a page, or are kept for our own marks.
+fn is_refused(next: char) -> bool {
+    (next.is_control() && !matches!(next, '\t' | '\n' | '\r'))
+        || matches!(next, '\u{feff}' | '\u{fffe}' | '\u{ffff}')
+        || crate::markdown::MARKS.contains(&next)
+}
+
+fn not_utf8(file: &str, error: &std::string::FromUtf8Error) -> NoText {
+    let offset = error.utf8_error().valid_up_to();
+    let shown = String::from_utf8_lossy(error.as_bytes()).into_owned();
+    let offset_without_mark = if shown.starts_with('\u{feff}') { offset.saturating_sub(3) } else { offset };
+    let shown = shown.trim_start_matches('\u{feff}').to_owned();
+    let place = Place::new(file, offset_without_mark..offset_without_mark + '\u{fffd}'.len_utf8());
+    let byte = error.as_bytes().get(offset).copied().unwrap_or_default();
+    let fault = Fault::at("course-not-utf8", place).with("offset", offset).with("byte", format!("{byte:02X}"));
+    NoText::Refused(Box::new(fault), Some(shown))
+}
+
+fn bytes(path: &Path, file: &str) -> Result<Vec<u8>, NoText> {
+    let unreadable = |error: std::io::Error| {
+        let fault = Fault::at("course-unreadable", Place::whole(file)).with("file", file);
+        NoText::Unreadable(Box::new(fault.with("reason", error.to_string())))
+    };
+    let open = File::open(path).map_err(unreadable)?;
+    let size = open.metadata().map_err(unreadable)?.len();
+    let mut bytes = Vec::with_capacity(usize::try_from(size.min(MOST_BYTES) + 1).unwrap_or_default());
+    open.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
+    if bytes.len() as u64 > MOST_BYTES || size > MOST_BYTES {
+        let fault = Fault::at("course-file-too-large", Place::whole(file)).with("file", file);
+        let fault = fault.with("size", size.div_ceil(1_000_000)).with("most", MOST_BYTES / 1_000_000);
+        return Err(NoText::Refused(Box::new(fault), None));
+    }
+    Ok(bytes)
+}
+
+/// The bytes of a picture, which must be what its name says.
+pub(crate) fn image(path: &Path, file: &str) -> Result<Vec<u8>, NoText> {
+    let bytes = bytes(path, file)?;
+    let extension = file.rsplit('.').next().unwrap_or_default();
+    let starts =
+        IMAGE_KINDS.iter().any(|(known, start)| extension.eq_ignore_ascii_case(known) && bytes.starts_with(start));
+    if starts {
+        return Ok(bytes);
+    }
+    let fault = Fault::at("image-not-what-it-says", Place::whole(file)).with("file", file).with("kind", extension);
+    Err(NoText::Refused(Box::new(fault), None))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_must_work_on_every_system() {
+        for good in ["a.md", "relief_valve.md", "RV-12.png"] {
+            assert!(is_portable(good) && !is_device(good), "{good}");
+        }
+        for bad in ["a b.md", "a:b", "ventil_ä.md", "x."] {
+            assert!(!is_portable(bad), "{bad}");
+        }
+        for bad in ["con.md", "NUL", "com1.md", "Lpt9"] {
+            assert!(is_device(bad), "{bad}");
+        }
+        assert!(!is_device("common.md") && !is_device("com.md") && !is_device("com12"));
+    }
+}

@@ -1,0 +1,72 @@
+//! Ids: how they are written, and that no two are the same.
+
+use std::collections::BTreeMap;
+
+use crate::fault::{Fault, Place};
+use crate::files::is_device;
+
+/// Checks how an id is written: it becomes a file name and an address.
+pub(crate) fn written(id: &str, place: Place, faults: &mut Vec<Fault>) {
+    let letters = id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_');
+    if !letters || !id.starts_with(|first: char| first.is_ascii_lowercase()) || id.len() > 80 {
+        faults.push(Fault::at("id-badly-written", place).with("id", id).with("nearest", mended(id)));
+    } else if is_device(id) {
+        faults.push(Fault::at("course-reserved-name", place).with("name", id).with("file", id));
+    }
+}
+
+/// The id that was probably meant; empty where there is nothing to keep.
+fn mended(id: &str) -> String {
+    let words = id.split(|next: char| !next.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    let mended = words.map(str::to_ascii_lowercase).collect::<Vec<_>>().join("_");
+    mended.trim_start_matches(|first: char| !first.is_ascii_lowercase()).to_owned()
+}
+
+/// Checks that no id stands twice, also not in other letters.
+pub(crate) fn unique<'a>(ids: impl Iterator<Item = (&'a str, Place)>, faults: &mut Vec<Fault>) {
+    let mut known: BTreeMap<String, (&str, Place)> = BTreeMap::new();
+    for (id, place) in ids {
+        match known.get(&id.to_lowercase()) {
+            Some((first, first_place)) => {
+                let code = if *first == id { "course-repeated-id" } else { "course-ids-differ-by-case" };
+                let fault = Fault::at(code, place).with("id", id).with("other", first);
+                faults.push(fault.also(first_place.clone(), "first"));
+            }
+            None => {
+                known.insert(id.to_lowercase(), (id, place));
+            }
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn ids_are_lower_case_words() {
+        let code = |id: &str| {
+            let mut faults = Vec::new();
+            written(id, Place::whole("a"), &mut faults);
+            faults
+                .pop()
+                .map(|fault| (fault.code, fault.values.last().map(|(_, value)| value.clone()).unwrap_or_default()))
+        };
+        assert_eq!(code("full_lift2"), None);
+        assert_eq!(code("Full Lift"), Some(("id-badly-written", "full_lift".to_owned())));
+        assert_eq!(code("2nd"), Some(("id-badly-written", "nd".to_owned())));
+        assert_eq!(code(""), Some(("id-badly-written", String::new())));
+        assert_eq!(code("con").map(|fault| fault.0), Some("course-reserved-name"));
+    }
+
+    #[test]
+    fn the_second_of_two_alike_is_told_with_the_first() {
+        let mut faults = Vec::new();
+        unique(
+            [("a", 0), ("b", 1), ("a", 2), ("B", 3)].map(|(id, at)| (id, Place::new("x", at..at))).into_iter(),
+            &mut faults,
+        );
+        let told: Vec<_> = faults.iter().map(|fault| (fault.code, fault.also[0].0.span.start)).collect();
+        assert_eq!(told, [("course-repeated-id", 0), ("course-ids-differ-by-case", 1)]);
+    }
+}

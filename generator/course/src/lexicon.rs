@@ -1,0 +1,126 @@
+//! The words and laws that compiled recipes carry, from the theme and the registry.
+
+use problems::recipe::Lexicon;
+use problems::template::{Piece, Template};
+use relief::Relation;
+
+use crate::Words;
+use crate::markdown::{MARKS, Math};
+
+/// Words of a theme, with laws in MathML.
+pub struct ThemeLexicon<'a> {
+    words: &'a dyn Words,
+    math: Math,
+    /// Without the LaTeX beside it, in which the marks of the holes would stand a second time.
+    math_with_holes: Math,
+}
+
+impl<'a> ThemeLexicon<'a> {
+    /// A lexicon on the words of a theme.
+    #[must_use]
+    pub fn new(words: &'a dyn Words) -> Self {
+        Self { words, math: Math::new(true), math_with_holes: Math::new(false) }
+    }
+
+    /// A symbol or formula in LaTeX as MathML; the LaTeX itself where it cannot be converted, which a test of the
+    /// registry rules out.
+    #[must_use]
+    pub fn math_html(&self, latex: &str, display: bool) -> String {
+        self.math.convert(latex, display).unwrap_or_else(|_| problems::template::escape(latex))
+    }
+}
+
+impl Lexicon for ThemeLexicon<'_> {
+    fn text(&self, key: &str) -> String {
+        self.words.text(key).unwrap_or_else(|| key.rsplit('.').next().unwrap_or(key).replace('_', " "))
+    }
+
+    fn law_html(&self, relation: &'static Relation) -> String {
+        let symbol = |name: &str, _: &str| format!("{{{}}}", symbol(relation, name).unwrap_or(name));
+        self.math_html(&law(relation, symbol), true)
+    }
+
+    fn law_with_holes(&self, relation: &'static Relation) -> Template {
+        let names: Vec<_> = names(relation).collect();
+        let mark = |name: &str, after: &str| {
+            let index = names.iter().position(|known| *known == name).unwrap_or_default();
+            let hole = format!("\\text{{{}{index}{}}}", MARKS[0], MARKS[1]);
+            // A power is of the number and its unit, not of the unit alone.
+            if after.starts_with('^') { format!("{{\\left({hole}\\right)}}") } else { format!("{{{hole}}}") }
+        };
+        let html = self.math_with_holes.convert(&law(relation, mark), true).unwrap_or_default();
+        let mut pieces = Vec::new();
+        let mut rest = html.as_str();
+        while let Some((before, after)) = rest.split_once(MARKS[0]) {
+            let (index, tail) = after.split_once(MARKS[1]).unwrap_or((after, ""));
+            pieces.push(Piece::Html(before.to_owned()));
+            let name = index.parse().ok().and_then(|index: usize| names.get(index));
+            pieces.extend(name.map(|name| Piece::Hole((*name).to_owned())));
+            rest = tail;
+        }
+        pieces.push(Piece::Html(rest.to_owned()));
+        Template(pieces)
+    }
+}
+
+fn names(relation: &'static Relation) -> impl Iterator<Item = &'static str> {
+    let inputs = relation.inputs.iter().map(|input| input.name);
+    inputs.chain(relation.outputs.iter().map(|output| output.name))
+}
+
+fn symbol(relation: &'static Relation, name: &str) -> Option<&'static str> {
+    let inputs = relation.inputs.iter().map(|input| (input.name, input.symbol));
+    let outputs = relation.outputs.iter().map(|output| (output.name, output.symbol));
+    inputs.chain(outputs).find(|(known, _)| *known == name).map(|(_, symbol)| symbol)
+}
+
+/// The law with something in the place of each `#name`, which `place` gives for the name and what follows it.
+fn law(relation: &Relation, place: impl Fn(&str, &str) -> String) -> String {
+    let mut parts = relation.law.split('#');
+    let mut out = parts.next().unwrap_or_default().to_owned();
+    for part in parts {
+        let end = part.find(|next: char| !(next.is_ascii_alphanumeric() || next == '_')).unwrap_or(part.len());
+        out.push_str(&place(&part[..end], &part[end..]));
+        out.push_str(&part[end..]);
+    }
+    out
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    struct NoWords;
+
+    impl Words for NoWords {
+        fn text(&self, _: &str) -> Option<String> {
+            None
+        }
+    }
+
+    #[test]
+    fn every_law_and_symbol_of_the_registry_becomes_mathml() {
+        let lexicon = ThemeLexicon::new(&NoWords);
+        for relation in relief::relations() {
+            let html = lexicon.law_html(relation);
+            assert!(html.starts_with("<math ") && !html.contains('#'), "{}: {html}", relation.id);
+            for name in names(relation) {
+                let symbol = symbol(relation, name).unwrap_or_default();
+                assert!(lexicon.math_html(symbol, false).starts_with("<math"), "{}: {symbol}", relation.id);
+            }
+        }
+    }
+
+    #[test]
+    fn every_law_has_a_hole_for_each_name_in_it() {
+        let lexicon = ThemeLexicon::new(&NoWords);
+        for relation in relief::relations() {
+            let template = lexicon.law_with_holes(relation);
+            let holes: Vec<_> = template.holes().collect();
+            for name in names(relation).filter(|name| relation.law.contains(&format!("#{name}"))) {
+                assert!(holes.contains(&name), "{}: {name} in {holes:?}", relation.id);
+            }
+            assert!(!template.fill(|_| String::new()).contains(MARKS), "{}", relation.id);
+        }
+    }
+}

@@ -1,0 +1,45 @@
+//! Reads a course and checks it: everything that an instructor edits, and every rule that it must keep.
+//!
+//! The way is `folder -> read (with places) -> check (all faults collected) -> Course`. What is in a [`Course`] is
+//! valid. A [`Fault`] has a code, a place and values; the sentences for it are words of the theme.
+//!
+//! ```no_run
+//! struct NoWords;
+//! impl course::Words for NoWords {
+//!     fn text(&self, _key: &str) -> Option<String> {
+//!         None
+//!     }
+//! }
+//!
+//! match course::read("content".as_ref(), &NoWords) {
+//!     Ok(course) => println!("{} lessons", course.lessons.len()),
+//!     Err(faults) => println!("{} faults", faults.list.len()),
+//! }
+//! ```
+
+mod check;
+mod codes;
+mod course;
+mod document;
+mod fault;
+mod files;
+mod ids;
+mod lexicon;
+mod markdown;
+mod nearest;
+mod raw;
+mod read;
+mod recipe;
+mod yaml;
+
+pub use codes::FAULTS;
+pub use course::{Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Term, Work};
+pub use fault::{Fault, Faults, Message, Place};
+pub use lexicon::ThemeLexicon;
+pub use read::read;
+
+/// The words of the theme, by dotted key: `faults.markdown-raw-html.title`.
+pub trait Words {
+    /// The text under a key, if there is one.
+    fn text(&self, key: &str) -> Option<String>;
+}

@@ -1,0 +1,244 @@
+//! The blocks of ours in a lesson: `practice`, `work` and `figure`, each with YAML inside.
+
+use std::collections::BTreeMap;
+use std::ops::Range;
+
+use problems::display::Mark;
+use problems::formula::{Formula, Names, Scope};
+use problems::recipe::raw::Entries;
+use problems::work::{WorkFault, work};
+use relief::{Relation, units};
+
+use super::Mode;
+use super::writer::Writer;
+use crate::course::{Block, Figure, Given, Practice, Work};
+use crate::fault::Fault;
+use crate::yaml::{Yaml, key};
+
+const NAMES: [&str; 3] = ["practice", "work", "figure"];
+
+/// A block's keys in order, with where they stand.
+struct Inside<'y> {
+    yaml: Yaml<'y>,
+    entries: Vec<(String, String)>,
+}
+
+impl Inside<'_> {
+    fn get(&self, name: &str) -> Option<&str> {
+        self.entries.iter().find(|(known, _)| known == name).map(|(_, value)| value.as_str())
+    }
+
+    /// Every entry but those with these keys.
+    fn others<'s>(&'s self, but: &'s [&str]) -> impl Iterator<Item = (&'s str, &'s str)> {
+        let entries = self.entries.iter().map(|(name, value)| (name.as_str(), value.as_str()));
+        entries.filter(|(name, _)| !but.contains(name))
+    }
+
+    fn at_value(&self, code: &'static str, name: &str) -> Fault {
+        Fault::at(code, self.yaml.place(&[key(name)]))
+    }
+
+    fn at_key(&self, code: &'static str, name: &str) -> Fault {
+        Fault::at(code, self.yaml.key_place(&[], name))
+    }
+
+    /// The value of a key that must be there.
+    fn needed(&self, name: &str, faults: &mut Vec<Fault>) -> Option<&str> {
+        let value = self.get(name).filter(|value| !value.trim().is_empty());
+        if value.is_none() {
+            faults.push(Fault::at("yaml-missing-key", self.yaml.place(&[])).with("key", name));
+        }
+        value
+    }
+}
+
+impl Writer<'_, '_> {
+    /// Reads a block of code as one of ours, if its name is one; a name that is nearly one is a fault.
+    pub(super) fn our_block(&mut self, name: &str, range: &Range<usize>, inside: Range<usize>) -> bool {
+        let first_line = range.start..range.start + self.text.body()[range.clone()].lines().next().map_or(0, str::len);
+        if !NAMES.contains(&name) {
+            if let Some(near) = crate::nearest::nearest(name, NAMES) {
+                self.fault("block-unknown", &first_line)
+                    .values
+                    .extend([("name", name.to_owned()), ("nearest", near.to_owned())]);
+            }
+            return false;
+        }
+        self.unexplained();
+        if self.text.mode != Mode::Lesson || !self.open.is_empty() {
+            self.fault("block-not-here", &first_line).values.push(("name", name.to_owned()));
+            return true;
+        }
+        let start = self.text.body()[..inside.start].rfind('\n').map_or(0, |newline| newline + 1);
+        let (base, end) = (self.text.base + start.max(range.start), self.text.base + inside.end);
+        let source = self.text.source.get(base..end).unwrap_or_default();
+        let yaml = Yaml::new(self.text.file, source, base);
+        if let Some(entries) = yaml.read::<Entries<String>>(self.faults) {
+            let inside = Inside { yaml, entries: entries.0 };
+            let block = match name {
+                "practice" => self.practice(&inside),
+                "work" => self.work(&inside),
+                _ => self.figure(&inside),
+            };
+            if let Some(block) = block {
+                self.push_block(block);
+            }
+        }
+        true
+    }
+
+    fn practice(&mut self, inside: &Inside) -> Option<Block> {
+        for (name, _) in inside.others(&["recipe"]) {
+            self.faults.push(inside.at_key("yaml-unknown-key", name).with("key", name).near(name, ["recipe"]));
+        }
+        let recipe = inside.needed("recipe", self.faults)?;
+        if !self.shelf.recipes.contains(recipe) {
+            let known = self.shelf.recipes.iter().map(String::as_str);
+            self.faults.push(inside.at_value("recipe-unknown", "recipe").with("id", recipe).near(recipe, known));
+            return None;
+        }
+        Some(Block::Practice(Practice { recipe: recipe.to_owned() }))
+    }
+
+    fn work(&mut self, inside: &Inside) -> Option<Block> {
+        let id = inside.needed("relation", self.faults)?;
+        let Some(relation) = relief::find(id) else {
+            let known = relief::relations().map(|relation| relation.id);
+            self.faults.push(inside.at_value("relation-unknown", "relation").with("id", id).near(id, known));
+            return None;
+        };
+        let given: Vec<_> =
+            inside.others(&["relation", "in"]).map(|(name, text)| (name.to_owned(), text.to_owned())).collect();
+        let unit = inside.get("in");
+        match work(id, &given, unit, problems::recipe::System::Us, Mark::Point) {
+            Ok(worked) => Some(Block::Work(Work {
+                relation,
+                given: given.into_iter().filter_map(|(name, text)| given_input(relation, &name, text)).collect(),
+                unit: unit.and(worked.unit.as_deref()).and_then(units::find),
+            })),
+            Err(fault) => {
+                self.faults.push(work_fault(inside, relation, fault));
+                None
+            }
+        }
+    }
+
+    fn figure(&mut self, inside: &Inside) -> Option<Block> {
+        let caption = inside.needed("caption", self.faults).map(str::to_owned);
+        let id = inside.needed("draw", self.faults)?;
+        let Some(figure) = figures::find(id) else {
+            let known = figures::FIGURES.iter().map(|figure| figure.id);
+            self.faults.push(inside.at_value("figure-unknown", "draw").with("id", id).near(id, known));
+            return None;
+        };
+        let mut parameters = figures::Parameters::new();
+        let before = self.faults.len();
+        for (name, text) in inside.others(&["draw", "caption"]) {
+            if let Some(measure) = self.parameter(inside, figure, name, text) {
+                parameters.insert(name.to_owned(), measure);
+            }
+        }
+        if self.faults.len() > before {
+            return None;
+        }
+        if let Err(error) = figure.check(&parameters) {
+            self.faults.push(figure_fault(inside, &error));
+            return None;
+        }
+        self.figures += 1;
+        let number = self.figures;
+        let anchor = self.anchor(&format!("figure-{number}"));
+        Some(Block::Figure(Figure { figure, parameters, caption: caption?, number, anchor }))
+    }
+
+    /// A quantity for a parameter of a figure.
+    fn parameter(
+        &mut self,
+        inside: &Inside,
+        figure: &figures::Figure,
+        name: &str,
+        text: &str,
+    ) -> Option<figures::Measure> {
+        let Some(parameter) = figure.parameter(name) else {
+            let known = figure.parameters.iter().map(|parameter| parameter.name).chain(["draw", "caption"]);
+            self.faults.push(inside.at_key("yaml-unknown-key", name).with("key", name).near(name, known));
+            return None;
+        };
+        let read = Formula::read(text, &Names::new(), Some(parameter.kind)).map_err(|faults| {
+            let placed = |fault: problems::formula::FormulaFault| {
+                let place = inside.yaml.place_in(&[key(name)], fault.span);
+                Fault::from_values(fault.code, place, fault.values)
+            };
+            faults.into_iter().map(placed).collect::<Vec<_>>()
+        });
+        let unit = problems::formula::literal(text).and_then(|(_, _, unit)| unit);
+        match (read, unit) {
+            (Err(faults), _) => self.faults.extend(faults),
+            (Ok(formula), Some(unit)) => {
+                let quantity = formula.evaluate(&Scope::default()).ok()?;
+                return Some(figures::Measure { quantity, unit });
+            }
+            (Ok(_), None) => {
+                self.faults.push(inside.at_value("figure-parameter-unreadable", name).with("parameter", name))
+            }
+        }
+        None
+    }
+}
+
+fn given_input(relation: &'static Relation, name: &str, text: String) -> Option<Given> {
+    relation.input(name).map(|(_, input)| Given { name: input.name, text })
+}
+
+/// A refusal of the calculation core, at the input that is to blame.
+fn work_fault(inside: &Inside, relation: &Relation, fault: WorkFault) -> Fault {
+    let values: BTreeMap<_, _> = fault.values;
+    let value = |name: &str| values.get(name).cloned().unwrap_or_default();
+    let input = fault.input.as_deref();
+    let at = match (fault.code, input) {
+        ("unknown_input", Some(name)) => {
+            inside.at_key("work-unknown-input", name).near(name, relation.inputs.iter().map(|input| input.name))
+        }
+        ("missing", Some(_)) => inside.at_value("work-missing-input", "relation"),
+        ("unknown_unit", None) => inside.at_value("unit-unknown", "in").with("unit", value("found")),
+        ("unit_of_another_kind", None) => inside
+            .at_value("unit-of-another-kind", "in")
+            .with("unit", value("found"))
+            .with("kind", relation.outputs[0].kind.id()),
+        (code, Some(name)) if inside.get(name).is_some() => inside.at_value(input_code(code), name),
+        (code, _) => inside.at_value(input_code(code), "relation"),
+    };
+    let at = at.with("input", input.unwrap_or_default()).with("relation", relation.id);
+    values.into_iter().fold(at, |at, (name, value)| at.with(name, value))
+}
+
+/// Our code for a refusal of an input's value.
+fn input_code(code: &str) -> &'static str {
+    match code {
+        "unknown_unit" => "work-unknown-unit",
+        "wrong_kind" | "unit_of_another_kind" => "work-wrong-kind",
+        "wrong_choice" => "work-wrong-choice",
+        "out_of_range" | "out_of_range_above" => "work-out-of-range",
+        "order" => "work-out-of-order",
+        "blank" | "unreadable" | "ambiguous" => "work-unreadable",
+        _ => "work-no-result",
+    }
+}
+
+fn figure_fault(inside: &Inside, error: &figures::FigureError) -> Fault {
+    use figures::FigureError as Error;
+    let name = error.parameter().unwrap_or_default();
+    match error {
+        Error::MissingParameter { .. } => inside.at_value("figure-missing-parameter", "draw"),
+        Error::WrongKind { expected, found, .. } => {
+            inside.at_value("figure-wrong-kind", name).with("expected", expected.id()).with("found", found.id())
+        }
+        Error::OutOfOrder { low, high } => inside
+            .at_value("figure-out-of-order", low)
+            .with("low", low)
+            .with("high", high)
+            .also(inside.yaml.place(&[key(high)]), "higher"),
+        _ => inside.at_value("figure-out-of-range", name),
+    }
+    .with("parameter", name)
+}

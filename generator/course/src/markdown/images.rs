@@ -1,0 +1,86 @@
+//! Pictures in a text: of the course, with words for those who cannot see them.
+
+use std::ops::Range;
+
+use pulldown_cmark::{Event, Tag, TagEnd};
+
+use super::writer::Writer;
+use super::{Events, ROOT};
+use problems::template::escape;
+
+impl<'a> Writer<'_, 'a> {
+    /// Writes the picture that the events start with; says how many belong to it.
+    pub(super) fn image(&mut self, rest: Events<'_, 'a>) -> usize {
+        let (Event::Start(Tag::Image { dest_url, title, .. }), range) = &rest[0] else { return 1 };
+        let end =
+            rest.iter().position(|(event, _)| matches!(event, Event::End(TagEnd::Image))).unwrap_or(rest.len() - 1);
+        let alternative: String = rest[..end].iter().filter_map(|(event, _)| words(event)).collect();
+        if alternative.trim().is_empty() {
+            self.fault("image-without-alternative", range);
+        }
+        let place = self.address_range(dest_url, range);
+        if let Some(file) = self.image_file(dest_url, &place) {
+            let title = if title.is_empty() { String::new() } else { format!(" title=\"{}\"", escape(title)) };
+            self.inline_html(format!(
+                "<img src=\"{ROOT}{}\" alt=\"{}\"{title} />",
+                escape(&file),
+                escape(alternative.trim())
+            ));
+            self.page.images.insert(file);
+        }
+        end + 1
+    }
+
+    /// The picture's path in the course, if it is there.
+    fn image_file(&mut self, address: &str, place: &Range<usize>) -> Option<String> {
+        let folder = self.text.file.rsplit_once('/').map_or("", |(folder, _)| folder);
+        let absolute = address.starts_with(['/', '\\']) || address.contains(':');
+        let Some(file) = (!absolute).then(|| join(folder, address)).flatten() else {
+            self.fault("image-leaves-course", place).values.push(("address", address.to_owned()));
+            return None;
+        };
+        if self.shelf.images.contains(&file) {
+            return Some(file);
+        }
+        let images = self.shelf.images.iter().map(String::as_str);
+        let place = self.text.place(place);
+        self.faults.push(crate::fault::Fault::at("image-missing", place).with("file", &file).near(&file, images));
+        None
+    }
+}
+
+/// A relative address from a folder; `None` where it leaves the course.
+fn join(folder: &str, address: &str) -> Option<String> {
+    let mut parts: Vec<_> = folder.split('/').filter(|part| !part.is_empty()).collect();
+    for part in address.split(['/', '\\']) {
+        match part {
+            "" | "." => (),
+            ".." => {
+                parts.pop()?;
+            }
+            part => parts.push(part),
+        }
+    }
+    Some(parts.join("/"))
+}
+
+/// What an event adds to the words that stand for a picture.
+fn words<'e>(event: &'e Event) -> Option<&'e str> {
+    match event {
+        Event::Text(text) | Event::Code(text) => Some(text),
+        Event::SoftBreak | Event::HardBreak => Some(" "),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::join;
+
+    #[test]
+    fn addresses_stay_in_the_course() {
+        assert_eq!(join("en/lessons", "images/a.png").as_deref(), Some("en/lessons/images/a.png"));
+        assert_eq!(join("en/lessons", "../images/./a.png").as_deref(), Some("en/images/a.png"));
+        assert_eq!(join("en/lessons", "../../../a.png"), None);
+    }
+}

@@ -1,0 +1,34 @@
+//! Notes at the foot of a lesson.
+
+use std::ops::Range;
+
+use super::Mode;
+use super::writer::Writer;
+
+impl Writer<'_, '_> {
+    pub(super) fn note_reference(&mut self, name: &str) {
+        let (number, first) = self.note_number(name);
+        let id = if first { format!(" id=\"note-{number}-use\"") } else { String::new() };
+        let link = format!("<sup class=\"footnote-reference\"{id}><a href=\"#note-{number}\">{number}</a></sup>");
+        self.inline_html(link);
+    }
+
+    pub(super) fn start_note(&mut self, name: &str, range: &Range<usize>) {
+        if self.text.mode != Mode::Lesson {
+            let end = range.start + self.text.body()[range.clone()].find('\n').unwrap_or(range.len());
+            self.fault("note-not-here", &(range.start..end));
+        }
+        let (number, _) = self.note_number(name);
+        let label = format!("<sup class=\"footnote-definition-label\">{number}</sup>");
+        self.html(format!("<div class=\"footnote-definition\" id=\"note-{number}\">{label}<div>\n"));
+    }
+
+    /// The number of a note, by first mention, and whether this is it.
+    fn note_number(&mut self, name: &str) -> (usize, bool) {
+        if let Some(known) = self.notes.iter().position(|known| known == name) {
+            return (known + 1, false);
+        }
+        self.notes.push(name.to_owned());
+        (self.notes.len(), true)
+    }
+}

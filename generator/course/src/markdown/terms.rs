@@ -1,0 +1,136 @@
+//! The terms of a course as texts find them: one pass over a run of text for all wordings at once.
+
+use aho_corasick::{AhoCorasick, AhoCorasickKind, MatchKind};
+use problems::template::escape;
+
+/// A term as far as texts need it.
+pub(crate) struct Entry {
+    pub(crate) id: String,
+    /// `term` and all of `also`.
+    pub(crate) wordings: Vec<String>,
+    pub(crate) definition: String,
+}
+
+/// All terms.
+pub(crate) struct Terms {
+    /// The ids, and the start of a link to each.
+    links: Vec<(String, String)>,
+    /// The term of each pattern.
+    owners: Vec<usize>,
+    finder: Option<AhoCorasick>,
+}
+
+impl Terms {
+    /// Terms of a language, with links from pages at `root`.
+    pub(crate) fn new(entries: &[Entry], language: &str, root: &str) -> Self {
+        let link = |entry: &Entry| {
+            let (id, definition) = (&entry.id, escape(&entry.definition));
+            let href = format!("{root}{language}/terms/index.html#{id}");
+            (id.clone(), format!("<a class=\"term\" href=\"{href}\" data-definition=\"{definition}\">"))
+        };
+        let patterns: Vec<_> = entries
+            .iter()
+            .enumerate()
+            .flat_map(|(index, entry)| entry.wordings.iter().map(move |wording| (index, wording.as_str())))
+            .filter(|(_, wording)| !wording.is_empty())
+            .collect();
+        let finder = AhoCorasick::builder()
+            .ascii_case_insensitive(true)
+            .match_kind(MatchKind::LeftmostLongest)
+            .kind((patterns.len() < 500).then_some(AhoCorasickKind::DFA))
+            .build(patterns.iter().map(|(_, wording)| wording));
+        Self {
+            links: entries.iter().map(link).collect(),
+            owners: patterns.iter().map(|(index, _)| *index).collect(),
+            finder: finder.ok().filter(|_| !patterns.is_empty()),
+        }
+    }
+
+    /// How many there are.
+    pub(crate) fn count(&self) -> usize {
+        self.links.len()
+    }
+
+    /// The place of a term among the terms.
+    pub(crate) fn find(&self, id: &str) -> Option<usize> {
+        self.links.iter().position(|(known, _)| known == id)
+    }
+
+    /// The ids, in order.
+    pub(crate) fn ids(&self) -> impl Iterator<Item = &str> {
+        self.links.iter().map(|(id, _)| id.as_str())
+    }
+
+    /// The start of a link to a term.
+    pub(crate) fn link(&self, index: usize) -> &str {
+        &self.links[index].1
+    }
+
+    /// The id of a term.
+    pub(crate) fn id(&self, index: usize) -> &str {
+        &self.links[index].0
+    }
+
+    /// Where terms stand in a text as whole words, also in a simple plural.
+    pub(crate) fn mentions<'t>(&'t self, text: &'t str) -> impl Iterator<Item = (usize, std::ops::Range<usize>)> + 't {
+        let found = self.finder.iter().flat_map(move |finder| finder.find_iter(text));
+        found.filter_map(move |found| {
+            let end = whole_word_end(text, found.start(), found.end())?;
+            Some((self.owners[found.pattern().as_usize()], found.start()..end))
+        })
+    }
+}
+
+/// The end of the word or words between two bytes, with a plural s, if nothing else of a word stands around them.
+fn whole_word_end(text: &str, start: usize, end: usize) -> Option<usize> {
+    let continues = |next: char| next.is_alphanumeric() || matches!(next, '_' | '-' | '’');
+    if text[..start].chars().next_back().is_some_and(continues) {
+        return None;
+    }
+    let after = |end: usize| !text[end..].chars().next().is_some_and(continues);
+    if after(end) {
+        return Some(end);
+    }
+    let plural = text[end..].starts_with('s') && after(end + 1);
+    plural.then_some(end + 1)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn terms() -> Terms {
+        let entry = |id: &str, wordings: &[&str]| Entry {
+            id: id.to_owned(),
+            wordings: wordings.iter().map(|&wording| wording.to_owned()).collect(),
+            definition: "a \"b\" <c>".to_owned(),
+        };
+        Terms::new(
+            &[entry("seat", &["seat", "nozzle seat"]), entry("lift", &["lift"]), entry("full_lift", &["full lift"])],
+            "en",
+            "../../",
+        )
+    }
+
+    #[test]
+    fn whole_words_are_found_the_longest_first_also_in_the_plural() {
+        let terms = terms();
+        let text = "Seats, reseats, a nozzle seat at full lift; lifted, uplift, seat-bore, seats’, lift";
+        let found: Vec<_> = terms.mentions(text).map(|(term, range)| (terms.id(term), &text[range])).collect();
+        assert_eq!(found, [("seat", "Seats"), ("seat", "nozzle seat"), ("full_lift", "full lift"), ("lift", "lift")]);
+    }
+
+    #[test]
+    fn links_carry_the_definition_as_text() {
+        let link = terms().link(0).to_owned();
+        assert_eq!(
+            link,
+            "<a class=\"term\" href=\"../../en/terms/index.html#seat\" data-definition=\"a &quot;b&quot; &lt;c&gt;\">"
+        );
+    }
+
+    #[test]
+    fn no_terms_find_nothing() {
+        assert_eq!(Terms::new(&[], "en", "").mentions("seat").count(), 0);
+    }
+}

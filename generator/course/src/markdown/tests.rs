@@ -1,0 +1,329 @@
+//! Texts into HTML and faults, one rule a test.
+
+use super::*;
+use crate::course::Block;
+use problems::template::Piece;
+
+fn shelf() -> Shelf {
+    let entry = |id: &str, wordings: &[&str]| Entry {
+        id: id.to_owned(),
+        wordings: wordings.iter().map(|&wording| wording.to_owned()).collect(),
+        definition: format!("What {id} is."),
+    };
+    let names = |names: &[&str]| names.iter().map(|&name| name.to_owned()).collect();
+    Shelf {
+        language: "en".to_owned(),
+        decimal_mark: '.',
+        terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en", ROOT),
+        lessons: names(&["parts", "lift"]),
+        recipes: names(&["seat_force"]),
+        images: names(&["en/images/cap.png"]),
+        signals: SIGNALS.map(|word| format!("{word}!")),
+        math: Math::new(false),
+    }
+}
+
+fn rendered(mode: Mode, body: &str) -> (Page, Vec<(&'static str, String)>) {
+    let source = format!("---\nid: é\n---\n{body}");
+    let base = source.len() - body.len();
+    let mut faults = Vec::new();
+    let shelf = shelf();
+    let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None };
+    let page = render(&shelf, text, &mut faults);
+    let marked =
+        |fault: &Fault| fault.place.as_ref().map_or_else(String::new, |place| source[place.span.clone()].to_owned());
+    let told = faults.iter().map(|fault| (fault.code, marked(fault))).collect();
+    (page, told)
+}
+
+fn html(body: &str) -> String {
+    let (page, faults) = rendered(Mode::Lesson, body);
+    assert_eq!(faults, [], "{body}");
+    page.into_html().trim().to_owned()
+}
+
+fn fault(body: &str) -> (&'static str, String) {
+    let (_, mut faults) = rendered(Mode::Lesson, body);
+    assert_eq!(faults.len(), 1, "{body}: {faults:?}");
+    faults.remove(0)
+}
+
+#[track_caller]
+fn refused(body: &str, code: &str, marked: &str) {
+    assert_eq!(fault(body), (fault(body).0, marked.to_owned()), "{body}");
+    assert_eq!(fault(body).0, code, "{body}");
+}
+
+const SEAT: &str = "<a class=\"term\" href=\"../../en/terms/index.html#seat\" data-definition=\"What seat is.\">";
+
+#[test]
+fn the_first_mention_of_a_term_is_linked_and_no_other() {
+    assert_eq!(html("A seat and two seats."), format!("<p>A {SEAT}seat</a> and two seats.</p>"));
+    assert_eq!(html("At full\nlift."), html("At full lift."));
+    assert!(html("At full\nlift.").contains(">full lift</a>"));
+    assert_eq!(
+        html("[A seat](https://a.example) on `seat`, a seat"),
+        format!("<p><a href=\"https://a.example\">A seat</a> on <code>seat</code>, a {SEAT}seat</a></p>")
+    );
+    assert_eq!(html("## The seat"), "<h2 id=\"the-seat\">The seat</h2>");
+    let (page, _) = rendered(Mode::Lesson, "[here](term:seat) and the seat");
+    assert_eq!(page.terms, ["seat"]);
+    assert_eq!(page.words, 4);
+    assert_eq!(page.into_html().matches("<a ").count(), 1);
+}
+
+#[test]
+fn a_term_is_not_linked_in_its_own_text() {
+    let shelf = shelf();
+    let text = Text { file: "a", source: "The seat at full lift.", base: 0, mode: Mode::Term, own_term: Some("seat") };
+    let page = render(&shelf, text, &mut Vec::new());
+    assert_eq!(page.terms, ["full_lift"]);
+}
+
+#[test]
+fn links_lead_to_pages_of_the_site() {
+    assert!(html("[x](lesson:lift)").contains("href=\"../../en/lessons/lift.html\""));
+    assert!(html("[x](lesson:lift#how)").contains("href=\"../../en/lessons/lift.html#how\""));
+    assert!(html("[x](relation:bore_area)").contains("href=\"../../en/relations/spring.html#bore_area\""));
+    assert!(html("<a@b.example>").contains("href=\"mailto:a@b.example\""));
+    let (page, _) = rendered(Mode::Lesson, "[x](#how) [y](lesson:lift#then)");
+    let anchors: Vec<_> = page.anchors.iter().map(|used| (used.lesson.as_deref(), used.anchor.as_str())).collect();
+    assert_eq!(anchors, [(None, "how"), (Some("lift"), "then")]);
+}
+
+#[test]
+fn other_addresses_are_refused() {
+    for address in [
+        "javascript:alert(1)",
+        "JAVASCRIPT:x",
+        "data:text/html,x",
+        "file:///etc/x",
+        "//a.example/x",
+        "/en/x.html",
+        "lift.html",
+        "http://a.example",
+        "vbscript:x",
+        "https:",
+        "mailto:",
+    ] {
+        refused(&format!("[x]({address})"), "link-address-refused", address);
+    }
+    refused("[x](term:sea)", "term-unknown", "term:sea");
+    refused("[x](lesson:lifts)", "lesson-unknown", "lesson:lifts");
+    refused("[x](relation:bore)", "relation-unknown", "relation:bore");
+    refused("[](term:seat)", "link-without-text", "[](term:seat)");
+    refused("see [the cap] (x) and [cap](term:full lift) here", "link-broken", "](term:full lift)");
+}
+
+#[test]
+fn html_is_refused() {
+    refused("a <b>bold</b> word", "markdown-raw-html", "<b>");
+    refused("<script>\nalert(1)\n</script>\n\nText", "markdown-raw-html", "<script>\nalert(1)\n</script>");
+    refused("<!-- note -->", "markdown-raw-html", "<!-- note -->");
+    assert_eq!(html("1 < 2 & \\<b>"), "<p>1 &lt; 2 &amp; &lt;b&gt;</p>");
+}
+
+#[test]
+fn pictures_need_words_and_stay_in_the_course() {
+    assert_eq!(
+        html("![The *cap*](../images/cap.png)"),
+        "<p><img src=\"../../en/images/cap.png\" alt=\"The cap\" /></p>"
+    );
+    refused("![](../images/cap.png)", "image-without-alternative", "![](../images/cap.png)");
+    refused("![Cap](../images/cup.png)", "image-missing", "../images/cup.png");
+    for address in ["../../../x.png", "/x.png", "https://a.example/x.png", "data:image/png;base64,AA", "C:\\x.png"] {
+        refused(&format!("![Cap]({address})"), "image-leaves-course", address);
+    }
+}
+
+#[test]
+fn signal_panels_start_with_one_of_four_words() {
+    let panel = html("> **WARNING** Hot *oil*.\n> Stand clear.");
+    assert_eq!(
+        panel,
+        "<aside class=\"signal signal-warning\" role=\"note\"><p class=\"signal-word\">WARNING!</p><div class=\"signal-text\">\n<p> Hot <em>oil</em>. Stand clear.</p>\n</div></aside>"
+    );
+    assert!(
+        html("> **NOTICE**\n>\n> Text\n>\n> > Quote")
+            .ends_with("<p>Text</p>\n<blockquote>\n<p>Quote</p>\n</blockquote>\n</div></aside>")
+    );
+    assert!(html("> **Warning** in a text").starts_with("<blockquote>"));
+    refused("> **IMPORTANT** Text", "signal-word-unknown", "IMPORTANT");
+    refused("> **DANGER**", "signal-without-text", "DANGER");
+}
+
+#[test]
+fn headings_have_anchors_and_do_not_skip() {
+    let (page, faults) = rendered(Mode::Lesson, "## A `b` c\n\n### Main\n\n## A b c\n");
+    let anchors: Vec<_> = page.headings.iter().map(|heading| heading.anchor.as_str()).collect();
+    assert_eq!((anchors, faults.len()), (vec!["a-b-c", "main-2", "a-b-c-2"], 0));
+    refused("# Title", "heading-of-first-level", "# Title");
+    refused("### Deep", "heading-skips-level", "### Deep");
+}
+
+#[test]
+fn formulas_have_words_beside_them() {
+    assert!(html("Area $A$.").contains("<math><mi>A</mi></math>"));
+    let alone = html("$$A$$\n\nThe area.");
+    assert!(
+        alone.starts_with("<div class=\"math-wrap\"><math display=\"block\">")
+            && alone.ends_with("</div>\n<p>The area.</p>"),
+        "{alone}"
+    );
+    let within = html("The area is\n$$A$$\nof the bore.");
+    assert!(
+        within.starts_with("<p>The area is </p>\n<div") && within.ends_with("</div>\n<p> of the bore.</p>"),
+        "{within}"
+    );
+    assert!(html("- $$A$$\n\n  is the area").contains("<li><div class=\"math-wrap\">"));
+    assert_eq!(html("**The area $$A$$ here**").matches("<p>").count(), 1);
+    refused("$$A$$\n\n## Next\n\nText", "formula-without-words", "$$A$$");
+    refused("Text\n\n$$A$$", "formula-without-words", "$$A$$");
+    refused("Area $A + \\nonsense$.", "formula-unreadable", "\\nonsense");
+}
+
+#[test]
+fn numbers_are_worked_out() {
+    assert_eq!(
+        html("It is {= 3 psi + 1 psi in psi}, {= 2 *\n3}."),
+        "<p>It is <span class=\"computed\">4\u{a0}psi</span>, <span class=\"computed\">6</span>.</p>"
+    );
+    assert_eq!(html("a {b} {{c}} \\{= x}"), "<p>a {b} {{c}} {= x}</p>");
+    refused("It is {= 3 psi + 1 in in psi}.", "formula-kind", "3 psi + 1 in");
+    refused("It is {= bore_area(bore: bor) in in2}.", "formula-unknown-name", "bor");
+    refused("It is &amp; {= 3 psi in mm}.", "unit-of-another-kind", "mm");
+    refused("It is {= 3 psi", "computed-unclosed", "{= 3 psi");
+    refused("It is {= 2*3*4}.", "computed-unclosed", "{= 2");
+}
+
+#[test]
+fn tables_scroll_alone_and_have_scopes() {
+    let table = html("| a | b |\n| --- | ---: |\n| [seat](term:seat) | 1 |\n");
+    assert_eq!(
+        table,
+        format!(
+            "<div class=\"table-wrap\"><table><thead><tr><th scope=\"col\">a</th><th scope=\"col\" class=\"align-end\">b</th></tr></thead><tbody>\n<tr><td>{SEAT}seat</a></td><td class=\"align-end\">1</td></tr>\n</tbody></table></div>"
+        )
+    );
+}
+
+#[test]
+fn notes_are_numbered_by_first_mention() {
+    let notes = html("One[^b] two[^a] one[^b]\n\n[^a]: A\n\n[^b]: B");
+    assert!(
+        notes.contains("<sup class=\"footnote-reference\" id=\"note-1-use\"><a href=\"#note-1\">1</a></sup>"),
+        "{notes}"
+    );
+    assert_eq!(notes.matches("note-1-use").count(), 1);
+    assert!(
+        notes.contains("id=\"note-2\"><sup class=\"footnote-definition-label\">2</sup><div>\n<p>A</p>\n</div></div>"),
+        "{notes}"
+    );
+    refused("One[^b]", "note-unknown", "[^b]");
+}
+
+#[test]
+fn blocks_cut_the_text() {
+    let (page, faults) = rendered(
+        Mode::Lesson,
+        "Before\n\n```practice\nrecipe: seat_force\n```\n\nAfter\n\n```work\nrelation: bore_area\nbore: 1.5 in\nin: in2\n```\n\n```figure\ndraw: relief_valve_section\ncaption: \"Valve\"\n```\n\n```text\ncode\n```\n",
+    );
+    assert_eq!(faults, []);
+    let kinds: Vec<_> = page
+        .blocks
+        .iter()
+        .map(|block| match block {
+            Block::Html(_) => "html",
+            Block::Practice(_) => "practice",
+            Block::Work(_) => "work",
+            Block::Figure(_) => "figure",
+        })
+        .collect();
+    assert_eq!(kinds, ["html", "practice", "html", "work", "figure", "html"]);
+}
+
+#[test]
+fn blocks_are_checked_in_their_place() {
+    refused("```practice\nrecipe: seat_forse\n```", "recipe-unknown", "seat_forse");
+    refused("```practice\nrecipes: seat_force\nrecipe: seat_force\n```", "yaml-unknown-key", "recipes");
+    refused("```practise\nrecipe: seat_force\n```", "block-unknown", "```practise");
+    refused("- ```practice\n  recipe: seat_force\n  ```", "block-not-here", "```practice");
+    refused("```work\nrelation: bore_are\n```", "relation-unknown", "bore_are");
+    refused("```work\nrelation: bore_area\nboer: 1 in\n```", "work-unknown-input", "boer");
+    refused("```work\nrelation: bore_area\n```", "work-missing-input", "bore_area");
+    refused("```work\nrelation: bore_area\nbore: 1 psi\n```", "work-wrong-kind", "1 psi");
+    refused("```work\r\nrelation: bore_area\r\nbore: 1 furlong\r\n```", "work-unknown-unit", "1 furlong");
+    refused("```work\nrelation: bore_area\nbore: 1 in\nin: psi\n```", "unit-of-another-kind", "psi");
+    refused("```work\nrelation: bore_area\nbore: -1 in\n```", "work-out-of-range", "-1 in");
+    refused("```figure\ndraw: relief_valve\ncaption: a\n```", "figure-unknown", "relief_valve");
+    refused("```figure\ndraw: relief_valve_section\n```", "yaml-missing-key", "draw");
+    refused("```figure\ndraw: relief_valve_section\ncaption: a\nset: 1 psig\n```", "yaml-unknown-key", "set");
+    let plot = "```figure\ndraw: lift_against_pressure\nopening: 100 psig\nfull_open: FULL\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: a\n```";
+    refused(&plot.replace("FULL", "99 psig"), "figure-out-of-order", "100 psig");
+    refused(&plot.replace("FULL", "115 in"), "formula-result-kind", "115 in");
+    refused(&plot.replace("FULL", ".nan"), "yaml-not-finite", ".nan");
+    refused(
+        "```figure\ndraw: lift_against_pressure\nopening: 1 psig\nopening: 2 psig\ncaption: a\n```",
+        "yaml-repeated-key",
+        "opening",
+    );
+}
+
+#[test]
+fn recipes_have_sections_with_holes() {
+    let (page, faults) = rendered(
+        Mode::Recipe,
+        "## Question\nThe **{seat}** at the seat.\n\n## Mistake: a_b\nNo.\n\n## Working\nOne.\n\n{steps: rate}\n\nTwo.\n",
+    );
+    assert_eq!(faults, []);
+    let titles: Vec<_> = page.sections.iter().map(|section| section.title.as_str()).collect();
+    assert_eq!(titles, ["Question", "Mistake: a_b", "Working"]);
+    let piece = |html: &str| Piece::Html(html.to_owned());
+    assert_eq!(
+        page.sections[0].template.0,
+        [piece("<p>The <strong>"), Piece::Hole("seat".to_owned()), piece("</strong> at the seat.</p>")]
+    );
+    assert_eq!(
+        page.sections[2].template.0,
+        [piece("<p>One.</p>\n"), Piece::Steps("rate".to_owned()), piece("\n<p>Two.</p>")]
+    );
+}
+
+#[test]
+fn recipes_refuse_what_has_no_place_in_them() {
+    let fault = |body: &str| rendered(Mode::Recipe, body).1;
+    let one = |code, marked: &str| vec![(code, marked.to_owned())];
+    assert_eq!(fault("Text\n\n## Question\nText"), one("recipe-text-before-section", "Text"));
+    assert_eq!(fault("## Question\nA {seat } b"), one("recipe-hole-unreadable", "{seat }"));
+    assert_eq!(fault("## Question\nA {steps: rate} b"), one("recipe-steps-not-alone", "{steps: rate}"));
+    assert_eq!(fault("## Question\n### More\nText"), one("heading-not-here", "### More"));
+    assert_eq!(fault("## Question\n```practice\nrecipe: seat_force\n```"), one("block-not-here", "```practice"));
+}
+
+#[test]
+fn no_text_brings_the_walk_down() {
+    let bodies = [
+        "> ".repeat(3_000),
+        "- ".repeat(3_000),
+        "*".repeat(3_000),
+        "[".repeat(3_000),
+        "{= ".repeat(500),
+        "`".repeat(999),
+        "$".repeat(999),
+        "![".repeat(500),
+        "> **".to_owned(),
+        "```work".to_owned(),
+        "```work\n\u{e9}".to_owned(),
+        "| a |\n|-|".to_owned(),
+        "[^a]: [^a]".to_owned(),
+        "{=}".to_owned(),
+        "{= in }".to_owned(),
+        "é{= é in é}".to_owned(),
+        "## ".to_owned(),
+    ];
+    for body in bodies {
+        for mode in [Mode::Lesson, Mode::Term, Mode::Recipe] {
+            rendered(mode, &body);
+        }
+    }
+}

@@ -1,0 +1,279 @@
+//! The walk over the events of one text: what goes out as it is, what is changed, and what is refused.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::ops::Range;
+
+use pulldown_cmark::{CowStr, Event, Tag, TagEnd, html};
+
+use super::run::Run;
+use super::{Events, MARKS, MOST_DEPTH, Mode, Page, Section, Shelf, Text};
+use crate::course::Block;
+use crate::fault::{Fault, Place};
+use problems::template::{Piece, Template};
+
+/// What is open around an event, as far as it changes what may stand there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Open {
+    Paragraph,
+    Heading,
+    Quote,
+    Signal,
+    Link,
+    Item,
+    Other,
+}
+
+/// Where a display formula waits for the words that explain it.
+pub(super) type Waiting = Option<Place>;
+
+/// The state of the walk.
+pub(super) struct Writer<'f, 'a> {
+    pub(super) shelf: &'a Shelf,
+    pub(super) text: Text<'a>,
+    pub(super) faults: &'f mut Vec<Fault>,
+    pub(super) page: Page,
+    /// Events of the HTML that is not yet written.
+    pub(super) out: Vec<Event<'a>>,
+    /// Text that is not yet looked through for terms and numbers.
+    pub(super) run: Run,
+    pub(super) open: Vec<Open>,
+    /// A paragraph that has started and holds nothing so far.
+    pub(super) paragraph_due: bool,
+    pub(super) waiting: Waiting,
+    /// Which terms have been linked to.
+    pub(super) linked: Vec<bool>,
+    pub(super) anchors: BTreeSet<String>,
+    /// Notes in the order of their first mention.
+    pub(super) notes: Vec<String>,
+    pub(super) figures: usize,
+    /// The section of a recipe that is being read, with its holes.
+    pub(super) section: Option<(String, Place)>,
+    pub(super) holes: BTreeMap<String, Place>,
+    pub(super) table_head: bool,
+    pub(super) table_columns: Vec<pulldown_cmark::Alignment>,
+    pub(super) table_cell: usize,
+    in_raw_html: bool,
+    too_deep: bool,
+}
+
+impl<'f, 'a> Writer<'f, 'a> {
+    pub(super) fn new(shelf: &'a Shelf, text: Text<'a>, faults: &'f mut Vec<Fault>) -> Self {
+        let mut linked = vec![false; shelf.terms.count()];
+        if let Some(own) = text.own_term.and_then(|id| shelf.terms.find(id)) {
+            linked[own] = true;
+        }
+        Self {
+            shelf,
+            text,
+            faults,
+            page: Page::default(),
+            out: Vec::new(),
+            run: Run::default(),
+            open: Vec::new(),
+            paragraph_due: false,
+            waiting: None,
+            linked,
+            // Ids that the page around the text has.
+            anchors: ["main", "objectives"].map(str::to_owned).into(),
+            notes: Vec::new(),
+            figures: 0,
+            section: None,
+            holes: BTreeMap::new(),
+            table_head: false,
+            table_columns: Vec::new(),
+            table_cell: 0,
+            in_raw_html: false,
+            too_deep: false,
+        }
+    }
+
+    /// Takes the next event, with those that belong to it; says how many.
+    pub(super) fn take(&mut self, rest: Events<'_, 'a>) -> usize {
+        if self.open.len() > MOST_DEPTH {
+            return self.too_deep(rest);
+        }
+        if let Some(used) = self.take_several(rest) {
+            return used;
+        }
+        let (event, range) = &rest[0];
+        match event {
+            Event::Start(tag) => self.start(tag, range),
+            Event::End(tag) => self.end(*tag),
+            Event::Text(_) if self.in_raw_html => (),
+            Event::Text(text) => self.run.push(text, range),
+            Event::SoftBreak => self.run.push(" ", range),
+            Event::Html(_) | Event::InlineHtml(_) => self.raw_html(event, range),
+            Event::Code(code) => {
+                self.page.words += code.split_whitespace().count();
+                self.inline(event.clone());
+            }
+            Event::InlineMath(latex) => self.inline_math(latex, range),
+            Event::DisplayMath(latex) => self.display_math(latex, range),
+            Event::FootnoteReference(name) => self.note_reference(name),
+            Event::HardBreak => self.inline(event.clone()),
+            Event::Rule => self.block(event.clone()),
+            Event::TaskListMarker(_) => (),
+        }
+        1
+    }
+
+    fn start(&mut self, tag: &Tag<'a>, range: &Range<usize>) {
+        let open = match tag {
+            Tag::Paragraph => Open::Paragraph,
+            Tag::Heading { .. } => Open::Heading,
+            Tag::BlockQuote(_) => Open::Quote,
+            Tag::Link { .. } => Open::Link,
+            Tag::Item => Open::Item,
+            _ => Open::Other,
+        };
+        self.flush_run();
+        match tag {
+            Tag::Paragraph => self.paragraph_due = true,
+            Tag::Heading { .. } => self.heading_start(tag),
+            Tag::HtmlBlock => self.raw_html_block(range),
+            Tag::Link { .. } => self.start_link(tag, range),
+            Tag::Table(_) | Tag::TableHead | Tag::TableRow | Tag::TableCell => self.start_table(tag),
+            Tag::FootnoteDefinition(name) => self.start_note(name, range),
+            _ => self.inline(Event::Start(tag.clone())),
+        }
+        self.open.push(open);
+    }
+
+    fn end(&mut self, tag: TagEnd) {
+        self.flush_run();
+        let open = self.open.pop();
+        match tag {
+            TagEnd::Paragraph if self.paragraph_due => self.paragraph_due = false,
+            TagEnd::BlockQuote(_) if open == Some(Open::Signal) => self.html("</div></aside>\n"),
+            TagEnd::HtmlBlock => self.in_raw_html = false,
+            TagEnd::Table | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.end_table(tag),
+            TagEnd::FootnoteDefinition => self.html("</div></div>\n"),
+            _ => self.out.push(Event::End(tag)),
+        }
+    }
+
+    /// Writes an event within a paragraph, which it opens where it is due.
+    pub(super) fn inline(&mut self, event: Event<'a>) {
+        self.flush_run();
+        self.write(event);
+    }
+
+    /// As [`Writer::inline`], for what the run itself gives.
+    pub(super) fn write(&mut self, event: Event<'a>) {
+        if std::mem::take(&mut self.paragraph_due) {
+            self.out.push(Event::Start(Tag::Paragraph));
+        }
+        self.out.push(event);
+    }
+
+    /// Writes an event that stands between paragraphs.
+    pub(super) fn block(&mut self, event: Event<'a>) {
+        self.flush_run();
+        self.out.push(event);
+    }
+
+    /// Writes HTML that stands between paragraphs.
+    pub(super) fn html(&mut self, html: impl Into<CowStr<'a>>) {
+        self.block(Event::Html(html.into()));
+    }
+
+    /// Writes HTML within a paragraph.
+    pub(super) fn inline_html(&mut self, html: impl Into<CowStr<'a>>) {
+        self.inline(Event::InlineHtml(html.into()));
+    }
+
+    pub(super) fn fault(&mut self, code: &'static str, range: &Range<usize>) -> &mut Fault {
+        let place = self.text.place(range);
+        self.faults.push(Fault::at(code, place));
+        let last = self.faults.len() - 1;
+        &mut self.faults[last]
+    }
+
+    fn raw_html_block(&mut self, range: &Range<usize>) {
+        self.in_raw_html = true;
+        let text = &self.text.body()[range.clone()];
+        let shown = range.start..range.start + text.trim_end().len();
+        self.fault("markdown-raw-html", &shown);
+    }
+
+    /// Each tag within a line is an event; the closing ones need no fault of their own.
+    fn raw_html(&mut self, event: &Event, range: &Range<usize>) {
+        if let Event::InlineHtml(html) = event
+            && !html.starts_with("</")
+        {
+            self.flush_run();
+            self.fault("markdown-raw-html", range);
+        }
+    }
+
+    fn too_deep(&mut self, rest: Events<'_, 'a>) -> usize {
+        if !self.too_deep {
+            self.too_deep = true;
+            let at = rest[0].1.start;
+            self.fault("markdown-too-deep", &(at..at));
+        }
+        rest.len()
+    }
+
+    /// Ends the HTML so far and puts a block of ours behind it.
+    pub(super) fn push_block(&mut self, block: Block) {
+        self.cut();
+        self.page.blocks.push(block);
+    }
+
+    fn cut(&mut self) {
+        let html = self.take_html();
+        if !html.is_empty() {
+            self.page.blocks.push(Block::Html(html));
+        }
+    }
+
+    fn take_html(&mut self) -> String {
+        self.flush_run();
+        let mut html = String::with_capacity(self.out.len() * 24);
+        html::push_html(&mut html, self.out.drain(..));
+        html
+    }
+
+    /// Ends the section of a recipe.
+    pub(super) fn end_section(&mut self) {
+        let html = self.take_html();
+        let holes = std::mem::take(&mut self.holes);
+        if let Some((title, place)) = self.section.take() {
+            self.page.sections.push(Section { title, place, template: template(&html), holes });
+        } else if !html.trim().is_empty() {
+            let body = self.text.body();
+            let start = body.len() - body.trim_start().len();
+            let end = start + body[start..].lines().next().map_or(0, str::len);
+            self.fault("recipe-text-before-section", &(start..end));
+        }
+    }
+
+    pub(super) fn finish(mut self) -> Page {
+        if self.text.mode == Mode::Recipe {
+            self.end_section();
+        } else {
+            self.cut();
+        }
+        self.unexplained();
+        self.page
+    }
+}
+
+/// Cuts HTML at the marks of its holes.
+fn template(html: &str) -> Template {
+    let mut pieces = Vec::new();
+    let mut rest = html.trim_end();
+    while let Some((before, after)) = rest.split_once(MARKS[0]) {
+        let (hole, tail) = after.split_once(MARKS[1]).unwrap_or((after, ""));
+        pieces.push(Piece::Html(before.to_owned()));
+        pieces.push(match hole.strip_prefix("steps:") {
+            Some(part) => Piece::Steps(part.to_owned()),
+            None => Piece::Hole(hole.to_owned()),
+        });
+        rest = tail;
+    }
+    pieces.push(Piece::Html(rest.to_owned()));
+    pieces.retain(|piece| !matches!(piece, Piece::Html(html) if html.is_empty()));
+    Template(pieces)
+}

@@ -1,0 +1,356 @@
+//! The way from a folder to a course: every file read, then every rule checked, then the course put together.
+
+use std::collections::{BTreeMap, BTreeSet};
+use std::path::Path;
+
+use problems::recipe::System;
+use problems::recipe::raw::RawRecipe;
+use serde::de::DeserializeOwned;
+
+use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::document::Source;
+use crate::fault::{Fault, Faults, Place};
+use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
+use crate::lexicon::ThemeLexicon;
+use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text};
+use crate::raw::{RawCourse, RawLesson, RawTerm};
+use crate::yaml::{Yaml, key};
+use crate::{Words, check, ids, recipe};
+
+/// Reads the course in a folder and checks all of it.
+///
+/// # Errors
+/// Every fault that was found, in the order of the files.
+pub fn read(dir: &Path, words: &dyn Words) -> Result<Course, Faults> {
+    let mut reading = Reading::default();
+    let course = reading.read(dir, words);
+    if reading.faults.is_empty()
+        && let Some(course) = course
+    {
+        return Ok(course);
+    }
+    Err(reading.into_faults())
+}
+
+/// What is gathered while a course is read.
+#[derive(Default)]
+struct Reading {
+    faults: Vec<Fault>,
+    texts: BTreeMap<String, String>,
+    unreadable: bool,
+}
+
+/// One file after its front matter was read.
+pub(crate) struct Read<'a, T> {
+    pub(crate) source: &'a Source,
+    pub(crate) yaml: Yaml<'a>,
+    /// `None` where the front matter has faults.
+    pub(crate) raw: Option<T>,
+    /// The id; where the front matter could not be read, what it seems to be, so that links to it do not fault too.
+    pub(crate) id: String,
+    /// Where the Markdown starts.
+    pub(crate) body: usize,
+}
+
+impl<T> Read<'_, T> {
+    pub(crate) fn id_place(&self) -> Place {
+        self.yaml.place(&[key("id")])
+    }
+}
+
+impl Reading {
+    fn read(&mut self, dir: &Path, words: &dyn Words) -> Option<Course> {
+        if !dir.is_dir() {
+            self.unreadable = true;
+            self.faults.push(Fault { place: None, ..Fault::at("course-folder-missing", Place::whole("")) });
+            return None;
+        }
+        let text = self.course_text(dir)?;
+        let yaml = Yaml::new(COURSE_FILE, &text, 0);
+        let raw: Option<RawCourse> = yaml.read(&mut self.faults);
+        if let Some(raw) = &raw {
+            check::course(&yaml, raw, &mut self.faults);
+        }
+        let language = raw.as_ref().and_then(|raw| raw.languages.first()).map_or("en", String::as_str);
+        let (found, unreadable) = files::find(dir, &[language.to_owned()], &mut self.faults);
+        self.unreadable |= unreadable;
+        let sources: Vec<_> =
+            found.iter().filter(|found| found.sort != Sort::Image).filter_map(|found| self.source(found)).collect();
+        let folder = Folder {
+            language,
+            lessons: self.front::<RawLesson>(&sources, Sort::Lesson),
+            terms: self.front::<RawTerm>(&sources, Sort::Term),
+            recipes: self.front::<RawRecipe>(&sources, Sort::Recipe),
+            images: found.iter().filter(|found| found.sort == Sort::Image).collect(),
+        };
+        let pages = self.pages(&folder, raw.as_ref(), words);
+        let course = self.check(&folder, &yaml, raw.as_ref(), pages, words);
+        drop(folder);
+        self.texts.extend(sources.into_iter().map(|source| (source.file, source.text)));
+        course
+    }
+
+    fn course_text(&mut self, dir: &Path) -> Option<String> {
+        let path = dir.join(COURSE_FILE);
+        if path.is_symlink() {
+            let fault = Fault::at("course-symlink", Place::whole(COURSE_FILE));
+            self.faults.push(fault.with("file", COURSE_FILE).with("name", COURSE_FILE));
+            return None;
+        }
+        if !path.is_file() {
+            self.faults.push(Fault::at("course-file-missing", Place::whole(COURSE_FILE)));
+            return None;
+        }
+        let text = self.text(&path, COURSE_FILE)?;
+        self.texts.insert(COURSE_FILE.to_owned(), text.clone());
+        Some(text)
+    }
+
+    fn text(&mut self, path: &Path, file: &str) -> Option<String> {
+        files::text(path, file).map_err(|refused| self.no_text(file, refused)).ok()
+    }
+
+    fn no_text(&mut self, file: &str, refused: NoText) {
+        match refused {
+            NoText::Unreadable(fault) => {
+                self.unreadable = true;
+                self.faults.push(*fault);
+            }
+            NoText::Refused(fault, text) => {
+                self.texts.extend(text.map(|text| (file.to_owned(), text)));
+                self.faults.push(*fault);
+            }
+        }
+    }
+
+    fn source(&mut self, found: &Found) -> Option<Source> {
+        let text = self.text(&found.path, &found.file)?;
+        Some(Source { file: found.file.clone(), sort: found.sort, text })
+    }
+
+    /// Reads the front matter of every file of a sort.
+    fn front<'a, T: DeserializeOwned + HasId>(&mut self, sources: &'a [Source], sort: Sort) -> Vec<Read<'a, T>> {
+        let read = |source: &'a Source| {
+            let (matter, body) = match source.split() {
+                Ok(split) => split,
+                Err(fault) => {
+                    self.faults.push(fault);
+                    (0..0, source.text.len())
+                }
+            };
+            let yaml = Yaml::new(&source.file, &source.text[matter.clone()], matter.start);
+            let raw: Option<T> = if matter.start > 0 { yaml.read(&mut self.faults) } else { None };
+            let guess = || yaml.tree()?.get("id")?.text().map(str::to_owned);
+            let id = raw.as_ref().map(|raw| raw.id().to_owned()).or_else(guess);
+            let id = id.unwrap_or_else(|| source.stem().to_owned());
+            if raw.is_some() {
+                ids::written(&id, yaml.place(&[key("id")]), &mut self.faults);
+            }
+            Read { source, yaml, raw, id, body }
+        };
+        let reads: Vec<_> = sources.iter().filter(|source| source.sort == sort).map(read).collect();
+        ids::unique(reads.iter().map(|read| (read.id.as_str(), read.id_place())), &mut self.faults);
+        reads
+    }
+
+    /// Renders every text.
+    fn pages(&mut self, folder: &Folder, raw: Option<&RawCourse>, words: &dyn Words) -> Pages {
+        let shelf = folder.shelf(raw, words, &mut self.faults);
+        let faults = &mut self.faults;
+        Pages {
+            lessons: folder.lessons.iter().map(|read| render(&shelf, read, Mode::Lesson, faults)).collect(),
+            terms: folder.terms.iter().map(|read| render(&shelf, read, Mode::Term, faults)).collect(),
+            recipes: folder.recipes.iter().map(|read| render(&shelf, read, Mode::Recipe, faults)).collect(),
+        }
+    }
+
+    /// Checks what holds between files, and puts the course together as far as its parts are there.
+    fn check(
+        &mut self,
+        folder: &Folder,
+        yaml: &Yaml,
+        raw: Option<&RawCourse>,
+        pages: Pages,
+        words: &dyn Words,
+    ) -> Option<Course> {
+        check::anchors(&folder.lessons, &pages.lessons, &mut self.faults);
+        check::objectives(&folder.lessons, &folder.recipes, &mut self.faults);
+        check::terms(&folder.terms, &mut self.faults);
+        let order = check::order(yaml, raw, &folder.lessons, &mut self.faults);
+        let images = self.images(folder, &pages);
+        let recipes = self.recipes(folder, pages.recipes, words);
+        let lessons = lessons(folder, pages.lessons, &order);
+        let terms = terms(folder, pages.terms, &lessons);
+        let raw = raw?;
+        Some(Course {
+            site: raw.site.clone(),
+            title: raw.title.clone(),
+            owner: raw.owner.clone(),
+            language: folder.language.to_owned(),
+            units: System::find(&raw.units)?,
+            decimal_mark: raw.decimal_mark.chars().next()?,
+            safety: raw.safety.clone(),
+            lessons,
+            terms,
+            recipes,
+            images,
+        })
+    }
+
+    fn recipes(&mut self, folder: &Folder, pages: Vec<Page>, words: &dyn Words) -> Vec<RecipeFile> {
+        let lexicon = ThemeLexicon::new(words);
+        let mut recipes = Vec::new();
+        for (read, page) in folder.recipes.iter().zip(pages) {
+            let Some(raw) = &read.raw else { continue };
+            check::title(&read.yaml, "title", &raw.title, &mut self.faults);
+            let recipe = recipe::build(&read.yaml, raw, page.sections, &lexicon, &mut self.faults);
+            recipes.extend(recipe.map(|recipe| RecipeFile {
+                recipe,
+                file: read.source.file.clone(),
+                text: read.source.text.clone(),
+            }));
+        }
+        recipes.sort_by(|one, other| one.recipe.id.cmp(&other.recipe.id));
+        recipes
+    }
+
+    /// Reads the pictures that texts use.
+    fn images(&mut self, folder: &Folder, pages: &Pages) -> Vec<Image> {
+        let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).collect();
+        let mut images = Vec::new();
+        for found in folder.images.iter().filter(|found| used.contains(&found.file)) {
+            match files::image(&found.path, &found.file) {
+                Ok(bytes) => images.push(Image { file: found.file.clone(), bytes }),
+                Err(refused) => self.no_text(&found.file, refused),
+            }
+        }
+        images
+    }
+
+    fn into_faults(mut self) -> Faults {
+        let places =
+            self.faults.iter().flat_map(|fault| fault.place.iter().chain(fault.also.iter().map(|(place, _)| place)));
+        let named: BTreeSet<_> = places.map(|place| place.file.clone()).collect();
+        self.texts.retain(|file, _| named.contains(file));
+        let mut faults = Faults { list: self.faults, sources: self.texts, unreadable: self.unreadable };
+        faults.sort();
+        faults
+    }
+}
+
+/// All files of a language.
+struct Folder<'a> {
+    language: &'a str,
+    lessons: Vec<Read<'a, RawLesson>>,
+    terms: Vec<Read<'a, RawTerm>>,
+    recipes: Vec<Read<'a, RawRecipe>>,
+    images: Vec<&'a Found>,
+}
+
+/// The texts of all files, in the order of the folder.
+struct Pages {
+    lessons: Vec<Page>,
+    terms: Vec<Page>,
+    recipes: Vec<Page>,
+}
+
+impl Pages {
+    fn all(&self) -> impl Iterator<Item = &Page> {
+        self.lessons.iter().chain(&self.terms).chain(&self.recipes)
+    }
+}
+
+impl Folder<'_> {
+    /// What texts may refer to.
+    fn shelf(&self, raw: Option<&RawCourse>, words: &dyn Words, faults: &mut Vec<Fault>) -> Shelf {
+        check::wordings(&self.terms, faults);
+        let entry = |read: &Read<RawTerm>| Entry {
+            id: read.id.clone(),
+            wordings: read.raw.iter().flat_map(|raw| std::iter::once(&raw.term).chain(&raw.also).cloned()).collect(),
+            definition: read.raw.as_ref().map_or_else(String::new, |raw| raw.definition.clone()),
+        };
+        let entries: Vec<_> = self.terms.iter().map(entry).collect();
+        let signal =
+            |word: &str| words.text(&format!("signals.{}", word.to_lowercase())).unwrap_or_else(|| word.to_owned());
+        Shelf {
+            language: self.language.to_owned(),
+            decimal_mark: raw.and_then(|raw| raw.decimal_mark.chars().next()).unwrap_or('.'),
+            terms: Terms::new(&entries, self.language, ROOT),
+            lessons: self.lessons.iter().map(|read| read.id.clone()).collect(),
+            recipes: self.recipes.iter().map(|read| read.id.clone()).collect(),
+            images: self.images.iter().map(|found| found.file.clone()).collect(),
+            signals: SIGNALS.map(signal),
+            math: Math::new(true),
+        }
+    }
+}
+
+fn render<T>(shelf: &Shelf, read: &Read<T>, mode: Mode, faults: &mut Vec<Fault>) -> Page {
+    let own_term = (mode == Mode::Term).then_some(read.id.as_str());
+    let text = Text { file: &read.source.file, source: &read.source.text, base: read.body, mode, own_term };
+    markdown::render(shelf, text, faults)
+}
+
+fn lessons(folder: &Folder, pages: Vec<Page>, order: &[String]) -> Vec<Lesson> {
+    let mut lessons: Vec<_> = folder.lessons.iter().zip(pages).filter_map(|(read, page)| lesson(read, page)).collect();
+    lessons.sort_by_key(|lesson| order.iter().position(|id| *id == lesson.id));
+    lessons
+}
+
+fn lesson(read: &Read<RawLesson>, page: Page) -> Option<Lesson> {
+    let raw = read.raw.as_ref()?;
+    let objective =
+        |objective: &crate::raw::RawObjective| Objective { id: objective.id.clone(), text: objective.text.clone() };
+    Some(Lesson {
+        id: raw.id.clone(),
+        title: raw.title.clone(),
+        summary: raw.summary.clone(),
+        objectives: raw.objectives.iter().map(objective).collect(),
+        blocks: page.blocks,
+        headings: page.headings,
+        words: page.words,
+        terms: page.terms,
+        file: read.source.file.clone(),
+    })
+}
+
+fn terms(folder: &Folder, pages: Vec<Page>, lessons: &[Lesson]) -> Vec<Term> {
+    let mut terms: Vec<_> =
+        folder.terms.iter().zip(pages).filter_map(|(read, page)| term(read, page, lessons)).collect();
+    terms.sort_by_cached_key(|term| (term.term.to_lowercase(), term.id.clone()));
+    terms
+}
+
+fn term(read: &Read<RawTerm>, page: Page, lessons: &[Lesson]) -> Option<Term> {
+    let raw = read.raw.as_ref()?;
+    let mentions = |lesson: &&Lesson| lesson.terms.contains(&raw.id);
+    Some(Term {
+        id: raw.id.clone(),
+        term: raw.term.clone(),
+        also: raw.also.clone(),
+        not: raw.not.clone(),
+        definition: raw.definition.clone(),
+        definition_html: problems::template::escape(&raw.definition),
+        body_html: page.into_html(),
+        source: raw.source.clone(),
+        lessons: lessons.iter().filter(mentions).map(|lesson| lesson.id.clone()).collect(),
+        file: read.source.file.clone(),
+    })
+}
+
+/// Front matter that has an id.
+pub(crate) trait HasId {
+    fn id(&self) -> &str;
+}
+
+macro_rules! has_id {
+    ($($raw:ty),*) => {$(
+        impl HasId for $raw {
+            fn id(&self) -> &str {
+                &self.id
+            }
+        }
+    )*};
+}
+
+has_id!(RawLesson, RawTerm, RawRecipe);

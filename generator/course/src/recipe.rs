@@ -1,0 +1,167 @@
+//! Recipes: the sections of their text sorted, compiled by `problems`, and its faults put in their place.
+
+use problems::proof::ProofFault;
+use problems::recipe::raw::RawRecipe;
+use problems::recipe::{Bodies, Lexicon, Recipe, RecipeFault, Step as RecipeStep, compile};
+
+use crate::course::RecipeFile;
+use crate::document::Source;
+use crate::fault::{Fault, Faults, Place};
+use crate::files::Sort;
+use crate::markdown::Section;
+use crate::yaml::{Step, Yaml, key};
+
+/// The titles of sections; that of a mistake goes on with its name.
+const TITLES: [&str; 4] = ["Question", "Start", "Working", "Mistake: "];
+
+/// Compiles a recipe from its front matter and the sections of its text.
+pub(crate) fn build(
+    yaml: &Yaml,
+    raw: &RawRecipe,
+    sections: Vec<Section>,
+    lexicon: &dyn Lexicon,
+    faults: &mut Vec<Fault>,
+) -> Option<Recipe> {
+    let before = faults.len();
+    let bodies = bodies(&sections, faults);
+    match compile(raw, bodies, lexicon) {
+        Ok(recipe) => (faults.len() == before).then_some(recipe),
+        Err(found) => {
+            let lost = lost_names(raw, &found);
+            // Where names are only lost to each other, all of it is told.
+            let all_follow = found.iter().all(|fault| follows(fault, &lost));
+            let own = found.into_iter().filter(|fault| all_follow || !follows(fault, &lost));
+            faults.extend(own.map(|fault| placed(yaml, &sections, fault)));
+            None
+        }
+    }
+}
+
+/// Names of what is drawn or asked with a fault of its own, so that nothing else knows them.
+fn lost_names(raw: &RawRecipe, found: &[RecipeFault]) -> Vec<String> {
+    let name = |fault: &RecipeFault| match fault.path.as_slice() {
+        [RecipeStep::Key(part), RecipeStep::Key(name), ..] if part == "draw" => Some(name.clone()),
+        [RecipeStep::Key(part), RecipeStep::Index(index), ..] if part == "ask" => {
+            raw.ask.get(*index).map(|ask| ask.id.clone())
+        }
+        _ => None,
+    };
+    found.iter().filter_map(name).collect()
+}
+
+/// Whether a fault is only that a lost name is not known.
+fn follows(fault: &RecipeFault, lost: &[String]) -> bool {
+    let names = ["formula-unknown-name", "recipe-unknown-hole", "recipe-unknown-steps"];
+    names.contains(&fault.code) && fault.values.iter().any(|(name, value)| *name == "found" && lost.contains(value))
+}
+
+fn bodies(sections: &[Section], faults: &mut Vec<Fault>) -> Bodies {
+    let mut bodies = Bodies::default();
+    for (index, section) in sections.iter().enumerate() {
+        let (title, template) = (section.title.trim(), section.template.clone());
+        if let Some(first) = sections[..index].iter().find(|earlier| earlier.title.trim() == title) {
+            let fault = Fault::at("recipe-repeated-section", section.place.clone()).with("title", title);
+            faults.push(fault.also(first.place.clone(), "first"));
+        } else if template.0.is_empty() {
+            faults.push(Fault::at("recipe-empty-section", section.place.clone()).with("title", title));
+        } else if let Some(name) = title.strip_prefix("Mistake:") {
+            bodies.mistakes.push((name.trim().to_owned(), template));
+        } else {
+            match title {
+                "Question" => bodies.question = template,
+                "Start" => bodies.start = Some(template),
+                "Working" => bodies.working = Some(template),
+                _ => {
+                    let fault = Fault::at("recipe-unknown-section", section.place.clone()).with("title", title);
+                    faults.push(fault.near(title, TITLES));
+                }
+            }
+        }
+    }
+    bodies
+}
+
+/// A fault of the compiler, in its place.
+fn placed(yaml: &Yaml, sections: &[Section], fault: RecipeFault) -> Fault {
+    let place = match fault.path.as_slice() {
+        [RecipeStep::Key(body), RecipeStep::Key(name), ..] if body == "body" => {
+            in_section(yaml, sections, name, &fault)
+        }
+        [.., RecipeStep::Key(mistakes), RecipeStep::Key(name)]
+            if mistakes == "mistakes" && fault.code == "recipe-unknown-hole" =>
+        {
+            in_section(yaml, sections, &format!("mistake: {name}"), &fault)
+        }
+        path => {
+            let path: Vec<_> = path.iter().map(step).collect();
+            match &fault.span {
+                Some(span) => yaml.place_in(&path, span.clone()),
+                None => yaml.place(&path),
+            }
+        }
+    };
+    Fault::from_values(fault.code, place, fault.values)
+}
+
+fn step(step: &RecipeStep) -> Step {
+    match step {
+        RecipeStep::Key(name) => key(name),
+        RecipeStep::Index(index) => Step::Index(*index),
+    }
+}
+
+/// The hole that is to blame, or the heading of the section, or, where there is no such section, the front matter.
+fn in_section(yaml: &Yaml, sections: &[Section], name: &str, fault: &RecipeFault) -> Place {
+    let titled =
+        |section: &&Section| section.title.trim().replace(": ", ":").eq_ignore_ascii_case(&name.replace(": ", ":"));
+    let Some(section) = sections.iter().find(titled) else { return yaml.place(&[]) };
+    let found = fault.values.iter().find(|(name, _)| *name == "found").map_or("", |(_, value)| value);
+    let hole = section.holes.get(found).or_else(|| section.holes.get(&format!("steps:{found}")));
+    hole.unwrap_or(&section.place).clone()
+}
+
+impl RecipeFile {
+    /// A fault that proof found, in its place in the recipe's file.
+    #[must_use]
+    pub fn proof_faults(&self, found: &[ProofFault]) -> Faults {
+        let source = Source { file: self.file.clone(), sort: Sort::Recipe, text: self.text.clone() };
+        let matter = source.split().map_or(0..0, |(matter, _)| matter);
+        let yaml = Yaml::new(&self.file, &self.text[matter.clone()], matter.start);
+        let fault = |fault: &ProofFault| {
+            let place = yaml.place(&proof_path(&yaml, fault));
+            let place = if place.span.is_empty() { yaml.place(&[key("id")]) } else { place };
+            let mut placed = Fault::at(fault.code, place).with("seed", fault.seed).with("system", fault.system.id());
+            placed.values.extend(fault.values.iter().cloned());
+            let reason =
+                value(fault, "error").and_then(|error| error.split(": ").nth(1)).unwrap_or_default().to_owned();
+            placed.with("id", &self.recipe.id).with("reason", reason)
+        };
+        let list = found.iter().map(fault).collect();
+        Faults { list, sources: [(self.file.clone(), self.text.clone())].into(), unreadable: false }
+    }
+}
+
+/// The way to what a fault of proof is about: a mistake, a condition, what is asked or what is drawn.
+fn proof_path(yaml: &Yaml, fault: &ProofFault) -> Vec<Step> {
+    let value = |name: &str| value(fault, name);
+    if let Some(index) = value("condition").and_then(|text| text.parse::<usize>().ok()) {
+        return vec![key("plausible"), Step::Index(index.saturating_sub(1))];
+    }
+    let part = value("part").unwrap_or_default();
+    let asked = |index: usize| yaml.tree()?.find(&[key("ask"), Step::Index(index), key("id")])?.text();
+    let ask = (0..).map_while(|index| asked(index).map(|id| (index, id))).find(|(_, id)| *id == part);
+    match (ask, value("mistake")) {
+        (Some((index, _)), Some(mistake)) => vec![key("ask"), Step::Index(index), key("mistakes"), key(mistake)],
+        (Some((index, _)), None) => {
+            let answer = vec![key("ask"), Step::Index(index), key("answer")];
+            let is_number = yaml.tree().is_some_and(|root| root.find(&answer).is_some());
+            if is_number { answer } else { vec![key("ask"), Step::Index(index), key("id")] }
+        }
+        (None, _) if fault.code == "proof-never-met" => vec![key("require")],
+        (None, _) => vec![key("draw"), key(part)],
+    }
+}
+
+fn value<'f>(fault: &'f ProofFault, name: &str) -> Option<&'f str> {
+    fault.values.iter().find(|(known, _)| *known == name).map(|(_, value)| value.as_str())
+}

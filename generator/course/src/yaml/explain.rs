@@ -1,0 +1,270 @@
+//! What is wrong with a YAML text: the accidents that YAML lets pass or explains badly, and the refusals of the typed
+//! reading, told with their place.
+
+use std::ops::Range;
+
+use super::tree::NoTree;
+use super::{Node, Yaml};
+use crate::fault::Fault;
+
+/// Plain scalars that mean a number that is none.
+pub(super) const NOT_FINITE: [&str; 6] = [".nan", ".NaN", ".NAN", ".inf", ".Inf", ".INF"];
+
+/// What the typed reading says that it expected, by how it starts, and the word for it.
+const SHAPES: [(&str, &str); 10] = [
+    ("a string", "text"),
+    ("a sequence", "list"),
+    ("a boolean", "flag"),
+    ("u8", "number"),
+    ("u32", "number"),
+    ("struct", "mapping"),
+    ("a mapping", "mapping"),
+    ("a range, or a mapping with us", "draw"),
+    ("a range, or a mapping with choose", "side"),
+    ("true, or a condition", "condition"),
+];
+
+/// What the typed reading says that it found, by how it starts, and the word for it.
+const FOUND: [(&str, &str); 7] = [
+    ("string", "text"),
+    ("sequence", "list"),
+    ("boolean", "flag"),
+    ("integer", "number"),
+    ("floating point", "number"),
+    ("map", "mapping"),
+    ("unit", "nothing"),
+];
+
+/// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, too deep a nest, nothing at all.
+pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
+    match yaml.built() {
+        Ok(root) => root.walk(&mut |node| {
+            repeated_keys(yaml, node, faults);
+            not_finite(yaml, node, faults);
+        }),
+        Err(NoTree::Extra { span }) => faults.push(Fault::at("yaml-anchor-or-tag", yaml.place_of(span.clone()))),
+        Err(NoTree::TooDeep { at }) => faults.push(Fault::at("yaml-too-deep", yaml.place_of(*at..*at + 1))),
+        Err(NoTree::Empty) => faults.push(Fault::at("yaml-empty", yaml.place_of(0..0))),
+        Err(NoTree::Syntax { .. }) => (),
+    }
+}
+
+fn repeated_keys(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
+    for (index, (key, _)) in node.entries().iter().enumerate() {
+        if let Some((first, _)) = node.entries()[..index].iter().find(|(earlier, _)| earlier.text == key.text) {
+            let fault = Fault::at("yaml-repeated-key", yaml.place_of(key.span.clone())).with("key", &key.text);
+            faults.push(fault.also(yaml.place_of(first.span.clone()), "first"));
+        }
+    }
+}
+
+fn not_finite(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
+    if let Node::Scalar { text, plain: true, span } = node
+        && NOT_FINITE.contains(&text.trim_start_matches(['+', '-']))
+    {
+        faults.push(Fault::at("yaml-not-finite", yaml.place_of(span.clone())).with("found", text));
+    }
+}
+
+/// Tells a refusal of the typed reading.
+pub(super) fn explain(yaml: &Yaml, error: &serde_yaml::Error, faults: &mut Vec<Fault>) {
+    let at = error.location().map_or(0, |location| yaml.text.floor_char_boundary(location.index()));
+    let message = error.to_string();
+    match yaml.built() {
+        Ok(root) => faults.extend(refusal(yaml, root, at, &message)),
+        Err(_) => faults.push(syntax(yaml, at, &message)),
+    }
+}
+
+/// The typed reading's own sentences: there is no other way to its reasons. A test holds them to what is read here.
+fn refusal(yaml: &Yaml, root: &Node, at: usize, message: &str) -> Vec<Fault> {
+    if let Some((_, rest)) = message.split_once("unknown field `") {
+        return unknown_keys(yaml, root, at, rest);
+    }
+    if let Some((_, rest)) = message.split_once("missing field `") {
+        let key = rest.split('`').next().unwrap_or_default();
+        let map = innermost(root, at);
+        let place = map.entries().first().map_or_else(|| map.span(), |(key, _)| key.span.clone());
+        return vec![Fault::at("yaml-missing-key", yaml.place_of(place)).with("key", key)];
+    }
+    for start in ["invalid type: ", "invalid value: "] {
+        if let Some((found, expected)) = message.split_once(start).and_then(|(_, rest)| rest.split_once(", expected "))
+        {
+            return vec![wrong_shape(yaml, root, at, found, expected)];
+        }
+    }
+    vec![syntax(yaml, at, message)]
+}
+
+/// Every unknown key of the mapping in which the first was found.
+fn unknown_keys(yaml: &Yaml, root: &Node, at: usize, rest: &str) -> Vec<Fault> {
+    let known: Vec<_> = rest.split('`').skip(2).step_by(2).collect();
+    let map = innermost(root, at);
+    let unknown = map.entries().iter().filter(|(key, _)| !known.contains(&key.text.as_str()));
+    let faults: Vec<_> = unknown.map(|(key, _)| unknown_key(yaml, &key.text, key.span.clone(), &known)).collect();
+    if faults.is_empty() {
+        vec![unknown_key(yaml, rest.split('`').next().unwrap_or_default(), at..at, &known)]
+    } else {
+        faults
+    }
+}
+
+fn unknown_key(yaml: &Yaml, key: &str, range: Range<usize>, known: &[&str]) -> Fault {
+    Fault::at("yaml-unknown-key", yaml.place_of(range)).with("key", key).near(key, known.iter().copied())
+}
+
+/// The innermost mapping around a byte that starts one, or a key of one.
+fn innermost(root: &Node, at: usize) -> &Node {
+    let mut found = root;
+    root.walk(&mut |node| {
+        if let Node::Map { entries, span } = node
+            && (span.start == at || entries.iter().any(|(key, _)| key.span.start == at))
+        {
+            found = node;
+        }
+    });
+    found
+}
+
+fn wrong_shape(yaml: &Yaml, root: &Node, at: usize, found: &str, expected: &str) -> Fault {
+    let mut place = at..at;
+    root.walk(&mut |node| {
+        if node.span().start == at {
+            place = node.span();
+        }
+    });
+    let line_end = yaml.text[place.start..].find('\n').map_or(yaml.text.len(), |length| place.start + length);
+    place.end = place.end.min(line_end).max(place.start);
+    let word = |table: &[(&str, &'static str)], text: &str| {
+        table.iter().find(|(start, _)| text.starts_with(start)).map_or("something", |(_, word)| word)
+    };
+    let fault = Fault::at("yaml-wrong-shape", yaml.place_of(place));
+    fault.with("expected", word(&SHAPES, expected)).with("found", word(&FOUND, found))
+}
+
+/// A text that is no YAML. What most often leads to that is recognised.
+fn syntax(yaml: &Yaml, at: usize, message: &str) -> Fault {
+    let at = at.min(yaml.text.trim_end().len());
+    let start = yaml.text[..at].rfind('\n').map_or(0, |newline| newline + 1);
+    let end = yaml.text[at..].find('\n').map_or(yaml.text.len(), |length| at + length);
+    let line = yaml.text[start..end].trim_end();
+    let indent = line.len() - line.trim_start().len();
+    if let Some(tab) = line[..indent].find('\t') {
+        return Fault::at("yaml-tab", yaml.place_of(start + tab..start + tab + 1));
+    }
+    if let Some((key, value)) = unquoted_formula(line) {
+        let place = yaml.place_of(start + value.start..start + value.end);
+        return Fault::at("yaml-unquoted-formula", place).with("key", key).with("formula", &line[value]);
+    }
+    let detail = message.split(" at line ").next().unwrap_or(message);
+    Fault::at("yaml-syntax", yaml.place_of(at..end.max(at).min(at + 1))).with("detail", detail)
+}
+
+/// A formula without quotes in a line such as `answer: bore_area(bore: seat)`, in which YAML takes the second colon for a
+/// key of its own: the key that it belongs to, and its bytes.
+fn unquoted_formula(line: &str) -> Option<(&str, Range<usize>)> {
+    let item = line.trim_start().trim_start_matches("- ");
+    let (key, value) = item.split_once(':').unwrap_or((item, item));
+    let value = if key.contains('(') { item } else { value.trim() };
+    let is_call = value.split_once('(').is_some_and(|(name, inside)| {
+        let name = name.rsplit(|next: char| !(next.is_alphanumeric() || next == '_')).next().unwrap_or_default();
+        !name.is_empty() && inside.contains(": ")
+    });
+    let quoted = value.starts_with(['"', '\'', '{', '[']);
+    let start = line.rfind(value)?;
+    (is_call && !quoted).then(|| (key.trim(), start..start + value.len()))
+}
+
+#[cfg(test)]
+mod tests {
+    use serde::Deserialize;
+
+    use super::*;
+
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    #[expect(dead_code, reason = "only read into")]
+    struct Lesson {
+        title: String,
+        #[serde(default)]
+        level: u8,
+        #[serde(default)]
+        objectives: Vec<Objective>,
+    }
+
+    #[derive(Deserialize)]
+    #[serde(deny_unknown_fields)]
+    #[expect(dead_code, reason = "only read into")]
+    struct Objective {
+        id: String,
+        text: String,
+    }
+
+    /// Code, marked text and values of every fault.
+    fn faults(text: &str) -> Vec<(&'static str, String, String)> {
+        let mut faults = Vec::new();
+        let read = Yaml::new("f", text, 0).read::<Lesson>(&mut faults);
+        assert_eq!(read.is_none(), !faults.is_empty(), "{text}");
+        let marked =
+            |fault: &Fault| fault.place.as_ref().map(|place| text[place.span.clone()].to_owned()).unwrap_or_default();
+        let values = |fault: &Fault| fault.values.iter().map(|(name, value)| format!("{name}={value};")).collect();
+        faults.iter().map(|fault| (fault.code, marked(fault), values(fault))).collect()
+    }
+
+    fn one(text: &str, code: &str, marked: &str, values: &str) {
+        let found = faults(text);
+        assert!(
+            found.len() == 1 && found[0].0 == code && found[0].1 == marked && found[0].2 == values,
+            "{text}: {found:?}"
+        );
+    }
+
+    #[test]
+    fn good_text_has_no_faults() {
+        assert_eq!(faults("title: \"a & b\"\r\nlevel: 2\r\nobjectives:\r\n  - { id: a, text: b }\r\n"), []);
+    }
+
+    #[test]
+    fn all_unknown_keys_of_a_mapping_are_told_with_the_nearest_known_one() {
+        let found = faults("titel: é\nlevel: 1\nsumary: b\n");
+        assert_eq!(found.iter().map(|fault| fault.1.as_str()).collect::<Vec<_>>(), ["titel", "sumary"]);
+        assert!(found[0].2.contains("nearest=title;"), "{found:?}");
+        one(
+            "title: a\nobjectives:\n  - { id: a, text: b, tex: c }",
+            "yaml-unknown-key",
+            "tex",
+            "key=tex;nearest=text;known=id, text;",
+        );
+    }
+
+    #[test]
+    fn missing_keys_are_told_at_the_first_key_of_their_mapping() {
+        one("level: 1", "yaml-missing-key", "level", "key=title;");
+        one("title: é\nobjectives:\n  - { id: a }", "yaml-missing-key", "id", "key=text;");
+    }
+
+    #[test]
+    fn wrong_shapes_are_told_in_words_of_ours() {
+        one("title: [x]", "yaml-wrong-shape", "[x]", "expected=text;found=list;");
+        one("title: a\nlevel: high", "yaml-wrong-shape", "high", "expected=number;found=text;");
+        one("title: a\nlevel: 300", "yaml-wrong-shape", "300", "expected=number;found=number;");
+        one("- a", "yaml-wrong-shape", "- a", "expected=mapping;found=list;");
+    }
+
+    #[test]
+    fn accidents_are_recognised() {
+        one("title: a\nlevel: 1\ntitle: b", "yaml-repeated-key", "title", "key=title;");
+        one("title: .nan", "yaml-not-finite", ".nan", "found=.nan;");
+        one("title: &x a", "yaml-anchor-or-tag", "&x a", "");
+        one("title: a\n\tlevel: 1", "yaml-tab", "\t", "");
+        one("", "yaml-empty", "", "");
+        one("title: bore(bore: x)", "yaml-unquoted-formula", "bore(bore: x)", "key=title;formula=bore(bore: x);");
+        one(
+            "title: 2 * bore(bore: x) / 3",
+            "yaml-unquoted-formula",
+            "2 * bore(bore: x) / 3",
+            "key=title;formula=2 * bore(bore: x) / 3;",
+        );
+        one("title: \"it\" is", "yaml-syntax", "i", "detail=did not find expected key;");
+    }
+}

@@ -1,0 +1,133 @@
+//! YAML in a file: read into a type by `serde_yaml`; where that fails, or where a rule needs a place, looked at again as
+//! a [`tree`] in which everything has its bytes.
+
+mod explain;
+mod tree;
+
+use std::cell::OnceCell;
+use std::ops::Range;
+
+use serde::de::DeserializeOwned;
+
+pub(crate) use tree::{Node, Step};
+
+use crate::fault::{Fault, Place};
+
+/// A YAML text inside a file.
+#[derive(Debug)]
+pub(crate) struct Yaml<'a> {
+    file: &'a str,
+    text: &'a str,
+    /// Where the text starts in the file.
+    base: usize,
+    tree: OnceCell<Result<Node, tree::NoTree>>,
+}
+
+impl<'a> Yaml<'a> {
+    /// The text that starts at byte `base` of a file.
+    pub(crate) fn new(file: &'a str, text: &'a str, base: usize) -> Self {
+        Self { file, text, base, tree: OnceCell::new() }
+    }
+
+    /// Reads the text into a type, or says what is wrong with it.
+    pub(crate) fn read<T: DeserializeOwned>(&self, faults: &mut Vec<Fault>) -> Option<T> {
+        let before = faults.len();
+        let value = serde_yaml::from_str(self.text);
+        if value.is_err() || may_hold_accidents(self.text) {
+            explain::accidents(self, faults);
+        }
+        match value {
+            Ok(value) => (faults.len() == before).then_some(value),
+            Err(error) => {
+                if faults.len() == before {
+                    explain::explain(self, &error, faults);
+                }
+                None
+            }
+        }
+    }
+
+    /// The tree of the text, where it has one.
+    pub(crate) fn tree(&self) -> Option<&Node> {
+        self.built().as_ref().ok()
+    }
+
+    fn built(&self) -> &Result<Node, tree::NoTree> {
+        self.tree.get_or_init(|| tree::read(self.text))
+    }
+
+    /// Bytes of the text as a place in the file.
+    pub(crate) fn place_of(&self, range: Range<usize>) -> Place {
+        Place::new(self.file, self.base + range.start..self.base + range.end)
+    }
+
+    /// The place of a value, or of the nearest that there is on the way to it.
+    pub(crate) fn place(&self, path: &[Step]) -> Place {
+        let range = self.tree().map_or(0..0, |root| {
+            let nearest = root.nearest(path);
+            if nearest.entries().is_empty() { nearest.span() } else { self.heading(root, path) }
+        });
+        self.place_of(range)
+    }
+
+    /// What stands for a mapping: the key that holds it, or its own first key.
+    fn heading(&self, root: &Node, path: &[Step]) -> Range<usize> {
+        let nearest = root.nearest(path);
+        let holder = path.iter().scan(root, |node, step| {
+            let here = *node;
+            *node = here.find(std::slice::from_ref(step))?;
+            Some((here, *node))
+        });
+        let held_by = holder.filter(|(_, held)| std::ptr::eq(*held, nearest)).last().map(|(here, _)| here);
+        let key = held_by.and_then(|here| here.entries().iter().find(|(_, value)| std::ptr::eq(value, nearest)));
+        key.or(nearest.entries().first()).map_or_else(|| nearest.span(), |(key, _)| key.span.clone())
+    }
+
+    /// The place of a key.
+    pub(crate) fn key_place(&self, path: &[Step], key: &str) -> Place {
+        let map = self.tree().and_then(|root| root.find(path));
+        let entry = map.and_then(|map| map.entries().iter().find(|(known, _)| known.text == key));
+        entry.map_or_else(|| self.place(path), |(key, _)| self.place_of(key.span.clone()))
+    }
+
+    /// The place of bytes inside the text of a scalar. Where the text is not written as it reads (escapes, folded lines),
+    /// the whole scalar stands for them.
+    pub(crate) fn place_in(&self, path: &[Step], inner: Range<usize>) -> Place {
+        let scalar = self.tree().and_then(|root| root.find(path));
+        let found = scalar.and_then(|node| {
+            let text = node.text()?;
+            let start = node.span().start + self.text[node.span()].find(text)?;
+            (inner.start <= inner.end && inner.end <= text.len()).then(|| start + inner.start..start + inner.end)
+        });
+        found.map_or_else(|| self.place(path), |range| self.place_of(range))
+    }
+}
+
+/// A quick look for what the typed reading takes without a word: numbers that are none, anchors and aliases.
+fn may_hold_accidents(text: &str) -> bool {
+    text.bytes().any(|byte| matches!(byte, b'&' | b'*' | b'!'))
+        || explain::NOT_FINITE.iter().any(|known| text.contains(known))
+}
+
+/// A step to the value of a key.
+pub(crate) fn key(key: &str) -> Step {
+    Step::Key(key.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn places_are_bytes_of_the_file() {
+        let source = "---\nid: a\nask: { answer: \"bore(x: 1 in)\", label: 'it''s' }\n---\n";
+        let yaml = Yaml::new("f.md", &source[4..source.len() - 4], 4);
+        let text = |place: Place| &source[place.span];
+        assert_eq!(text(yaml.place(&[key("id")])), "a");
+        assert_eq!(text(yaml.key_place(&[key("ask")], "answer")), "answer");
+        assert_eq!(text(yaml.place_in(&[key("ask"), key("answer")], 8..12)), "1 in");
+        assert_eq!(text(yaml.place_in(&[key("ask"), key("label")], 0..2)), "'it''s'");
+        assert_eq!(text(yaml.place(&[key("ask"), key("unit")])), "ask");
+        assert_eq!(text(yaml.place(&[key("draw")])), "id");
+    }
+}
