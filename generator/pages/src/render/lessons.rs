@@ -1,0 +1,172 @@
+//! The cover and the lessons.
+
+use course::{Block, Figure, Lesson};
+use serde::Serialize;
+use tera::Context;
+
+use super::context::Page;
+use super::live::Live;
+use super::{RenderError, Renderer};
+use crate::theme;
+
+/// From a page in a folder of a language to the top of the site.
+pub(super) const ROOT: &str = "../../";
+
+#[derive(Serialize)]
+struct LessonContext<'l> {
+    title: &'l str,
+    summary: &'l str,
+    objectives: Vec<&'l str>,
+    body_html: String,
+}
+
+#[derive(Serialize)]
+struct IndexLesson<'l> {
+    number: usize,
+    title: &'l str,
+    summary: &'l str,
+    href: String,
+    objectives: Vec<&'l str>,
+}
+
+#[derive(Serialize)]
+struct Part {
+    number: u8,
+    name: String,
+    job: String,
+}
+
+impl Renderer<'_> {
+    pub(super) fn index(&self) -> Result<String, RenderError> {
+        let lessons: Vec<_> = (self.course.lessons.iter().enumerate())
+            .map(|(index, lesson)| IndexLesson {
+                number: index + 2,
+                title: &lesson.title,
+                summary: &lesson.summary,
+                href: self.address(&format!("lessons/{}.html", lesson.id)),
+                objectives: objectives(lesson),
+            })
+            .collect();
+        let page = self.blank_page(self.course.title.clone(), "index", "", 0);
+        self.page("index.html", &page, |context| context.insert("lessons", &lessons))
+    }
+
+    pub(super) fn lesson(&self, index: usize, live: &Live) -> Result<(String, String), RenderError> {
+        let lesson = &self.course.lessons[index];
+        let mut page = self.blank_page(lesson.title.clone(), "lesson", ROOT, index + 1);
+        page.scripts.extend(live_scripts(lesson));
+        page.caution = true;
+        let context = LessonContext {
+            title: &lesson.title,
+            summary: &lesson.summary,
+            objectives: objectives(lesson),
+            body_html: self.body(lesson, live)?,
+        };
+        let html = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
+        Ok((self.address(&format!("lessons/{}.html", lesson.id)), html))
+    }
+
+    fn body(&self, lesson: &Lesson, live: &Live) -> Result<String, RenderError> {
+        let mut html = String::new();
+        for block in &lesson.blocks {
+            match block {
+                Block::Html(text) => html.push_str(text),
+                Block::Practice(practice) => html.push_str(live.practice(&practice.recipe)),
+                Block::Work(work) => html.push_str(&self.work_block(work)?),
+                Block::Figure(figure) => html.push_str(&self.figure(figure)?),
+            }
+        }
+        Ok(html)
+    }
+
+    fn figure(&self, figure: &Figure) -> Result<String, RenderError> {
+        let row = figure.figure;
+        let prefix = format!("figure-{}", figure.number);
+        let label = |key: &str| self.words.get(&format!("figures.{}.{key}", row.id)).to_owned();
+        let svg = row
+            .draw(&figure.parameters, &label, &prefix)
+            .map_err(|error| RenderError::Figure(row.id.to_owned(), format!("{error:?}")))?;
+        let mut context = Context::new();
+        context.insert("id", &prefix);
+        context.insert("svg_html", &svg);
+        context.insert("caption", &figure.caption);
+        context.insert("number", &figure.number);
+        context.insert("parts", &self.parts(row));
+        Ok(self.tera.render("figure.html", &context)?)
+    }
+
+    /// The numbered parts of a figure, in the order of their balloons.
+    fn parts(&self, figure: &figures::Figure) -> Vec<Part> {
+        let word = |part: &figures::Part, name: &str| {
+            self.words.get(&format!("figures.{}.parts.{}.{name}", figure.id, part.id)).to_owned()
+        };
+        let part =
+            |part: &figures::Part| Part { number: part.number, name: word(part, "name"), job: word(part, "job") };
+        figure.parts.iter().map(part).collect()
+    }
+
+    /// A page without scripts of its own.
+    pub(super) fn blank_page(&self, title: String, kind: &'static str, root: &'static str, sheet: usize) -> Page {
+        Page {
+            lang: self.course.language.clone(),
+            dir: "ltr",
+            title,
+            kind,
+            root,
+            scripts: scripts(root, theme::EVERY_PAGE),
+            sheet: self.sheet(sheet, root),
+            caution: false,
+        }
+    }
+}
+
+fn objectives(lesson: &Lesson) -> Vec<&str> {
+    lesson.objectives.iter().map(|objective| objective.text.as_str()).collect()
+}
+
+pub(super) fn scripts(root: &str, names: &[&str]) -> Vec<String> {
+    names.iter().map(|name| format!("{root}scripts/{name}")).collect()
+}
+
+/// The scripts of a lesson's live blocks: the engine, the recipes, then what works with them.
+fn live_scripts(lesson: &Lesson) -> Vec<String> {
+    let mut recipes: Vec<&str> = Vec::new();
+    let mut works = false;
+    for block in &lesson.blocks {
+        match block {
+            Block::Practice(practice) if !recipes.contains(&practice.recipe.as_str()) => recipes.push(&practice.recipe),
+            Block::Work(_) => works = true,
+            _ => {}
+        }
+    }
+    let mut all = Vec::new();
+    if works || !recipes.is_empty() {
+        all.extend(scripts(ROOT, theme::ENGINE));
+    }
+    all.extend(recipes.iter().map(|id| format!("{ROOT}recipes/{id}.js")));
+    if !recipes.is_empty() {
+        all.extend(scripts(ROOT, theme::PRACTICE));
+    }
+    if works {
+        all.extend(scripts(ROOT, theme::WORK));
+    }
+    all
+}
+
+/// Every text of a lesson, for the revision.
+pub(super) fn each_text(lesson: &Lesson, add: &mut dyn FnMut(&str)) {
+    for block in &lesson.blocks {
+        match block {
+            Block::Html(text) => add(text),
+            Block::Practice(practice) => add(&practice.recipe),
+            Block::Work(work) => {
+                add(work.relation.id);
+                work.given.iter().for_each(|given| add(&given.text));
+            }
+            Block::Figure(figure) => {
+                add(figure.figure.id);
+                add(&figure.caption);
+            }
+        }
+    }
+}

@@ -1,0 +1,211 @@
+//! The live blocks: practice, drawn as a sample that stands without scripts, and calculators with a worked result.
+
+use std::collections::BTreeMap;
+
+use course::Work;
+use problems::System;
+use problems::display::{unit_text, usual_unit};
+use problems::draw::{Problem, Setting, draw};
+use problems::recipe::Lexicon;
+use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::view::{AnswerView, PartView};
+use relief::{Form, Input, Kind, Relation, units};
+use serde::Serialize;
+use tera::Context;
+
+use super::{RenderError, Renderer};
+
+/// The number whose problem stands in a page before scripts put fresh ones there.
+const SAMPLE: u64 = 10_001;
+
+/// The practice blocks of a course, by recipe: the same in every page.
+pub(super) struct Live(BTreeMap<String, String>);
+
+#[derive(Serialize)]
+struct Sample {
+    id: &'static str,
+    seed: u64,
+    statement_html: String,
+    parts: Vec<PartView>,
+    start_html: Option<String>,
+    working_html: Option<String>,
+    answers: Vec<AnswerView>,
+}
+
+#[derive(Serialize)]
+struct InputContext {
+    name: &'static str,
+    label: String,
+    symbol_html: String,
+    value: String,
+    unit: Option<String>,
+    units: Vec<String>,
+    choices: Vec<ChoiceContext>,
+}
+
+#[derive(Serialize)]
+struct ChoiceContext {
+    id: &'static str,
+    text: String,
+}
+
+#[derive(Serialize)]
+struct OutputContext {
+    symbol_html: String,
+    unit: Option<String>,
+    units: Vec<String>,
+    shown: String,
+}
+
+impl Live {
+    pub(super) fn new(renderer: &Renderer) -> Result<Self, RenderError> {
+        let mut blocks = BTreeMap::new();
+        for file in &renderer.course.recipes {
+            blocks.insert(file.recipe.id.clone(), renderer.practice_block(&file.recipe)?);
+        }
+        Ok(Self(blocks))
+    }
+
+    /// The block of a recipe of the course.
+    pub(super) fn practice(&self, recipe: &str) -> &str {
+        self.0.get(recipe).map_or("", String::as_str)
+    }
+}
+
+impl Renderer<'_> {
+    fn practice_block(&self, recipe: &problems::Recipe) -> Result<String, RenderError> {
+        let [us, si] = System::BOTH.map(|system| self.sample(recipe, system));
+        let level = recipe.level.to_string();
+        let mut context = Context::new();
+        context.insert("recipe", &recipe.id);
+        context.insert("title", &recipe.title);
+        context.insert("level", &recipe.level);
+        context.insert("level_word", self.words.get(&format!("pages.practice.levels.{level}")));
+        context.insert("objectives", &self.objective_texts(&recipe.objectives));
+        context.insert("systems", &[us?, si?]);
+        Ok(self.tera.render("practice.html", &context)?)
+    }
+
+    fn sample(&self, recipe: &problems::Recipe, system: System) -> Result<Sample, RenderError> {
+        let seed = Seed { text: SAMPLE.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
+        let problem: Problem = draw(recipe, &seed, Setting { system, mark: self.mark() })
+            .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error })?;
+        let (view, solution) = (problem.view(false), problem.solution());
+        Ok(Sample {
+            id: system.id(),
+            seed: SAMPLE,
+            statement_html: view.statement,
+            parts: view.parts,
+            start_html: solution.start,
+            working_html: Some(solution.working),
+            answers: solution.answers,
+        })
+    }
+
+    fn objective_texts(&self, ids: &[String]) -> Vec<&str> {
+        let all = || self.course.lessons.iter().flat_map(|lesson| &lesson.objectives);
+        ids.iter()
+            .filter_map(|id| all().find(|objective| objective.id == *id))
+            .map(|found| found.text.as_str())
+            .collect()
+    }
+
+    /// The calculator that a lesson sets up.
+    pub(super) fn work_block(&self, work: &Work) -> Result<String, RenderError> {
+        let given: Vec<_> = work.given.iter().map(|given| (given.name.to_owned(), given.text.clone())).collect();
+        self.calculator(work.relation, &given, work.unit.map(|unit| unit.symbol))
+    }
+
+    /// A calculator for a relation, filled with what is given and with its result.
+    pub(super) fn calculator(
+        &self,
+        relation: &'static Relation,
+        given: &[(String, String)],
+        unit: Option<&str>,
+    ) -> Result<String, RenderError> {
+        let worked = problems::work::work(relation.id, given, unit, self.system(), self.mark())
+            .map_err(|fault| RenderError::Work { relation: relation.id, code: fault.code })?;
+        let kind = relation.outputs[0].kind;
+        let output = OutputContext {
+            symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
+            unit: worked.unit.as_deref().and_then(units::find).map(|unit| unit_text(unit, 2.0)),
+            units: menu(kind),
+            shown: worked.shown,
+        };
+        let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(input, given)).collect();
+        let mut context = Context::new();
+        context.insert("relation", relation.id);
+        context.insert("title", self.words.get(&format!("relations.{}.title", relation.id)));
+        context.insert("law_html", &self.lexicon.law_html(relation));
+        context.insert("source", &self.source(relation));
+        context.insert("inputs", &inputs);
+        context.insert("output", &output);
+        Ok(self.tera.render("work.html", &context)?)
+    }
+
+    fn input(&self, input: &'static Input, given: &[(String, String)]) -> InputContext {
+        let text = given.iter().find(|(name, _)| name == input.name).map(|(_, text)| text.as_str());
+        let (value, unit, units) = match &input.form {
+            Form::Choice(_) => (choice_value(input, text), None, Vec::new()),
+            Form::Quantity(kind, _) => self.measured(input, *kind, text),
+        };
+        InputContext {
+            name: input.name,
+            label: self.words.get(&format!("inputs.{}", input.name)).to_owned(),
+            symbol_html: self.lexicon.math_html(input.symbol, false),
+            value,
+            unit,
+            units,
+            choices: self.choices(input),
+        }
+    }
+
+    fn choices(&self, input: &'static Input) -> Vec<ChoiceContext> {
+        let Form::Choice(names) = &input.form else { return Vec::new() };
+        let choice =
+            |id: &&'static str| ChoiceContext { id, text: self.words.get(&format!("choices.{id}")).to_owned() };
+        names.iter().map(choice).collect()
+    }
+
+    /// The number and unit to start from: as the author wrote them, or the usual value.
+    fn measured(&self, input: &Input, kind: Kind, text: Option<&str>) -> (String, Option<String>, Vec<String>) {
+        let usual = usual_unit(kind, self.system());
+        let (value, unit) = match (text.and_then(split), &input.default) {
+            (Some((value, unit)), _) => (value, unit.or(usual)),
+            (None, Some(default)) => (default_value(default, usual), usual),
+            (None, None) => (String::new(), usual),
+        };
+        (value, unit.map(|unit| unit_text(unit, 2.0)), menu(kind))
+    }
+}
+
+fn choice_value(input: &Input, text: Option<&str>) -> String {
+    match (text, &input.default) {
+        (Some(text), _) => text.to_owned(),
+        (None, Some(default)) => match default.value {
+            relief::Argument::Choice(name) => name.to_owned(),
+            relief::Argument::Quantity(_) => String::new(),
+        },
+        (None, None) => String::new(),
+    }
+}
+
+fn default_value(default: &relief::Default, unit: Option<&units::Unit>) -> String {
+    match default.value {
+        relief::Argument::Quantity(quantity) => {
+            let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
+            relief::shown(value, 5, relief::Rounding::Nearest)
+        }
+        relief::Argument::Choice(name) => name.to_owned(),
+    }
+}
+
+/// The number and the unit of a quantity as an author wrote it.
+fn split(text: &str) -> Option<(String, Option<&'static units::Unit>)> {
+    let (value, style, unit) = problems::formula::literal(text)?;
+    Some((value.text(style), unit))
+}
+
+fn menu(kind: Kind) -> Vec<String> {
+    units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect()
+}

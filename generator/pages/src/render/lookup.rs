@@ -1,0 +1,62 @@
+//! The list of terms.
+
+use serde::Serialize;
+
+use super::context::Page;
+use super::lessons::ROOT;
+use super::{RenderError, Renderer};
+
+#[derive(Serialize)]
+struct TermContext<'t> {
+    id: &'t str,
+    term: &'t str,
+    also: &'t [String],
+    not: Vec<Other<'t>>,
+    definition_html: &'t str,
+    body_html: &'t str,
+    source: &'t str,
+    lessons: Vec<UsedIn<'t>>,
+}
+
+#[derive(Serialize)]
+struct Other<'t> {
+    id: &'t str,
+    term: &'t str,
+}
+
+#[derive(Serialize)]
+struct UsedIn<'t> {
+    title: &'t str,
+    href: String,
+}
+
+impl Renderer<'_> {
+    pub(super) fn terms(&self) -> Result<String, RenderError> {
+        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term)).collect();
+        let title = self.words.get("pages.nav.terms").to_owned();
+        let sheet = self.course.lessons.len() + 1;
+        let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
+        self.page("terms.html", &page, |context| context.insert("terms", &terms))
+    }
+
+    fn term<'t>(&'t self, term: &'t course::Term) -> TermContext<'t> {
+        let other = |id: &String| {
+            let found = self.course.terms.iter().find(|term| term.id == *id)?;
+            Some(Other { id: &found.id, term: &found.term })
+        };
+        let lesson = |id: &String| {
+            let found = self.course.lessons.iter().find(|lesson| lesson.id == *id)?;
+            Some(UsedIn { title: &found.title, href: format!("../lessons/{}.html", found.id) })
+        };
+        TermContext {
+            id: &term.id,
+            term: &term.term,
+            also: &term.also,
+            not: term.not.iter().filter_map(other).collect(),
+            definition_html: &term.definition_html,
+            body_html: &term.body_html,
+            source: &term.source,
+            lessons: term.lessons.iter().filter_map(lesson).collect(),
+        }
+    }
+}

@@ -1,0 +1,230 @@
+//! A checked course as the files of a site.
+
+mod context;
+mod lessons;
+mod live;
+mod lookup;
+mod relations;
+
+use course::{Course, ThemeLexicon};
+use problems::System;
+use problems::display::Mark;
+use problems::draw::DrawError;
+use sha2::{Digest, Sha256};
+use tera::{Context, Tera};
+
+use crate::words::Words;
+use crate::{engine, theme};
+use context::{CourseContext, Link, Nav, Page, Sheet, SheetLink};
+
+/// Why a page could not be rendered. A checked and proven course gives none of these.
+#[derive(Debug, thiserror::Error)]
+pub enum RenderError {
+    /// A template is at fault.
+    #[error("template: {0}")]
+    Template(#[from] tera::Error),
+    /// A recipe could not be drawn.
+    #[error("recipe {recipe}: the sample problem cannot be drawn ({})", error.id())]
+    Draw {
+        /// The recipe.
+        recipe: String,
+        /// Why not.
+        error: DrawError,
+    },
+    /// A relation could not be worked.
+    #[error("relation {relation}: {code}")]
+    Work {
+        /// The relation.
+        relation: &'static str,
+        /// Why not.
+        code: &'static str,
+    },
+    /// A figure could not be drawn.
+    #[error("figure {0}: {1}")]
+    Figure(String, String),
+}
+
+/// Where rendered files go: place in the site, and bytes.
+pub(crate) type Sink<'a, E> = dyn FnMut(&str, &[u8]) -> Result<(), E> + 'a;
+
+/// What rendering needs of a course, worked out once.
+pub(crate) struct Renderer<'c> {
+    course: &'c Course,
+    words: &'c Words,
+    lexicon: ThemeLexicon<'c>,
+    tera: Tera,
+    sheets: Vec<SheetLink>,
+}
+
+/// The pages that come after the lessons, by their address without the language and the key of their title.
+const REFERENCE: &str = "terms/index.html";
+
+impl<'c> Renderer<'c> {
+    /// Prepares the templates for a course.
+    ///
+    /// # Errors
+    /// [`RenderError::Template`].
+    pub(crate) fn new(course: &'c Course, words: &'c Words) -> Result<Self, RenderError> {
+        let mut tera = theme::templates()?;
+        let shared = tera.global_context();
+        shared.insert("course", &CourseContext::new(course, &revision(course)));
+        shared.insert("words", words.section("pages"));
+        let sheets = sheets(course, words);
+        Ok(Self { course, words, lexicon: ThemeLexicon::new(words), tera, sheets })
+    }
+
+    /// Renders every file of the site, in order.
+    ///
+    /// # Errors
+    /// [`RenderError`], or what the sink refuses.
+    pub(crate) fn render<E: From<RenderError>>(&self, sink: &mut Sink<E>) -> Result<(), E> {
+        self.assets(sink)?;
+        sink("index.html", self.index()?.as_bytes())?;
+        let live = live::Live::new(self)?;
+        for index in 0..self.course.lessons.len() {
+            let (address, html) = self.lesson(index, &live)?;
+            sink(&address, html.as_bytes())?;
+        }
+        sink(&self.address(REFERENCE), self.terms()?.as_bytes())?;
+        for (number, family) in relief::FAMILIES.iter().enumerate() {
+            let html = self.family(family, number)?;
+            sink(&self.address(&family_address(family.id)), html.as_bytes())?;
+        }
+        Ok(())
+    }
+
+    fn assets<E: From<RenderError>>(&self, sink: &mut Sink<E>) -> Result<(), E> {
+        for (name, text) in theme::STYLES {
+            sink(&format!("styles/{name}"), text.as_bytes())?;
+        }
+        for (name, text) in theme::SCRIPTS {
+            sink(&format!("scripts/{name}"), text.as_bytes())?;
+        }
+        for (name, text) in engine::FILES {
+            sink(name, text.as_bytes())?;
+        }
+        let words = format!("window.SEATWORK_WORDS = {};\n", script_text(&self.words.section("live").to_string()));
+        sink("scripts/words.js", words.as_bytes())?;
+        for recipe in &self.course.recipes {
+            let id = script_text(&serde_json::Value::from(recipe.recipe.id.as_str()).to_string());
+            let json = script_text(&serde_json::Value::from(recipe.recipe.write()).to_string());
+            let text = format!(
+                "window.SEATWORK_RECIPES = window.SEATWORK_RECIPES || {{}};\nwindow.SEATWORK_RECIPES[{id}] = {json};\n"
+            );
+            sink(&format!("recipes/{}.js", recipe.recipe.id), text.as_bytes())?;
+        }
+        for image in &self.course.images {
+            sink(&image.file, &image.bytes)?;
+        }
+        Ok(())
+    }
+
+    fn address(&self, rest: &str) -> String {
+        format!("{}/{rest}", self.course.language)
+    }
+
+    /// Renders a template with the page and whatever else it needs.
+    fn page(&self, template: &str, page: &Page, fill: impl FnOnce(&mut Context)) -> Result<String, RenderError> {
+        let mut context = Context::new();
+        context.insert("nav", &self.nav(page));
+        context.insert("page", page);
+        fill(&mut context);
+        Ok(self.tera.render(template, &context)?)
+    }
+
+    /// The sheet with its place in the set and its neighbours, seen from a page at `root`.
+    fn sheet(&self, index: usize, root: &str) -> Sheet {
+        let link = |index: usize| self.sheets.get(index).map(|sheet| sheet.seen_from(root));
+        Sheet {
+            number: index + 1,
+            of: self.sheets.len(),
+            previous: index.checked_sub(1).and_then(link),
+            next: link(index + 1),
+        }
+    }
+
+    fn nav(&self, page: &Page) -> Vec<Nav> {
+        let item = |kind: &str, address: &str| Nav {
+            title: self.words.get(&format!("pages.nav.{kind}")).to_owned(),
+            href: format!("{}{address}", page.root),
+            current: page.kind == kind,
+        };
+        let family = relief::FAMILIES.first().map_or("", |family| family.id);
+        vec![
+            item("index", "index.html"),
+            item("terms", &self.address(REFERENCE)),
+            item("relations", &self.address(&family_address(family))),
+        ]
+    }
+
+    fn mark(&self) -> Mark {
+        if self.course.decimal_mark == ',' { Mark::Comma } else { Mark::Point }
+    }
+
+    fn system(&self) -> System {
+        self.course.units
+    }
+}
+
+fn family_address(id: &str) -> String {
+    format!("relations/{id}.html")
+}
+
+/// All sheets: the cover, the lessons, the terms, the relations.
+fn sheets(course: &Course, words: &Words) -> Vec<SheetLink> {
+    let sheet = |title: &str, address: String, number: usize| {
+        SheetLink(Link { title: title.to_owned(), href: address, number })
+    };
+    let at = |rest: String| format!("{}/{rest}", course.language);
+    let mut all = vec![sheet(words.get("pages.nav.index"), "index.html".to_owned(), 1)];
+    for lesson in &course.lessons {
+        all.push(sheet(&lesson.title, at(format!("lessons/{}.html", lesson.id)), all.len() + 1));
+    }
+    all.push(sheet(words.get("pages.nav.terms"), at(REFERENCE.to_owned()), all.len() + 1));
+    for family in relief::FAMILIES {
+        let title = words.fill("pages.relations.title", &[("family", words.get(&format!("families.{}", family.id)))]);
+        all.push(sheet(&title, at(family_address(family.id)), all.len() + 1));
+    }
+    all
+}
+
+/// Text that may stand in a script file: JSON is not quite a part of JavaScript, and a file may be shown as HTML.
+fn script_text(json: &str) -> String {
+    json.replace('\u{2028}', "\\u2028").replace('\u{2029}', "\\u2029").replace('<', "\\u003c")
+}
+
+/// Four letters and digits that change with anything in the course: the revision in the title block.
+fn revision(course: &Course) -> String {
+    let mut hash = Sha256::new();
+    let mut add = |text: &str| {
+        hash.update(text.len().to_le_bytes());
+        hash.update(text);
+    };
+    for text in [&course.title, &course.owner, &course.site, &course.safety] {
+        add(text);
+    }
+    for lesson in &course.lessons {
+        add(&lesson.title);
+        add(&lesson.summary);
+        lessons::each_text(lesson, &mut add);
+    }
+    for term in &course.terms {
+        add(&term.term);
+        add(&term.definition);
+        add(&term.body_html);
+    }
+    for recipe in &course.recipes {
+        add(&recipe.recipe.write());
+    }
+    hash.finalize().iter().take(2).map(|byte| format!("{byte:02x}")).collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn nothing_in_a_script_ends_it() {
+        assert_eq!(script_text("\"</script>\u{2028}\""), "\"\\u003c/script>\\u2028\"");
+    }
+}

@@ -1,0 +1,140 @@
+//! The reference pages: a family of relations each, from the registry.
+
+use problems::display::{self, usual_unit};
+use problems::recipe::Lexicon;
+use relief::{Argument, Bound, Family, Form, Input, Kind, Output, Quantity, Range, Relation, Rounding};
+use serde::Serialize;
+
+use super::context::Page;
+use super::lessons::ROOT;
+use super::{RenderError, Renderer};
+
+#[derive(Serialize)]
+struct FamilyContext<'w> {
+    id: &'static str,
+    title: &'w str,
+}
+
+#[derive(Serialize)]
+struct RelationContext {
+    id: &'static str,
+    title: String,
+    purpose: String,
+    law_html: String,
+    words: String,
+    traps: Vec<String>,
+    inputs: Vec<Row>,
+    outputs: Vec<Row>,
+    source: String,
+}
+
+#[derive(Serialize)]
+struct Row {
+    symbol_html: String,
+    name: String,
+    kind: String,
+    range: String,
+    default: Option<String>,
+}
+
+impl Renderer<'_> {
+    pub(super) fn family(&self, family: &Family, number: usize) -> Result<String, RenderError> {
+        let families: Vec<_> = relief::FAMILIES.iter().map(|family| self.family_context(family)).collect();
+        let relations: Vec<_> = family.relations.iter().map(|relation| self.relation(relation)).collect();
+        let sheet = self.course.lessons.len() + 2 + number;
+        let title = self.family_context(family).title.to_owned();
+        let page = Page { caution: true, ..self.blank_page(title, "relations", ROOT, sheet) };
+        self.page("relations.html", &page, |context| {
+            context.insert("families", &families);
+            context.insert("family", &self.family_context(family));
+            context.insert("relations", &relations);
+        })
+    }
+
+    fn family_context(&self, family: &Family) -> FamilyContext<'_> {
+        FamilyContext {
+            id: family.id,
+            title: self.words.section("families").get(family.id).and_then(|title| title.as_str()).unwrap_or(family.id),
+        }
+    }
+
+    fn relation(&self, relation: &'static Relation) -> RelationContext {
+        let word = |name: &str| self.words.get(&format!("relations.{}.{name}", relation.id)).to_owned();
+        let trap = |index: usize| {
+            let key = format!("relations.{}.traps.{index}", relation.id);
+            let text = self.words.get(&key);
+            (text != key).then(|| text.to_owned())
+        };
+        RelationContext {
+            id: relation.id,
+            title: word("title"),
+            purpose: word("purpose"),
+            law_html: self.lexicon.law_html(relation),
+            words: word("words"),
+            traps: (0..).map_while(trap).collect(),
+            inputs: relation.inputs.iter().map(|input| self.input_row(input)).collect(),
+            outputs: relation.outputs.iter().map(|output| self.output_row(output)).collect(),
+            source: self.source(relation),
+        }
+    }
+
+    /// The document and how well it is known.
+    pub(super) fn source(&self, relation: &Relation) -> String {
+        let key = format!("status.{}", relation.source.status.id());
+        let status = self.words.get(&key);
+        match relation.source.document {
+            "" => status.to_owned(),
+            document => format!("{document} ({status})"),
+        }
+    }
+
+    fn input_row(&self, input: &Input) -> Row {
+        let (kind, range) = match &input.form {
+            Form::Quantity(kind, range) => (kind.id(), self.range(*kind, range)),
+            Form::Choice(names) => ("choice", self.choice_list(names)),
+        };
+        Row {
+            symbol_html: self.lexicon.math_html(input.symbol, false),
+            name: self.words.get(&format!("inputs.{}", input.name)).to_owned(),
+            kind: self.words.get(&format!("kinds.{kind}")).to_owned(),
+            range,
+            default: input.default.as_ref().map(|default| self.default(default)),
+        }
+    }
+
+    fn output_row(&self, output: &Output) -> Row {
+        Row {
+            symbol_html: self.lexicon.math_html(output.symbol, false),
+            name: self.words.get(&format!("outputs.{}", output.name)).to_owned(),
+            kind: self.words.get(&format!("kinds.{}", output.kind.id())).to_owned(),
+            range: String::new(),
+            default: None,
+        }
+    }
+
+    fn choice_list(&self, names: &[&str]) -> String {
+        let text = |name: &&str| self.words.get(&format!("choices.{name}")).to_owned();
+        names.iter().map(text).collect::<Vec<_>>().join("; ")
+    }
+
+    fn range(&self, kind: Kind, range: &Range) -> String {
+        let shown = |si: f64| self.shown(Quantity::new(si, kind));
+        let (key, low) = match range.low {
+            Bound::Above(low) => ("pages.relations.above", low),
+            Bound::Including(low) => ("pages.relations.from", low),
+        };
+        self.words.fill(key, &[("low", &shown(low)), ("high", &shown(range.high))])
+    }
+
+    fn default(&self, default: &relief::Default) -> String {
+        let value = match default.value {
+            Argument::Quantity(quantity) => self.shown(quantity),
+            Argument::Choice(name) => self.words.get(&format!("choices.{name}")).to_owned(),
+        };
+        format!("{value} ({})", default.source)
+    }
+
+    fn shown(&self, quantity: Quantity) -> String {
+        display::computed(quantity, usual_unit(quantity.kind, self.system()), Rounding::Nearest, self.mark())
+    }
+}

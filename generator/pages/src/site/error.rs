@@ -1,0 +1,116 @@
+//! What can keep a site from being written.
+
+use std::io;
+use std::path::{Path, PathBuf};
+
+use thiserror::Error;
+
+/// Why a site was not written.
+#[derive(Debug, Error)]
+pub enum SiteError {
+    /// The folder holds something, but not the mark of a site written by this program.
+    #[error(
+        "{} holds files that no build put there, so it is not replaced; name an empty or a new folder",
+        path.display()
+    )]
+    NotOurs {
+        /// The folder left alone.
+        path: PathBuf,
+    },
+    /// Something that is not a folder stands where a folder is needed.
+    #[error("{} is not a folder", path.display())]
+    NotAFolder {
+        /// What stands there.
+        path: PathBuf,
+    },
+    /// A symbolic link stands where a folder is needed; replacing what it points at could surprise.
+    #[error("{} is a symbolic link; name the folder itself", path.display())]
+    Symlink {
+        /// The link.
+        path: PathBuf,
+    },
+    /// The target has no name of its own, such as `..` or the root of a drive, so nothing can be put in its place.
+    #[error("{} cannot be replaced as a whole; name a folder inside it", path.display())]
+    NoName {
+        /// The target as given.
+        path: PathBuf,
+    },
+    /// A file name that would leave the site, or that some system cannot hold.
+    #[error("`{name}` cannot be a file name in a site: {why}")]
+    BadName {
+        /// The relative name as given.
+        name: String,
+        /// What is wrong with it.
+        why: NameFault,
+    },
+    /// A name that is used twice, where capital and small letters count as the same.
+    #[error("`{name}` and `{earlier}` would be one and the same on some systems")]
+    RepeatedName {
+        /// The name refused, or the folder in it.
+        name: String,
+        /// The name that was there before.
+        earlier: String,
+    },
+    /// A file could not be staged earlier on, so the site is not whole.
+    #[error("the site for {} is not whole and was thrown away", path.display())]
+    Incomplete {
+        /// The target.
+        path: PathBuf,
+    },
+    /// The system refused.
+    #[error("could not {doing} {}: {source}", path.display())]
+    Io {
+        /// What it was about.
+        path: PathBuf,
+        /// What was tried, a verb that fits "could not ...".
+        doing: &'static str,
+        /// What the system said.
+        source: io::Error,
+    },
+}
+
+/// What is wrong with a file name.
+#[derive(Clone, Copy, Debug, Error, PartialEq, Eq)]
+pub enum NameFault {
+    /// The name, or one of its parts, is empty.
+    #[error("it, or a part of it, is empty")]
+    Empty,
+    /// It begins at the root.
+    #[error("it does not begin in the site's folder")]
+    Absolute,
+    /// It has a part `.` or `..`.
+    #[error("it has a part `.` or `..`")]
+    Dots,
+    /// It has a character that some system keeps for itself.
+    #[error("it has the character {0:?}, which some systems do not allow")]
+    Character(char),
+    /// A part ends in a full stop or a space, which Windows drops.
+    #[error("a part of it ends in a full stop or a space, which some systems drop")]
+    Ending,
+    /// A part is the name of a device on Windows, such as `con` or `nul.txt`.
+    #[error("a part of it is the name of a device on some systems")]
+    Device,
+    /// A part has more than 255 bytes, which is as much as common filesystems hold.
+    #[error("a part of it is longer than 255 bytes")]
+    Length,
+}
+
+/// Says what was being done when the system refused.
+pub(super) trait Doing<T> {
+    /// Turns an error of the system into a [`SiteError::Io`].
+    fn doing(self, doing: &'static str, path: &Path) -> Result<T, SiteError>;
+}
+
+impl<T> Doing<T> for io::Result<T> {
+    fn doing(self, doing: &'static str, path: &Path) -> Result<T, SiteError> {
+        self.map_err(|source| SiteError::Io { path: path.to_path_buf(), doing, source })
+    }
+}
+
+/// Nothing where there is nothing of that name.
+pub(super) fn if_present<T>(result: io::Result<T>) -> io::Result<Option<T>> {
+    match result {
+        Err(error) if error.kind() == io::ErrorKind::NotFound => Ok(None),
+        other => other.map(Some),
+    }
+}

@@ -1,0 +1,78 @@
+//! `draw`: the problem that a seed gives, as it stands in the page.
+
+use course::Course;
+use pages::Words;
+use problems::display::Mark;
+use problems::draw::{Problem, Setting, draw};
+use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::view::{PartView, ProblemView};
+
+use crate::faults;
+use crate::options::DrawOptions;
+use crate::plain::plain;
+use crate::status::{End, Ended, Status};
+
+pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
+    let course = faults::read_course(&options.course.course, words)?;
+    let recipe = find(&course, &options.recipe, words)?;
+    let mark = if course.decimal_mark == ',' { Mark::Comma } else { Mark::Point };
+    let setting = Setting { system: options.units.map_or(course.units, Into::into), mark };
+    let seed = Seed { text: options.seed.clone(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
+    let problem = draw(recipe, &seed, setting)
+        .map_err(|error| End::new(Status::Faults, words.get(&format!("command.draw.{}", error.id()))))?;
+    if options.json {
+        println!("{}", as_json(&problem, options.answers));
+    } else {
+        print(&problem, options.answers, words);
+    }
+    Ok(Status::Done)
+}
+
+fn find<'c>(course: &'c Course, id: &str, words: &Words) -> Result<&'c problems::Recipe, End> {
+    let found = course.recipes.iter().find(|file| file.recipe.id == id);
+    found.map(|file| &file.recipe).ok_or_else(|| {
+        let known: Vec<_> = course.recipes.iter().map(|file| file.recipe.id.as_str()).collect();
+        End::new(Status::WrongUse, words.fill("command.draw.unknown", &[("found", id), ("known", &known.join(", "))]))
+    })
+}
+
+/// The problem as data; the statement as text, and as the HTML of the page beside it.
+fn as_json(problem: &Problem, answers: bool) -> serde_json::Value {
+    let mut view = problem.view(answers);
+    let html = std::mem::take(&mut view.statement);
+    view.statement = plain(&html);
+    let mut json = serde_json::to_value(&view).unwrap_or_default();
+    json["statement_html"] = html.into();
+    json
+}
+
+fn print(problem: &Problem, answers: bool, words: &Words) {
+    let view = problem.view(answers);
+    println!("{}\n\n{}\n", problem.recipe.title, plain(&view.statement));
+    for part in &view.parts {
+        print_part(part, words);
+    }
+    print_answers(&view, words);
+    if answers {
+        println!("\n{}", plain(&problem.solution().working));
+    }
+}
+
+fn print_part(part: &PartView, words: &Words) {
+    match part {
+        PartView::Number { label, unit, .. } => {
+            let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
+            println!("{label} {}", unit.unwrap_or_default());
+        }
+        PartView::OneOf { label, options, .. } => {
+            println!("{label}");
+            options.iter().for_each(|option| println!("  - {}", plain(&option.html)));
+        }
+    }
+}
+
+fn print_answers(view: &ProblemView, words: &Words) {
+    for answer in view.answers.iter().flatten() {
+        println!("\n{}: {} = {}", words.get("command.answer"), answer.label, plain(&answer.shown));
+    }
+}

@@ -1,0 +1,78 @@
+//! Faults of a course on the terminal: every one with its place, what was expected and what to do.
+
+use std::io::IsTerminal;
+use std::path::Path;
+
+use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
+use course::{Course, Fault, Faults, Place};
+use pages::Words;
+
+use crate::status::{End, Status};
+
+/// Reads a course, or ends with all its faults.
+pub(crate) fn read_course(dir: &Path, words: &Words) -> Result<Course, End> {
+    course::read(dir, words).map_err(|faults| end(dir, &faults, words))
+}
+
+/// The end that faults make: their text, and the status.
+pub(crate) fn end(dir: &Path, faults: &Faults, words: &Words) -> End {
+    let renderer = if is_plain() { Renderer::plain() } else { Renderer::styled() };
+    let mut text = String::new();
+    for fault in &faults.list {
+        text.push_str(&renderer.render(&report(dir, fault, faults, words)).to_string());
+        text.push_str("\n\n");
+    }
+    let count = faults.list.len().to_string();
+    let key = if faults.list.len() == 1 { "command.one_fault" } else { "command.faults" };
+    text.push_str(&words.fill(key, &[("count", &count)]));
+    End::new(if faults.unreadable { Status::Unreadable } else { Status::Faults }, text)
+}
+
+/// Colours are left out where nobody sees them or nobody wants them (<https://no-color.org>).
+fn is_plain() -> bool {
+    std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty()) || !std::io::stderr().is_terminal()
+}
+
+fn report<'a>(dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Vec<Group<'a>> {
+    let message = fault.message(words);
+    let mut group = Group::with_title(Level::ERROR.primary_title(message.title).id(fault.code));
+    if let Some(place) = &fault.place {
+        group = match faults.sources.get(&place.file) {
+            Some(source) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),
+            None => group.element(Origin::path(shown_path(dir, &place.file))),
+        };
+    }
+    for (place, label) in &fault.also {
+        let label = words.get(&format!("faults.labels.{label}")).to_owned();
+        if let Some(source) = faults.sources.get(&place.file) {
+            group = group.element(snippet(dir, place, source, AnnotationKind::Context, Some(label)));
+        }
+    }
+    if !message.expected.is_empty() {
+        group = group.element(Level::NOTE.message(message.expected));
+    }
+    if !message.fix.is_empty() {
+        group = group.element(Level::HELP.message(message.fix));
+    }
+    vec![group]
+}
+
+fn snippet<'a>(
+    dir: &Path,
+    place: &Place,
+    source: &'a str,
+    kind: AnnotationKind,
+    label: Option<String>,
+) -> Snippet<'a, annotate_snippets::Annotation<'a>> {
+    let end = place.span.end.min(source.len());
+    let annotation = kind.span(place.span.start.min(end)..end);
+    let annotation = match label {
+        Some(label) => annotation.label(label),
+        None => annotation,
+    };
+    Snippet::source(source).path(shown_path(dir, &place.file)).annotation(annotation)
+}
+
+fn shown_path(dir: &Path, file: &str) -> String {
+    format!("{}/{file}", dir.display())
+}

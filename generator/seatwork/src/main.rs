@@ -1,0 +1,32 @@
+//! The command: publish a course, prove its recipes, work a relation, draw a problem.
+
+mod draw;
+mod faults;
+mod options;
+mod plain;
+mod progress;
+mod proof;
+mod publish;
+mod status;
+mod work;
+
+use clap::Parser;
+use options::{Command, Options};
+use status::{End, Status};
+
+fn main() -> Status {
+    let options = Options::parse();
+    let Some(words) = pages::Words::of("en") else { return Status::Unreadable };
+    let end = match &options.command {
+        Command::Publish(options) => publish::run(options, &words),
+        Command::Proof(options) => proof::run(options, &words),
+        Command::Work(options) => work::run(options, &words),
+        Command::Draw(options) => draw::run(options, &words),
+    };
+    end.unwrap_or_else(|End { status, message }| {
+        if !message.is_empty() {
+            eprintln!("{message}");
+        }
+        status
+    })
+}

@@ -1,0 +1,144 @@
+//! What can be typed, with its help.
+
+use std::path::PathBuf;
+
+use clap::{Args, Parser, Subcommand, ValueEnum};
+use problems::System;
+
+/// Turns an instructor's Markdown and YAML into a training site on pressure relief valves.
+#[derive(Debug, Parser)]
+#[command(
+    version,
+    about,
+    max_term_width = 100,
+    after_help = "\
+Exit status: 0 done, 1 the content has faults, 2 wrong use, 3 could not read or write."
+)]
+pub(crate) struct Options {
+    #[command(subcommand)]
+    pub(crate) command: Command,
+}
+
+#[derive(Debug, Subcommand)]
+pub(crate) enum Command {
+    /// Check the course and write it as a site that opens from a folder
+    #[command(after_help = "\
+Examples:
+  seatwork publish
+  seatwork publish --course my-course --to /media/stick/valves")]
+    Publish(PublishOptions),
+    /// Check the course and draw every recipe over many seeds; write nothing
+    #[command(after_help = "\
+Examples:
+  seatwork proof
+  seatwork proof --course my-course --seeds 10000")]
+    Proof(ProofOptions),
+    /// Work a relation with numbers of your own
+    #[command(after_help = "\
+Examples:
+  seatwork work --list
+  seatwork work opening_accumulation full_open='110 psig' opening='100 psig'
+  seatwork work spring_rate wire='14 mm' mean_coil='84 mm' active=6 shear='81370 MPa' --in N/mm")]
+    Work(WorkOptions),
+    /// Draw the problem that a seed gives
+    #[command(after_help = "\
+Examples:
+  seatwork draw spring_rate_for_rise --seed 48213
+  seatwork draw spring_rate_for_rise --seed 48213 --units si --answers")]
+    Draw(DrawOptions),
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct CourseOption {
+    /// The folder of the course
+    #[arg(long, value_name = "DIR", default_value = "content")]
+    pub(crate) course: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct PublishOptions {
+    #[command(flatten)]
+    pub(crate) course: CourseOption,
+    /// The folder of the site; what stood there is replaced whole
+    #[arg(long, value_name = "DIR", default_value = "site")]
+    pub(crate) to: PathBuf,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct ProofOptions {
+    #[command(flatten)]
+    pub(crate) course: CourseOption,
+    /// How many seeds to draw each recipe with, in each system of units
+    #[arg(long, value_name = "N", default_value_t = 2000, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    pub(crate) seeds: u64,
+    /// Print JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct WorkOptions {
+    /// List the relations with their inputs
+    #[arg(long, conflicts_with_all = ["relation", "inputs", "unit"])]
+    pub(crate) list: bool,
+    /// The relation
+    #[arg(required_unless_present = "list")]
+    pub(crate) relation: Option<String>,
+    /// Its inputs, each as name=value with a unit: opening='100 psig'
+    #[arg(value_name = "NAME=VALUE", value_parser = name_and_value)]
+    pub(crate) inputs: Vec<(String, String)>,
+    /// The unit of the result
+    #[arg(long = "in", value_name = "UNIT")]
+    pub(crate) unit: Option<String>,
+    /// The units taken where none is written
+    #[arg(long, value_enum, default_value_t = Units::Us)]
+    pub(crate) units: Units,
+    /// Print JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct DrawOptions {
+    /// The recipe
+    pub(crate) recipe: String,
+    /// The number of the problem, as it stands on the page
+    #[arg(long, value_name = "N")]
+    pub(crate) seed: String,
+    /// The system of units
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<Units>,
+    /// Print the right answers and the working too
+    #[arg(long)]
+    pub(crate) answers: bool,
+    /// Print JSON
+    #[arg(long)]
+    pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) course: CourseOption,
+}
+
+/// A system of units, as it is typed.
+#[derive(Clone, Copy, Debug, ValueEnum)]
+pub(crate) enum Units {
+    /// United States customary units
+    Us,
+    /// SI units
+    Si,
+}
+
+impl From<Units> for System {
+    fn from(units: Units) -> Self {
+        match units {
+            Units::Us => Self::Us,
+            Units::Si => Self::Si,
+        }
+    }
+}
+
+fn name_and_value(text: &str) -> Result<(String, String), String> {
+    match text.split_once('=') {
+        Some((name, value)) if !name.trim().is_empty() => Ok((name.trim().to_owned(), value.trim().to_owned())),
+        _ => Err("expected name=value, for example opening='100 psig'".to_owned()),
+    }
+}

@@ -1,0 +1,33 @@
+//! `publish`: check, prove, render, write.
+
+use pages::{PublishError, Words, publish};
+
+use crate::options::PublishOptions;
+use crate::progress::Progress;
+use crate::status::{End, Ended, Status};
+use crate::{faults, proof};
+
+/// With how many seeds a recipe is drawn before it is published; `proof` draws more.
+const SEEDS: u64 = 200;
+
+pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
+    let dir = &options.course.course;
+    let course = faults::read_course(dir, words)?;
+    proof::prove_all(&course, dir, SEEDS, words)?;
+    let progress = Progress::new(course.lessons.len() + course.recipes.len());
+    let waits = || eprintln!("{}", words.get("command.waits"));
+    let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));
+    progress.end();
+    let written = written.map_err(|error| end(&error, words))?;
+    let opens = options.to.join("index.html").display().to_string();
+    println!("{}", words.fill("command.published", &[("files", &written.files.to_string()), ("opens", &opens)]));
+    Ok(Status::Done)
+}
+
+fn end(error: &PublishError, words: &Words) -> End {
+    match error {
+        PublishError::Engine => End::new(Status::Unreadable, words.get("command.engine")),
+        PublishError::Render(error) => End::new(Status::Faults, error.to_string()),
+        PublishError::Site(error) => End::new(Status::Unreadable, error.to_string()),
+    }
+}

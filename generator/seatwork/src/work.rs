@@ -1,0 +1,89 @@
+//! `work`: a relation with numbers of one's own.
+
+use pages::Words;
+use problems::display::Mark;
+use problems::work::{WorkFault, Worked, work};
+use relief::Relation;
+use serde_json::json;
+
+use crate::options::WorkOptions;
+use crate::status::{End, Ended, Status};
+
+pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
+    let Some(id) = options.relation.as_deref().filter(|_| !options.list) else {
+        list(options.json, words);
+        return Ok(Status::Done);
+    };
+    let worked = work(id, &options.inputs, options.unit.as_deref(), options.units.into(), Mark::Point)
+        .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
+    if options.json {
+        println!("{}", as_json(&worked, words));
+    } else {
+        println!("{} = {}", worked.relation, worked.shown);
+        println!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
+        println!("  {}: {}", words.get("pages.source"), source(&worked, words));
+        println!("  {}", words.get("pages.caution"));
+    }
+    Ok(Status::Done)
+}
+
+fn as_json(worked: &Worked, words: &Words) -> serde_json::Value {
+    json!({
+        "relation": worked.relation,
+        "value": worked.value,
+        "unit": worked.unit,
+        "shown": worked.shown,
+        "source": source(worked, words),
+    })
+}
+
+fn source(worked: &Worked, words: &Words) -> String {
+    let status = format!("status.{}", worked.status);
+    match worked.source {
+        "" => words.get(&status).to_owned(),
+        document => format!("{document} ({})", words.get(&status)),
+    }
+}
+
+fn explain(fault: &WorkFault, words: &Words) -> String {
+    let mut values: Vec<_> = fault.values.iter().map(|(name, value)| (*name, value.as_str())).collect();
+    values.push(("input", fault.input.as_deref().unwrap_or_default()));
+    words.fill(&format!("command.work.{}", fault.code), &values)
+}
+
+fn list(json: bool, words: &Words) {
+    if json {
+        let all: Vec<_> = relief::relations().map(|relation| described(relation, words)).collect();
+        println!("{}", serde_json::Value::from(all));
+        return;
+    }
+    for family in relief::FAMILIES {
+        println!("{}", words.get(&format!("families.{}", family.id)));
+        for relation in family.relations {
+            println!("  {}({})", relation.id, inputs(relation).join(", "));
+            println!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
+        }
+    }
+}
+
+fn inputs(relation: &Relation) -> Vec<String> {
+    let input = |input: &relief::Input| match &input.form {
+        relief::Form::Choice(known) => format!("{}: {}", input.name, known.join("|")),
+        relief::Form::Quantity(..) => input.name.to_owned(),
+    };
+    relation.inputs.iter().map(input).collect()
+}
+
+fn described(relation: &'static Relation, words: &Words) -> serde_json::Value {
+    let input = |input: &relief::Input| match &input.form {
+        relief::Form::Choice(known) => json!({ "name": input.name, "choices": known }),
+        relief::Form::Quantity(kind, _) => json!({ "name": input.name, "kind": kind.id() }),
+    };
+    let output = |output: &relief::Output| json!({ "name": output.name, "kind": output.kind.id() });
+    json!({
+        "relation": relation.id,
+        "title": words.get(&format!("relations.{}.title", relation.id)),
+        "inputs": relation.inputs.iter().map(input).collect::<Vec<_>>(),
+        "outputs": relation.outputs.iter().map(output).collect::<Vec<_>>(),
+    })
+}
