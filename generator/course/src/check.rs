@@ -81,11 +81,10 @@ pub(crate) fn objectives(lessons: &[Read<RawLesson>], recipes: &[Read<RawRecipe>
         }
         for (index, objective) in raw.objectives.iter().enumerate() {
             let place = read.yaml.place(&[key("objectives"), Step::Index(index), key("id")]);
-            ids::written(&objective.id, place.clone(), faults);
             known.push((objective.id.as_str(), place));
         }
     }
-    ids::unique(known.iter().cloned(), faults);
+    ids::all(known.iter().cloned(), faults);
     let ids: BTreeSet<_> = known.iter().map(|(id, _)| *id).collect();
     let broken = lessons.iter().any(|read| read.raw.is_none());
     for read in recipes {

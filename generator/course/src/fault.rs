@@ -5,6 +5,9 @@ use std::ops::Range;
 
 use crate::Words;
 
+/// How many known names a message lists.
+const MOST_NAMES: usize = 20;
+
 /// A place in a file of the course.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Place {
@@ -48,14 +51,17 @@ impl Fault {
         Self { code, place: Some(place), also: Vec::new(), values: Vec::new() }
     }
 
-    /// A fault that another crate found, with its values. Of the names that it holds nearest, only one that is near is kept.
+    /// A fault that another crate found, with its values. Of what is known, the name that is near to what was found is
+    /// offered, and none where none is near.
     #[must_use]
     pub(crate) fn from_values(code: &'static str, place: Place, values: Vec<(&'static str, String)>) -> Self {
         let mut fault = Self { values, ..Self::at(code, place) };
         let found = fault.raw("found").unwrap_or_default().to_owned();
-        fault
-            .values
-            .retain(|(name, value)| *name != "nearest" || crate::nearest::nearest(&found, [value.as_str()]).is_some());
+        let known = fault.raw("known").unwrap_or_default().to_owned();
+        fault.values.retain(|(name, _)| *name != "nearest");
+        if let Some(near) = crate::nearest::nearest(&found, known.split(", ")) {
+            fault.values.push(("nearest", near.to_owned()));
+        }
         fault
     }
 
@@ -87,7 +93,8 @@ impl Fault {
             Some(name) => self.with("nearest", name),
             None => self,
         };
-        fault.with("known", known.join(", "))
+        let more = if known.len() > MOST_NAMES { ", …" } else { "" };
+        fault.with("known", known[..known.len().min(MOST_NAMES)].join(", ") + more)
     }
 
     /// The three parts of the message, with the placeholders filled.

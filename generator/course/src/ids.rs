@@ -22,8 +22,9 @@ fn mended(id: &str) -> String {
     mended.trim_start_matches(|first: char| !first.is_ascii_lowercase()).to_owned()
 }
 
-/// Checks that no id stands twice, also not in other letters.
-pub(crate) fn unique<'a>(ids: impl Iterator<Item = (&'a str, Place)>, faults: &mut Vec<Fault>) {
+/// Checks how ids are written, and that none stands twice, also not in other letters. An id that only differs from
+/// another by its capitals is told as that alone.
+pub(crate) fn all<'a>(ids: impl Iterator<Item = (&'a str, Place)>, faults: &mut Vec<Fault>) {
     let mut known: BTreeMap<String, (&str, Place)> = BTreeMap::new();
     for (id, place) in ids {
         match known.get(&id.to_lowercase()) {
@@ -33,6 +34,7 @@ pub(crate) fn unique<'a>(ids: impl Iterator<Item = (&'a str, Place)>, faults: &m
                 faults.push(fault.also(first_place.clone(), "first"));
             }
             None => {
+                written(id, place.clone(), faults);
                 known.insert(id.to_lowercase(), (id, place));
             }
         }
@@ -62,7 +64,7 @@ mod tests {
     #[test]
     fn the_second_of_two_alike_is_told_with_the_first() {
         let mut faults = Vec::new();
-        unique(
+        all(
             [("a", 0), ("b", 1), ("a", 2), ("B", 3)].map(|(id, at)| (id, Place::new("x", at..at))).into_iter(),
             &mut faults,
         );

@@ -62,7 +62,7 @@ impl Reading {
     fn read(&mut self, dir: &Path, words: &dyn Words) -> Option<Course> {
         if !dir.is_dir() {
             self.unreadable = true;
-            self.faults.push(Fault { place: None, ..Fault::at("course-folder-missing", Place::whole("")) });
+            self.faults.push(Fault::at("course-folder-missing", Place::whole("")));
             return None;
         }
         let text = self.course_text(dir)?;
@@ -143,13 +143,10 @@ impl Reading {
             let guess = || yaml.tree()?.get("id")?.text().map(str::to_owned);
             let id = raw.as_ref().map(|raw| raw.id().to_owned()).or_else(guess);
             let id = id.unwrap_or_else(|| source.stem().to_owned());
-            if raw.is_some() {
-                ids::written(&id, yaml.place(&[key("id")]), &mut self.faults);
-            }
             Read { source, yaml, raw, id, body }
         };
         let reads: Vec<_> = sources.iter().filter(|source| source.sort == sort).map(read).collect();
-        ids::unique(reads.iter().map(|read| (read.id.as_str(), read.id_place())), &mut self.faults);
+        ids::all(reads.iter().map(|read| (read.id.as_str(), read.id_place())), &mut self.faults);
         reads
     }
 
@@ -270,8 +267,9 @@ impl Folder<'_> {
             definition: read.raw.as_ref().map_or_else(String::new, |raw| raw.definition.clone()),
         };
         let entries: Vec<_> = self.terms.iter().map(entry).collect();
-        let signal =
-            |word: &str| words.text(&format!("signals.{}", word.to_lowercase())).unwrap_or_else(|| word.to_owned());
+        let signal = |word: &str| {
+            words.text(&format!("pages.signal.{}", word.to_lowercase())).unwrap_or_else(|| word.to_owned())
+        };
         Shelf {
             language: self.language.to_owned(),
             decimal_mark: raw.and_then(|raw| raw.decimal_mark.chars().next()).unwrap_or('.'),

@@ -36,12 +36,12 @@ fn is_plain() -> bool {
 fn report<'a>(dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Vec<Group<'a>> {
     let message = fault.message(words);
     let mut group = Group::with_title(Level::ERROR.primary_title(message.title).id(fault.code));
-    if let Some(place) = &fault.place {
-        group = match faults.sources.get(&place.file) {
-            Some(source) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),
-            None => group.element(Origin::path(shown_path(dir, &place.file))),
-        };
-    }
+    let source = fault.place.as_ref().and_then(|place| Some((place, faults.sources.get(&place.file)?)));
+    group = match (source, &fault.place) {
+        (Some((place, source)), _) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),
+        (None, Some(place)) => group.element(Origin::path(shown_path(dir, &place.file))),
+        (None, None) => group.element(Origin::path(dir.display().to_string())),
+    };
     for (place, label) in &fault.also {
         let label = words.get(&format!("faults.labels.{label}")).to_owned();
         if let Some(source) = faults.sources.get(&place.file) {

@@ -1,0 +1,193 @@
+//! Laws of the relations that hold whatever the numbers: inverse pairs return, what physics makes grow grows, units do
+//! not matter, and no input at all makes a panic or a result that is not finite.
+
+use proptest::prelude::*;
+use relief::{Argument, Bound, Form, Input, Kind, Outputs, Quantity, RelationError, find, relations, units};
+
+fn work(id: &str, inputs: &[(&str, f64, Kind)]) -> f64 {
+    let given: Vec<_> =
+        inputs.iter().map(|(name, si, kind)| (*name, Argument::Quantity(Quantity::new(*si, *kind)))).collect();
+    find(id).expect(id).evaluate(&given).unwrap_or_else(|error| panic!("{id}: {error}")).first().si
+}
+
+fn close(one: f64, other: f64) -> bool {
+    (one - other).abs() <= 1e-9 * one.abs().max(other.abs()).max(1e-12)
+}
+
+/// Gauge pressures from 0.1 to 400 bar.
+fn pressure() -> impl Strategy<Value = f64> {
+    1e4..4e7
+}
+
+/// Bores from 6 to 300 mm.
+fn bore() -> impl Strategy<Value = f64> {
+    0.006..0.3
+}
+
+/// Spring rates from 5 to 5000 N/mm.
+fn rate() -> impl Strategy<Value = f64> {
+    5e3..5e6
+}
+
+/// Lifts from 0.5 to 60 mm.
+fn lift() -> impl Strategy<Value = f64> {
+    5e-4..0.06
+}
+
+/// A rise of 5000 bar: more is no valve, and beyond what the relations take.
+const BELIEVABLE_RISE: f64 = 5e8;
+
+proptest! {
+    #[test]
+    fn a_rise_gives_back_the_rate_that_makes_it(opening in pressure(), bore in bore(), rate in rate(), lift in lift()) {
+        let area = work("bore_area", &[("bore", bore, Kind::Length)]);
+        prop_assume!(rate * lift / area < BELIEVABLE_RISE);
+        let full = work("full_open_pressure", &[
+            ("opening", opening, Kind::Gauge), ("area", area, Kind::Area), ("rate", rate, Kind::SpringRate),
+            ("full_lift", lift, Kind::Length),
+        ]);
+        let rise = work("opening_accumulation", &[("full_open", full, Kind::Gauge), ("opening", opening, Kind::Gauge)]);
+        let back = work("rate_for_rise", &[
+            ("area", area, Kind::Area), ("rise", rise, Kind::Difference), ("full_lift", lift, Kind::Length),
+        ]);
+        // The rise is a difference of two larger pressures, so its last bits are lost.
+        prop_assert!((back - rate).abs() <= rate * 1e-9 * (full / rise));
+    }
+
+    #[test]
+    fn turns_give_back_the_change(change in -4e6..4e6, bore in bore(), rate in rate(), pitch in 5e-4..5e-3) {
+        let area = work("bore_area", &[("bore", bore, Kind::Length)]);
+        let screw = [("rate", rate, Kind::SpringRate), ("pitch", pitch, Kind::Length), ("area", area, Kind::Area)];
+        let turns = work("turns_for_change", &[&screw[..], &[("change", change, Kind::Difference)]].concat());
+        prop_assume!(turns.abs() < 1e4);
+        let back = work("screw_change", &[&screw[..], &[("turns", turns, Kind::Turns)]].concat());
+        prop_assert!(close(back, change));
+    }
+
+    #[test]
+    fn the_lift_at_the_pressure_of_a_lift_is_that_lift(
+        opening in pressure(), bore in bore(), rate in rate(), full in lift(), share in 0.0..1.0,
+    ) {
+        let area = work("bore_area", &[("bore", bore, Kind::Length)]);
+        let valve = [("opening", opening, Kind::Gauge), ("area", area, Kind::Area), ("rate", rate, Kind::SpringRate)];
+        let lift = full * share;
+        prop_assume!(rate * lift / area < BELIEVABLE_RISE);
+        let pressure = work("pressure_at_lift", &[&valve[..], &[("lift", lift, Kind::Length)]].concat());
+        let back = work("lift_at_pressure", &[
+            &valve[..], &[("full_lift", full, Kind::Length), ("pressure", pressure, Kind::Gauge)],
+        ].concat());
+        // What the pressure lost in its last bits, as lift.
+        prop_assert!((back - lift).abs() <= 1e-12 * pressure * area / rate + 1e-12);
+    }
+
+    #[test]
+    fn preload_holds_the_opening_force(opening in pressure(), bore in bore(), rate in rate()) {
+        let area = work("bore_area", &[("bore", bore, Kind::Length)]);
+        let force = work("opening_force", &[("opening", opening, Kind::Gauge), ("area", area, Kind::Area)]);
+        let deflection = work("preload_deflection", &[
+            ("opening", opening, Kind::Gauge), ("area", area, Kind::Area), ("rate", rate, Kind::SpringRate),
+        ]);
+        prop_assert!(close(deflection * rate, force));
+    }
+
+    #[test]
+    fn relieving_pressure_and_overpressure_are_inverse(set in pressure(), over in 0.0..4e6) {
+        let relieving = work("relieving_pressure", &[("set", set, Kind::Gauge), ("overpressure", over, Kind::Difference)]);
+        let back = work("overpressure", &[("relieving", relieving, Kind::Gauge), ("set", set, Kind::Gauge)]);
+        prop_assert!((back - over).abs() <= relieving * 1e-12);
+    }
+
+    #[test]
+    fn the_allowed_rise_grows_with_the_mawp_and_never_falls_below_its_minimum(one in pressure(), other in pressure()) {
+        let (low, high) = if one < other { (one, other) } else { (other, one) };
+        let relation = find("allowed_accumulation_over_mawp").expect("registry");
+        for case in ["single", "several", "fire", "boiler"] {
+            for stated in ["us", "si"] {
+                let allowed = |mawp: f64| {
+                    let mawp = Argument::Quantity(Quantity::new(mawp, Kind::Gauge));
+                    let given = [("mawp", mawp), ("case", Argument::Choice(case)), ("stated_in", Argument::Choice(stated))];
+                    relation.evaluate(&given).expect("lawful").first().si
+                };
+                prop_assert!(allowed(low) <= allowed(high));
+                prop_assert!(allowed(low) >= 0.06 * low * (1.0 - 1e-12));
+            }
+        }
+    }
+
+    #[test]
+    fn a_thicker_wire_is_stiffer_and_a_wider_coil_softer(
+        wire in 2e-3..0.03, ratio in 3.0..14.0, active in 3.0..20.0, more in 1.01..1.5,
+    ) {
+        let rate = |wire: f64, coil: f64| work("spring_rate", &[
+            ("wire", wire, Kind::Length), ("mean_coil", coil, Kind::Length), ("active", active, Kind::Number),
+            ("shear", 7.93e10, Kind::Stress),
+        ]);
+        let coil = wire * ratio;
+        prop_assert!(rate(wire, coil * more) < rate(wire, coil));
+        prop_assert!(rate(wire * more, coil * more) > rate(wire, coil * more));
+    }
+
+    #[test]
+    fn no_input_makes_a_panic_or_a_result_that_is_not_finite(bits in prop::collection::vec(any::<u64>(), 8), pick in 0usize..64) {
+        let relation = relations().nth(pick % relations().count()).expect("registry");
+        let argument = |(input, bits): (&Input, &u64)| match &input.form {
+            Form::Quantity(kind, _) => Argument::Quantity(Quantity::new(f64::from_bits(*bits), *kind)),
+            Form::Choice(known) => Argument::Choice(known[usize::try_from(*bits % known.len() as u64).expect("small")]),
+        };
+        let arguments: Vec<_> = relation.inputs.iter().zip(&bits).map(argument).collect();
+        if let Ok(outputs) = relation.evaluate_ordered(&arguments) {
+            prop_assert!(finite(&outputs));
+        }
+    }
+
+    #[test]
+    fn lawful_inputs_give_the_declared_kinds(shares in prop::collection::vec(0.0..1.0f64, 8), pick in 0usize..64) {
+        let relation = relations().nth(pick % relations().count()).expect("registry");
+        let argument = |(input, share): (&Input, &f64)| match &input.form {
+            Form::Quantity(kind, range) => {
+                let (Bound::Including(low) | Bound::Above(low)) = range.low;
+                Argument::Quantity(Quantity::new(low + (range.high - low) * share, *kind))
+            }
+            Form::Choice(known) => Argument::Choice(known[0]),
+        };
+        let arguments: Vec<_> = relation.inputs.iter().zip(&shares).map(argument).collect();
+        match relation.evaluate_ordered(&arguments) {
+            Ok(outputs) => prop_assert_eq!(outputs.first().kind, relation.outputs[0].kind),
+            Err(RelationError::Order { .. } | RelationError::OutOfRange { .. } | RelationError::NotFinite) => {}
+            Err(other) => prop_assert!(false, "{}: {other}", relation.id),
+        }
+    }
+
+    #[test]
+    fn units_do_not_matter(opening in 10.0..4000.0f64, bore in 0.25..8.0f64, rate in 50.0..20_000.0f64, lift in 0.02..2.0f64) {
+        let us = |value: f64, symbol: &str, kind| units::find(symbol).expect(symbol).quantity(value, kind);
+        let through = |quantity: Quantity, symbol: &str| {
+            let unit = units::find(symbol).expect(symbol);
+            unit.quantity(unit.value(quantity), quantity.kind)
+        };
+        let customary = [
+            us(opening, "psig", Kind::Gauge), us(bore * bore, "in2", Kind::Area), us(rate, "lbf/in", Kind::SpringRate),
+            us(lift, "in", Kind::Length),
+        ];
+        let metric = [
+            through(customary[0], "barg"), through(customary[1], "mm2"), through(customary[2], "N/mm"),
+            through(customary[3], "mm"),
+        ];
+        let full = |values: [Quantity; 4]| {
+            find("full_open_pressure").expect("registry").evaluate_ordered(&values.map(Argument::Quantity)).expect("lawful")
+        };
+        let (one, other) = (full(customary).first().si, full(metric).first().si);
+        prop_assert!((one - other).abs() <= one * 1e-14, "{one} {other}");
+    }
+
+    #[test]
+    fn a_number_comes_back_from_its_unit(value in -1e6..1e6f64, pick in 0usize..64) {
+        let unit = &units::UNITS[pick % units::UNITS.len()];
+        let back = unit.value(unit.quantity(value, unit.usual_kind()));
+        prop_assert!((back - value).abs() <= value.abs() * 1e-15);
+    }
+}
+
+fn finite(outputs: &Outputs) -> bool {
+    (0..2).filter_map(|index| outputs.get(index)).all(|value| value.si.is_finite())
+}

@@ -1,0 +1,78 @@
+//! Whole sites: the same bytes from anywhere, the old site untouched by a fault, no folder of someone else replaced.
+
+use std::fs;
+
+use seatwork_tests::{Scratch, command, top};
+
+fn course() -> Scratch {
+    let scratch = Scratch::new();
+    scratch.copy(&top().join("content"), "course");
+    scratch
+}
+
+#[test]
+fn two_builds_are_the_same_bytes_from_any_folder_locale_and_time_zone() {
+    let (one, other) = (course(), course());
+    assert!(one.publish().status.success());
+    let mut second = command();
+    second.current_dir(other.path("course")).env("LC_ALL", "tr_TR.UTF-8").env("TZ", "Pacific/Chatham");
+    second.args(["publish", "--course", ".", "--to", "../site"]);
+    let output = second.output().expect("command");
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    let (one, other) = (one.files("site"), other.files("site"));
+    assert_eq!(one.iter().map(|(name, _)| name).collect::<Vec<_>>(), other.iter().map(|(name, _)| name).collect::<Vec<_>>());
+    for ((name, one), (_, other)) in one.iter().zip(&other) {
+        assert!(one == other, "{name} differs");
+    }
+}
+
+#[test]
+fn a_fault_leaves_the_old_site_untouched() {
+    let scratch = course();
+    assert!(scratch.publish().status.success());
+    let before = scratch.files("site");
+    scratch.write("course/en/terms/broken.md", "---\nformat: 1\n");
+    let output = scratch.publish();
+    assert_eq!(output.status.code(), Some(1));
+    assert!(output.stdout.is_empty());
+    assert!(scratch.files("site") == before);
+}
+
+#[test]
+fn a_folder_that_is_not_ours_is_never_replaced() {
+    let scratch = course();
+    scratch.write("site/holiday.txt", "photos");
+    let output = scratch.publish();
+    assert_eq!(output.status.code(), Some(3));
+    assert_eq!(fs::read(scratch.path("site/holiday.txt")).expect("kept"), b"photos");
+    assert_eq!(scratch.files("site").len(), 1);
+}
+
+#[test]
+fn the_site_of_the_repository_ignores_all_but_its_own_mark() {
+    let scratch = course();
+    assert!(scratch.publish().status.success());
+    let kept = fs::read(top().join("site/.gitignore")).expect("kept in git");
+    assert_eq!(fs::read(scratch.path("site/.gitignore")).expect("written"), kept);
+}
+
+#[test]
+fn nothing_in_a_page_is_inline_or_from_elsewhere() {
+    let scratch = course();
+    assert!(scratch.publish().status.success());
+    for (name, bytes) in scratch.files("site") {
+        let Ok(text) = String::from_utf8(bytes) else { continue };
+        if name.ends_with(".html") {
+            assert!(!text.contains(" style=") && !text.contains("<style") && !text.contains("javascript:"), "{name}");
+            for script in text.split("<script").skip(1) {
+                assert!(script.starts_with(" src=") || script.starts_with(" defer src="), "{name}: inline script");
+            }
+            assert!(!text.contains("src=\"http") && !text.contains("href=\"//"), "{name}");
+        }
+        if name.ends_with(".css") {
+            // The name of a language, which is never asked for.
+            let text = text.replace("http://www.w3.org/2000/svg", "");
+            assert!(!text.contains("http:") && !text.contains("https:") && !text.contains("@import"), "{name}");
+        }
+    }
+}
