@@ -25,7 +25,8 @@ fn fails(arguments: &[&str], status: i32, says: &str) {
 
 #[test]
 fn a_relation_is_worked_in_the_unit_asked_for() {
-    let worked = json(&["work", "opening_accumulation", "full_open=110 psig", "opening=100 psig", "--in", "kPa", "--json"]);
+    let worked =
+        json(&["work", "opening_accumulation", "full_open=110 psig", "opening=100 psig", "--in", "kPa", "--json"]);
     assert_eq!(worked["relation"], "opening_accumulation");
     assert_eq!(worked["unit"], "kPa");
     assert!((worked["value"].as_f64().expect("number") - 68.947_572_931_68).abs() < 1e-9);
@@ -72,7 +73,13 @@ fn a_course_that_cannot_be_read_is_not_a_course_with_faults() {
 #[test]
 fn a_problem_is_drawn_as_data() {
     let drawn = json(&["draw", "spring_rate_for_rise", "--seed", "48213", "--units", "us", "--answers", "--json"]);
-    let given = |name: &str| drawn["givens"].as_array().and_then(|all| all.iter().find(|given| given["name"] == name)).cloned().unwrap_or_default();
+    let given = |name: &str| {
+        drawn["givens"]
+            .as_array()
+            .and_then(|all| all.iter().find(|given| given["name"] == name))
+            .cloned()
+            .unwrap_or_default()
+    };
     assert_eq!(given("opening")["unit"], "psig");
     assert!(given("opening")["value"].is_number());
     assert!(!drawn["statement"].as_str().expect("text").contains('<'));

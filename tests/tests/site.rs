@@ -20,7 +20,10 @@ fn two_builds_are_the_same_bytes_from_any_folder_locale_and_time_zone() {
     let output = second.output().expect("command");
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
     let (one, other) = (one.files("site"), other.files("site"));
-    assert_eq!(one.iter().map(|(name, _)| name).collect::<Vec<_>>(), other.iter().map(|(name, _)| name).collect::<Vec<_>>());
+    assert_eq!(
+        one.iter().map(|(name, _)| name).collect::<Vec<_>>(),
+        other.iter().map(|(name, _)| name).collect::<Vec<_>>()
+    );
     for ((name, one), (_, other)) in one.iter().zip(&other) {
         assert!(one == other, "{name} differs");
     }

@@ -17,7 +17,8 @@ fn printed_problems_stay_as_they_are() {
             for seed in 1..=3 {
                 let seed = Seed { text: seed.to_string(), question: file.recipe.id.clone(), attempt: FIRST_ATTEMPT };
                 let problem = draw(&file.recipe, &seed, Setting { system, mark: Mark::Point }).expect("proven");
-                let givens: Vec<_> = problem.givens.iter().map(|given| format!("{} {}", given.name, given.text)).collect();
+                let givens: Vec<_> =
+                    problem.givens.iter().map(|given| format!("{} {}", given.name, given.text)).collect();
                 let answers: Vec<_> = problem.solution().answers.into_iter().map(|answer| answer.exact).collect();
                 let head = format!("{} {} {}", file.recipe.id, system.id(), seed.text);
                 lines.push(format!("{head}: {} => {}", givens.join(", "), answers.join("; ")));

@@ -4,7 +4,6 @@
 
   const { get, set, asked, find, say, make, rich, button, fresh, notice, engine, verdict } = window.SEATWORK;
   const root = document.documentElement;
-  const FIRST = 1;
 
   const recipes = new Map();
   const recipe = (id) => {
@@ -51,11 +50,13 @@
       this.body = block.querySelector('.practice-body');
       this.label = block.querySelector('.practice-number');
       this.state = begun(this.id);
+      /* A problem that is being worked on paper must be there again after a reload. */
+      if (!kept(this.id)) this.save();
     }
 
     get units() { return root.dataset.units; }
     get answers() { return this.state[this.units]; }
-    get key() { return [this.state.no, FIRST, this.units, root.dataset.decimalMark]; }
+    get key() { return [this.state.no, engine().first_attempt(), this.units, root.dataset.decimalMark]; }
 
     save() { set(`practice/${this.id}`, JSON.stringify(this.state)); }
 
@@ -124,12 +125,18 @@
       /* An address that named the old numbers would bring them back. */
       if (asked.get('p') === this.id) history.replaceState(null, '', location.pathname);
       this.refresh();
-      /* The button that was pressed is gone; the new statement is what there is to read. */
-      if (this.statement) this.statement.focus({ preventScroll: true });
+      this.read();
     }
 
+    /* What had the focus may be gone with the old problem; the new statement is what there is to read. */
     refresh() {
+      const held = this.body.contains(document.activeElement);
       attempt(this, () => this.draw());
+      if (held) this.read();
+    }
+
+    read() {
+      if (this.statement) this.statement.focus();
     }
 
     part(part) {
@@ -185,12 +192,12 @@
       const values = { units: (part.units || []).join(', '), written: answer.trim(), unit: part.unit, ...result.values };
       const shown = result.fault
         ? make('p', {}, say('practice.fault', { code: result.fault.code }))
-        : verdict(result, named(result.verdict, part), values, (reading) => this.read(part, reading));
+        : verdict(result, named(result.verdict, part), values, (reading) => this.meant(part, reading));
       part.verdict.replaceChildren(shown);
     }
 
     /* The learner said which reading is meant. */
-    read(part, reading) {
+    meant(part, reading) {
       part.input.value = reading;
       this.typed(part.id, reading);
       part.input.focus();

@@ -32,6 +32,18 @@ pub enum Slip {
 }
 
 impl Slip {
+    /// All of them.
+    pub const ALL: [Self; 8] = [
+        Self::Sign,
+        Self::GaugeForAbsolute,
+        Self::AbsoluteForGauge,
+        Self::UnitNotConverted,
+        Self::Decade,
+        Self::DiameterForRadius,
+        Self::PercentBase,
+        Self::Inverted,
+    ];
+
     /// The code under which words for this slip are kept.
     #[must_use]
     pub fn id(self) -> &'static str {

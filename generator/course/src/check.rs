@@ -19,7 +19,7 @@ const FORMAT: u32 = 1;
 /// Checks the fields of `course.yaml` that need no other file.
 pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     format(yaml, raw.format, faults);
-    ids::written(&raw.site, yaml.place(&[key("site")]), faults);
+    ids::written(&raw.site, || yaml.place(&[key("site")]), faults);
     for (name, text) in [("title", &raw.title), ("owner", &raw.owner), ("safety", &raw.safety)] {
         title(yaml, name, text, faults);
     }
@@ -80,11 +80,11 @@ pub(crate) fn objectives(lessons: &[Read<RawLesson>], recipes: &[Read<RawRecipe>
             faults.push(Fault::at("lesson-without-objectives", read.yaml.key_place(&[], "objectives")));
         }
         for (index, objective) in raw.objectives.iter().enumerate() {
-            let place = read.yaml.place(&[key("objectives"), Step::Index(index), key("id")]);
+            let place = move || read.yaml.place(&[key("objectives"), Step::Index(index), key("id")]);
             known.push((objective.id.as_str(), place));
         }
     }
-    ids::all(known.iter().cloned(), faults);
+    ids::all(known.iter().copied(), faults);
     let ids: BTreeSet<_> = known.iter().map(|(id, _)| *id).collect();
     let broken = lessons.iter().any(|read| read.raw.is_none());
     for read in recipes {
@@ -135,27 +135,34 @@ pub(crate) fn wordings(terms: &[Read<RawTerm>], faults: &mut Vec<Fault>) {
     }
 }
 
-/// Checks the order of the lessons against those that there are, and gives it.
+/// Checks the order of the lessons against those that there are, and gives the place of each.
 pub(crate) fn order(
     yaml: &Yaml,
     raw: Option<&RawCourse>,
     lessons: &[Read<RawLesson>],
     faults: &mut Vec<Fault>,
-) -> Vec<String> {
-    let Some(raw) = raw else { return Vec::new() };
+) -> BTreeMap<String, usize> {
+    let Some(raw) = raw else { return BTreeMap::new() };
+    let known: BTreeSet<_> = lessons.iter().map(|read| read.id.as_str()).collect();
     let place = |index: usize| yaml.place(&[key("lessons"), Step::Index(index)]);
+    let mut order = BTreeMap::new();
     for (index, id) in raw.lessons.iter().enumerate() {
-        let ids = || lessons.iter().map(|read| read.id.as_str());
-        if !ids().any(|known| known == id) {
-            faults.push(Fault::at("lesson-unknown", place(index)).with("id", id).near(id, ids()));
+        if !known.contains(id.as_str()) {
+            faults.push(Fault::at("lesson-unknown", place(index)).with("id", id).near(id, known.iter().copied()));
         }
-        if let Some(first) = raw.lessons[..index].iter().position(|earlier| earlier == id) {
-            faults.push(Fault::at("course-repeated-lesson", place(index)).with("id", id).also(place(first), "first"));
+        match order.get(id) {
+            Some(first) => {
+                let fault = Fault::at("course-repeated-lesson", place(index)).with("id", id);
+                faults.push(fault.also(place(*first), "first"));
+            }
+            None => {
+                order.insert(id.clone(), index);
+            }
         }
     }
-    for read in lessons.iter().filter(|read| !raw.lessons.contains(&read.id)) {
+    for read in lessons.iter().filter(|read| !order.contains_key(&read.id)) {
         let fault = Fault::at("lesson-not-in-order", read.id_place()).with("id", &read.id);
         faults.push(fault.also(yaml.key_place(&[], "lessons"), "order"));
     }
-    raw.lessons.clone()
+    order
 }

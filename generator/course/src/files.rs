@@ -196,13 +196,22 @@ pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
     if text.starts_with('\u{feff}') {
         text.drain(..'\u{feff}'.len_utf8());
     }
+    if !text.bytes().any(may_be_refused) {
+        return Ok(text);
+    }
     match text.char_indices().find(|(_, next)| is_refused(*next)) {
         None => Ok(text),
         Some((at, next)) => {
             let fault = Fault::at("course-control-character", Place::new(file, at..at + next.len_utf8()));
-            Err(NoText::Refused(Box::new(fault.with("character", format!("U+{:04X}", u32::from(next)))), Some(text)))
+            let fault = fault.with("character", format!("U+{:04X}", u32::from(next)));
+            Err(NoText::Refused(Box::new(fault), Some(text)))
         }
     }
+}
+
+/// Whether a character that is refused may start with this byte: most texts need no closer look.
+fn may_be_refused(byte: u8) -> bool {
+    matches!(byte, ..0x20 | 0x7f | 0xc2 | 0xee | 0xef) && !matches!(byte, b'\t' | b'\n' | b'\r')
 }
 
 /// Characters that are no text: they would break a page, or are kept for our own marks.

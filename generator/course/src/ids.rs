@@ -6,12 +6,12 @@ use crate::fault::{Fault, Place};
 use crate::files::is_device;
 
 /// Checks how an id is written: it becomes a file name and an address.
-pub(crate) fn written(id: &str, place: Place, faults: &mut Vec<Fault>) {
+pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Fault>) {
     let letters = id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_');
     if !letters || !id.starts_with(|first: char| first.is_ascii_lowercase()) || id.len() > 80 {
-        faults.push(Fault::at("id-badly-written", place).with("id", id).with("nearest", mended(id)));
+        faults.push(Fault::at("id-badly-written", place()).with("id", id).with("nearest", mended(id)));
     } else if is_device(id) {
-        faults.push(Fault::at("course-reserved-name", place).with("name", id).with("file", id));
+        faults.push(Fault::at("course-reserved-name", place()).with("name", id).with("file", id));
     }
 }
 
@@ -23,18 +23,18 @@ fn mended(id: &str) -> String {
 }
 
 /// Checks how ids are written, and that none stands twice, also not in other letters. An id that only differs from
-/// another by its capitals is told as that alone.
-pub(crate) fn all<'a>(ids: impl Iterator<Item = (&'a str, Place)>, faults: &mut Vec<Fault>) {
-    let mut known: BTreeMap<String, (&str, Place)> = BTreeMap::new();
+/// another by its capitals is told as that alone. Places are only looked for where there is a fault.
+pub(crate) fn all<'a, P: Fn() -> Place>(ids: impl Iterator<Item = (&'a str, P)>, faults: &mut Vec<Fault>) {
+    let mut known: BTreeMap<String, (&str, P)> = BTreeMap::new();
     for (id, place) in ids {
         match known.get(&id.to_lowercase()) {
             Some((first, first_place)) => {
                 let code = if *first == id { "course-repeated-id" } else { "course-ids-differ-by-case" };
-                let fault = Fault::at(code, place).with("id", id).with("other", first);
-                faults.push(fault.also(first_place.clone(), "first"));
+                let fault = Fault::at(code, place()).with("id", id).with("other", first);
+                faults.push(fault.also(first_place(), "first"));
             }
             None => {
-                written(id, place.clone(), faults);
+                written(id, &place, faults);
                 known.insert(id.to_lowercase(), (id, place));
             }
         }
@@ -49,7 +49,7 @@ mod tests {
     fn ids_are_lower_case_words() {
         let code = |id: &str| {
             let mut faults = Vec::new();
-            written(id, Place::whole("a"), &mut faults);
+            written(id, || Place::whole("a"), &mut faults);
             faults
                 .pop()
                 .map(|fault| (fault.code, fault.values.last().map(|(_, value)| value.clone()).unwrap_or_default()))
@@ -65,7 +65,7 @@ mod tests {
     fn the_second_of_two_alike_is_told_with_the_first() {
         let mut faults = Vec::new();
         all(
-            [("a", 0), ("b", 1), ("a", 2), ("B", 3)].map(|(id, at)| (id, Place::new("x", at..at))).into_iter(),
+            [("a", 0), ("b", 1), ("a", 2), ("B", 3)].map(|(id, at)| (id, move || Place::new("x", at..at))).into_iter(),
             &mut faults,
         );
         let told: Vec<_> = faults.iter().map(|fault| (fault.code, fault.also[0].0.span.start)).collect();

@@ -41,21 +41,22 @@ impl Lexicon for ThemeLexicon<'_> {
     }
 
     fn law_with_holes(&self, relation: &'static Relation) -> Template {
-        let names: Vec<_> = names(relation).collect();
         let mark = |name: &str, after: &str| {
-            let index = names.iter().position(|known| *known == name).unwrap_or_default();
+            let Some(index) = relation.inputs.iter().position(|input| input.name == name) else {
+                return format!("{{{}}}", symbol(relation, name).unwrap_or(name));
+            };
             let hole = format!("\\text{{{}{index}{}}}", MARKS[0], MARKS[1]);
             // A power is of the number and its unit, not of the unit alone.
             if after.starts_with('^') { format!("{{\\left({hole}\\right)}}") } else { format!("{{{hole}}}") }
         };
-        let html = self.math_with_holes.convert(&law(relation, mark), true).unwrap_or_default();
+        let html = self.math_with_holes.convert(&times(&law(relation, mark)), true).unwrap_or_default();
         let mut pieces = Vec::new();
         let mut rest = html.as_str();
         while let Some((before, after)) = rest.split_once(MARKS[0]) {
             let (index, tail) = after.split_once(MARKS[1]).unwrap_or((after, ""));
             pieces.push(Piece::Html(before.to_owned()));
-            let name = index.parse().ok().and_then(|index: usize| names.get(index));
-            pieces.extend(name.map(|name| Piece::Hole((*name).to_owned())));
+            let input = index.parse().ok().and_then(|index: usize| relation.inputs.get(index));
+            pieces.extend(input.map(|input| Piece::Hole(input.name.to_owned())));
             rest = tail;
         }
         pieces.push(Piece::Html(rest.to_owned()));
@@ -63,9 +64,9 @@ impl Lexicon for ThemeLexicon<'_> {
     }
 }
 
-fn names(relation: &'static Relation) -> impl Iterator<Item = &'static str> {
-    let inputs = relation.inputs.iter().map(|input| input.name);
-    inputs.chain(relation.outputs.iter().map(|output| output.name))
+/// Symbols side by side are multiplied; numbers side by side need a sign between them.
+fn times(law: &str) -> String {
+    law.replace(r"\,", r"\,\times\,")
 }
 
 fn symbol(relation: &'static Relation, name: &str) -> Option<&'static str> {
@@ -98,6 +99,11 @@ mod tests {
         }
     }
 
+    fn names(relation: &'static Relation) -> impl Iterator<Item = &'static str> {
+        let inputs = relation.inputs.iter().map(|input| input.name);
+        inputs.chain(relation.outputs.iter().map(|output| output.name))
+    }
+
     #[test]
     fn every_law_and_symbol_of_the_registry_becomes_mathml() {
         let lexicon = ThemeLexicon::new(&NoWords);
@@ -112,12 +118,14 @@ mod tests {
     }
 
     #[test]
-    fn every_law_has_a_hole_for_each_name_in_it() {
+    fn every_law_has_a_hole_for_each_input_in_it() {
         let lexicon = ThemeLexicon::new(&NoWords);
         for relation in relief::relations() {
             let template = lexicon.law_with_holes(relation);
             let holes: Vec<_> = template.holes().collect();
-            for name in names(relation).filter(|name| relation.law.contains(&format!("#{name}"))) {
+            for name in
+                relation.inputs.iter().map(|input| input.name).filter(|name| relation.law.contains(&format!("#{name}")))
+            {
                 assert!(holes.contains(&name), "{}: {name} in {holes:?}", relation.id);
             }
             assert!(!template.fill(|_| String::new()).contains(MARKS), "{}", relation.id);

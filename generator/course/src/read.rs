@@ -146,7 +146,7 @@ impl Reading {
             Read { source, yaml, raw, id, body }
         };
         let reads: Vec<_> = sources.iter().filter(|source| source.sort == sort).map(read).collect();
-        ids::all(reads.iter().map(|read| (read.id.as_str(), read.id_place())), &mut self.faults);
+        ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
         reads
     }
 
@@ -155,9 +155,9 @@ impl Reading {
         let shelf = folder.shelf(raw, words, &mut self.faults);
         let faults = &mut self.faults;
         Pages {
-            lessons: folder.lessons.iter().map(|read| render(&shelf, read, Mode::Lesson, faults)).collect(),
-            terms: folder.terms.iter().map(|read| render(&shelf, read, Mode::Term, faults)).collect(),
-            recipes: folder.recipes.iter().map(|read| render(&shelf, read, Mode::Recipe, faults)).collect(),
+            lessons: markdown::render_all(&shelf, &texts(&folder.lessons, Mode::Lesson), faults),
+            terms: markdown::render_all(&shelf, &texts(&folder.terms, Mode::Term), faults),
+            recipes: markdown::render_all(&shelf, &texts(&folder.recipes, Mode::Recipe), faults),
         }
     }
 
@@ -283,15 +283,21 @@ impl Folder<'_> {
     }
 }
 
-fn render<T>(shelf: &Shelf, read: &Read<T>, mode: Mode, faults: &mut Vec<Fault>) -> Page {
-    let own_term = (mode == Mode::Term).then_some(read.id.as_str());
-    let text = Text { file: &read.source.file, source: &read.source.text, base: read.body, mode, own_term };
-    markdown::render(shelf, text, faults)
+/// The texts of files.
+fn texts<'a, T>(reads: &'a [Read<T>], mode: Mode) -> Vec<Text<'a>> {
+    let text = |read: &'a Read<T>| Text {
+        file: &read.source.file,
+        source: &read.source.text,
+        base: read.body,
+        mode,
+        own_term: (mode == Mode::Term).then_some(read.id.as_str()),
+    };
+    reads.iter().map(text).collect()
 }
 
-fn lessons(folder: &Folder, pages: Vec<Page>, order: &[String]) -> Vec<Lesson> {
+fn lessons(folder: &Folder, pages: Vec<Page>, order: &BTreeMap<String, usize>) -> Vec<Lesson> {
     let mut lessons: Vec<_> = folder.lessons.iter().zip(pages).filter_map(|(read, page)| lesson(read, page)).collect();
-    lessons.sort_by_key(|lesson| order.iter().position(|id| *id == lesson.id));
+    lessons.sort_by_key(|lesson| order.get(&lesson.id));
     lessons
 }
 

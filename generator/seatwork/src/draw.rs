@@ -73,6 +73,6 @@ fn print_part(part: &PartView, words: &Words) {
 
 fn print_answers(view: &ProblemView, words: &Words) {
     for answer in view.answers.iter().flatten() {
-        println!("\n{}: {} = {}", words.get("command.answer"), answer.label, plain(&answer.shown));
+        println!("\n{}. {}: {}", words.get("command.answer"), answer.label, plain(&answer.shown));
     }
 }

@@ -1,31 +1,89 @@
 //! HTML of our own as text for the terminal.
 
-/// The text of HTML: tags go, blocks become lines, the sources of formulas are left out.
+use quick_xml::Reader;
+use quick_xml::events::Event;
+
+/// The text of HTML: tags go, blocks become lines, formulas are written in one line.
 pub(crate) fn plain(html: &str) -> String {
+    let mut out = String::new();
+    let mut rest = html;
+    while let Some(start) = rest.find("<math") {
+        let end = rest[start..].find("</math>").map_or(rest.len(), |end| start + end + "</math>".len());
+        out.push_str(&without_tags(&rest[..start]));
+        out.push_str(&formula(&rest[start..end]));
+        out.push('\n');
+        rest = &rest[end..];
+    }
+    out.push_str(&without_tags(rest));
+    let lines: Vec<_> = out.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
+    lines.join("\n")
+}
+
+/// The tags after which a new line begins.
+const ENDS_LINE: [&str; 6] = ["/p", "/li", "/div", "br /", "/tr", "/table"];
+
+fn without_tags(html: &str) -> String {
     let mut out = String::new();
     let mut rest = html;
     while let Some((text, after)) = rest.split_once('<') {
         out.push_str(&unescape(text));
         let (tag, after) = after.split_once('>').unwrap_or((after, ""));
-        if tag.starts_with("annotation") {
-            rest = after.split_once("</annotation>").map_or("", |(_, after)| after);
-            continue;
-        }
         if ENDS_LINE.contains(&tag) {
             out.push('\n');
         }
         rest = after;
     }
     out.push_str(&unescape(rest));
-    let lines: Vec<_> = out.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
-    lines.join("\n")
+    out
 }
 
-/// The tags after which a new line begins.
-const ENDS_LINE: [&str; 8] = ["/p", "/li", "/div", "br", "br /", "/tr", "/table", "/math"];
-
 fn unescape(text: &str) -> String {
-    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&#39;", "'").replace("&amp;", "&")
+    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&#39;", "'").replace("&nbsp;", "\u{a0}").replace("&amp;", "&")
+}
+
+/// One open element of a formula: its name and what its children gave.
+struct Open(String, Vec<String>);
+
+/// MathML in one line: fractions as `(a) / (b)`, indices as `a_b`, powers as `a^b`.
+fn formula(mathml: &str) -> String {
+    let mut reader = Reader::from_str(mathml);
+    let mut open = vec![Open(String::new(), Vec::new())];
+    loop {
+        match reader.read_event() {
+            Ok(Event::Start(tag)) => {
+                open.push(Open(tag.local_name().as_ref().to_owned(), Vec::new()));
+            }
+            Ok(Event::End(_)) => close(&mut open),
+            Ok(Event::Text(text)) => add(&mut open, unescape(&text)),
+            Ok(Event::GeneralRef(name)) => add(&mut open, unescape(&format!("&{};", &*name))),
+            Ok(Event::Eof) | Err(_) => break,
+            Ok(_) => {}
+        }
+    }
+    while open.len() > 1 {
+        close(&mut open);
+    }
+    open.pop().map(|Open(_, children)| children.concat()).unwrap_or_default()
+}
+
+fn add(open: &mut [Open], text: String) {
+    if let Some(Open(_, children)) = open.last_mut() {
+        children.push(text);
+    }
+}
+
+fn close(open: &mut Vec<Open>) {
+    let Some(Open(name, children)) = open.pop() else { return };
+    let text = match (name.as_str(), children.as_slice()) {
+        ("mfrac", [upper, lower]) => format!("({upper}) / ({lower})"),
+        ("msub" | "munder", [base, index]) => format!("{base}_{index}"),
+        ("msup" | "mover", [base, power]) => format!("{base}^{power}"),
+        ("mo", [sign]) if ["=", "+", "−", "×", ","].contains(&sign.as_str()) => format!(" {sign} "),
+        ("mspace", _) => " ".to_owned(),
+        ("annotation", _) => String::new(),
+        _ => children.concat(),
+    };
+    add(open, text);
 }
 
 #[cfg(test)]
@@ -35,6 +93,13 @@ mod tests {
     #[test]
     fn tags_go_and_blocks_become_lines() {
         assert_eq!(plain("<p>a <b>2&lt;3</b></p>\n<p>c &amp;lt; d</p>"), "a 2<3\nc &lt; d");
-        assert_eq!(plain("<math><mi>x</mi><annotation encoding=\"t\">x^2</annotation></math>"), "x");
+    }
+
+    #[test]
+    fn formulas_are_written_in_one_line() {
+        let law = "<math><semantics><mrow><mi>A</mi><mo>=</mo><mfrac><mrow><mi>π</mi><msup><mi>D</mi><mn>2</mn></msup></mrow>\
+                   <mn>4</mn></mfrac></mrow><annotation encoding=\"t\">A</annotation></semantics></math>";
+        assert_eq!(plain(law), "A = (πD^2) / (4)");
+        assert_eq!(plain("<math><mtext>3&nbsp;psi &lt; 4</mtext>"), "3\u{a0}psi < 4");
     }
 }

@@ -88,7 +88,7 @@ pub trait Lexicon {
     /// The law of a relation in MathML, in symbols.
     fn law_html(&self, relation: &'static Relation) -> String;
 
-    /// The law of a relation in MathML, with a hole for each input and output by name.
+    /// The law of a relation in MathML, with a hole for each input by name; outputs stay symbols.
     fn law_with_holes(&self, relation: &'static Relation) -> Template;
 }
 

@@ -323,6 +323,6 @@ pub struct Law {
     pub title: String,
     /// The law in MathML, in symbols.
     pub symbols: String,
-    /// The law in MathML, with a hole for each input and output.
+    /// The law in MathML, with a hole for each input.
     pub numbers: Template,
 }

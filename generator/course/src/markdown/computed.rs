@@ -4,7 +4,6 @@ use std::ops::Range;
 
 use problems::display;
 use problems::formula::{EvaluateError, Formula, FormulaFault, Names, Scope};
-use pulldown_cmark::Event;
 use relief::units::{self, Unit};
 use relief::{Kind, Rounding};
 
@@ -19,7 +18,7 @@ impl Writer<'_, '_> {
         match number(&run.text[inner.clone()], self.mark()) {
             Ok(shown) => {
                 let html = format!("<span class=\"computed\">{}</span>", escape(&shown));
-                self.write(Event::InlineHtml(html.into()));
+                self.write_html(&html);
             }
             Err(faults) => {
                 for fault in faults {

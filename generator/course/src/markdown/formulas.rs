@@ -2,16 +2,14 @@
 
 use std::ops::Range;
 
-use pulldown_cmark::{Event, TagEnd};
-
 use super::Mode;
 use super::math::MathFault;
 use super::writer::{Open, Writer};
 
-impl<'a> Writer<'_, 'a> {
+impl Writer<'_, '_> {
     pub(super) fn inline_math(&mut self, latex: &str, range: &Range<usize>) {
         if let Some(html) = self.convert(latex, range, false) {
-            self.inline_html(html);
+            self.inline(&html);
         }
     }
 
@@ -26,13 +24,13 @@ impl<'a> Writer<'_, 'a> {
         let between = in_paragraph || matches!(self.open.last(), None | Some(Open::Item));
         let Some(html) = self.convert(latex, range, between) else { return };
         if !between {
-            return self.inline_html(html);
+            return self.inline(&html);
         }
         if after_words {
-            self.block(Event::End(TagEnd::Paragraph));
+            self.block("</p>\n");
         }
         self.paragraph_due = in_paragraph;
-        self.html(format!("<div class=\"math-wrap\">{html}</div>\n"));
+        self.block(&format!("<div class=\"math-wrap\">{html}</div>\n"));
     }
 
     /// A formula is explained by the words after it.

@@ -21,7 +21,7 @@ impl<'a> Writer<'_, 'a> {
         let place = self.address_range(dest_url, range);
         if let Some(file) = self.image_file(dest_url, &place) {
             let title = if title.is_empty() { String::new() } else { format!(" title=\"{}\"", escape(title)) };
-            self.inline_html(format!(
+            self.inline(&format!(
                 "<img src=\"{ROOT}{}\" alt=\"{}\"{title} />",
                 escape(&file),
                 escape(alternative.trim())

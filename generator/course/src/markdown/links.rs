@@ -39,7 +39,7 @@ impl<'a> Writer<'_, 'a> {
 
     fn write_link(&mut self, href: &str, title: &str) {
         let title = if title.is_empty() { String::new() } else { format!(" title=\"{}\"", escape(title)) };
-        self.inline_html(format!("<a href=\"{}\"{title}>", escape(href)));
+        self.inline(&format!("<a href=\"{}\"{title}>", escape(href)));
     }
 
     fn term_link(&mut self, id: &str, place: &Range<usize>) {
@@ -47,7 +47,7 @@ impl<'a> Writer<'_, 'a> {
         match shelf.terms.find(id) {
             Some(term) => {
                 self.mention(term);
-                self.inline_html(shelf.terms.link(term));
+                self.inline(shelf.terms.link(term));
             }
             None => self.unknown("term-unknown", id, place, shelf.terms.ids()),
         }
@@ -100,12 +100,12 @@ impl<'a> Writer<'_, 'a> {
     ) {
         let fault = Fault::at(code, self.text.place(place)).with("id", id).near(id, known);
         self.faults.push(fault);
-        self.inline_html("<a>");
+        self.inline("<a>");
     }
 
     fn refused_link(&mut self, address: &str, place: &Range<usize>) {
         let fault = Fault::at("link-address-refused", self.text.place(place)).with("address", address);
         self.faults.push(fault);
-        self.inline_html("<a>");
+        self.inline("<a>");
     }
 }

@@ -38,6 +38,9 @@ pub(crate) const SIGNALS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"]
 /// The deepest that a text nests.
 const MOST_DEPTH: usize = 40;
 
+/// The fewest texts that are worth a thread.
+const FEWEST_A_THREAD: usize = 24;
+
 /// What a text may use, and what is checked in it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Mode {
@@ -131,10 +134,38 @@ impl Page {
 
 type Events<'e, 'a> = &'e [(Event<'a>, Range<usize>)];
 
+/// Renders many texts, on as many threads as the machine has processors. Pages and faults come in the order of the texts.
+pub(crate) fn render_all(shelf: &Shelf, texts: &[Text], faults: &mut Vec<Fault>) -> Vec<Page> {
+    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(texts.len() / FEWEST_A_THREAD + 1);
+    let render_some = |texts: &[Text]| {
+        let mut faults = Vec::new();
+        let pages: Vec<_> = texts.iter().map(|text| render(shelf, *text, &mut faults)).collect();
+        (pages, faults)
+    };
+    let mut pages = Vec::with_capacity(texts.len());
+    let mut gather = |(some, found): (Vec<Page>, Vec<Fault>)| {
+        pages.extend(some);
+        faults.extend(found);
+    };
+    if threads == 1 {
+        gather(render_some(texts));
+        return pages;
+    }
+    std::thread::scope(|scope| {
+        let chunks = texts.chunks(texts.len().div_ceil(threads));
+        let running: Vec<_> = chunks.map(|chunk| scope.spawn(move || render_some(chunk))).collect();
+        for thread in running {
+            gather(thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+        }
+    });
+    pages
+}
+
 /// Turns a text into HTML and blocks, and collects its faults.
 pub(crate) fn render<'a>(shelf: &'a Shelf, text: Text<'a>, faults: &mut Vec<Fault>) -> Page {
     let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_MATH;
-    let events: Vec<_> = Parser::new_ext(text.body(), options).into_offset_iter().collect();
+    let mut events = Vec::with_capacity(text.body().len() / 16);
+    events.extend(Parser::new_ext(text.body(), options).into_offset_iter());
     let mut writer = Writer::new(shelf, text, faults);
     let mut rest: Events = &events;
     while !rest.is_empty() {

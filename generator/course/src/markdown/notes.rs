@@ -10,7 +10,7 @@ impl Writer<'_, '_> {
         let (number, first) = self.note_number(name);
         let id = if first { format!(" id=\"note-{number}-use\"") } else { String::new() };
         let link = format!("<sup class=\"footnote-reference\"{id}><a href=\"#note-{number}\">{number}</a></sup>");
-        self.inline_html(link);
+        self.inline(&link);
     }
 
     pub(super) fn start_note(&mut self, name: &str, range: &Range<usize>) {
@@ -20,7 +20,7 @@ impl Writer<'_, '_> {
         }
         let (number, _) = self.note_number(name);
         let label = format!("<sup class=\"footnote-definition-label\">{number}</sup>");
-        self.html(format!("<div class=\"footnote-definition\" id=\"note-{number}\">{label}<div>\n"));
+        self.block(&format!("<div class=\"footnote-definition\" id=\"note-{number}\">{label}<div>\n"));
     }
 
     /// The number of a note, by first mention, and whether this is it.

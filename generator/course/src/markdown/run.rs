@@ -3,8 +3,6 @@
 
 use std::ops::Range;
 
-use pulldown_cmark::{CowStr, Event};
-
 use super::writer::{Open, Writer};
 use super::{MARKS, Mode};
 use problems::template::is_name;
@@ -63,20 +61,26 @@ impl<'a> Writer<'_, 'a> {
         if self.run.text.is_empty() {
             return;
         }
-        let run = std::mem::take(&mut self.run);
-        if self.paragraph_due && run.text.trim().is_empty() {
-            return;
+        let mut run = std::mem::take(&mut self.run);
+        if !(self.paragraph_due && run.text.trim().is_empty()) {
+            self.write_run(&run);
         }
+        run.text.clear();
+        run.pieces.clear();
+        self.run = run; // Its room is used again.
+    }
+
+    fn write_run(&mut self, run: &Run) {
         self.page.words += run.text.split_ascii_whitespace().count();
         self.explained_by(&run.text);
-        self.lost_links(&run);
+        self.lost_links(run);
         let mut from = 0;
-        while let Some(brace) = self.next_brace(&run, from) {
+        while let Some(brace) = self.next_brace(run, from) {
             let whole = brace.whole();
             self.plain(&run.text[from..whole.start]);
             match &brace {
-                Brace::Computed(inner) => self.computed(&run, inner),
-                Brace::Hole(inner) => self.hole(&run, inner),
+                Brace::Computed(inner) => self.computed(run, inner),
+                Brace::Hole(inner) => self.hole(run, inner),
                 Brace::Unreadable(range, code) => {
                     self.fault(code, &run.range(range));
                 }
@@ -119,7 +123,7 @@ impl<'a> Writer<'_, 'a> {
         let name = &run.text[inner.clone()];
         let place = self.text.place(&run.range(&(inner.start - 1..inner.end + 1)));
         self.holes.entry(name.to_owned()).or_insert(place);
-        self.write(Event::InlineHtml(format!("{}{name}{}", MARKS[0], MARKS[1]).into()));
+        self.write_html(&format!("{}{name}{}", MARKS[0], MARKS[1]));
     }
 
     /// Writes text with nothing special in it but terms.
@@ -128,7 +132,7 @@ impl<'a> Writer<'_, 'a> {
             return;
         }
         if self.text.mode == Mode::Recipe || !self.links_terms() {
-            return self.write(Event::Text(CowStr::from(text.to_owned())));
+            return self.write_text(text);
         }
         let shelf = self.shelf;
         let mut written = 0;
@@ -137,14 +141,14 @@ impl<'a> Writer<'_, 'a> {
                 continue;
             }
             self.mention(term);
-            self.write(Event::Text(text[written..range.start].to_owned().into()));
-            self.write(Event::InlineHtml(shelf.terms.link(term).into()));
-            self.write(Event::Text(text[range.clone()].to_owned().into()));
-            self.write(Event::InlineHtml("</a>".into()));
+            self.write_text(&text[written..range.start]);
+            self.write_html(shelf.terms.link(term));
+            self.write_text(&text[range.clone()]);
+            self.out.push_str("</a>");
             written = range.end;
         }
         if written < text.len() {
-            self.write(Event::Text(text[written..].to_owned().into()));
+            self.write_text(&text[written..]);
         }
     }
 

@@ -47,9 +47,14 @@ impl<'a> Writer<'_, 'a> {
         let inside = rest[1..used - 1].iter().map(|(_, range)| range.clone());
         let inside = inside.reduce(|one, other| one.start..other.end).unwrap_or(range.end..range.end);
         if !self.our_block(name, range, inside) {
+            let class = if name.is_empty() { String::new() } else { format!(" class=\"language-{}\"", escape(name)) };
+            self.block(&format!("<pre><code{class}>"));
             for (event, _) in &rest[..used] {
-                self.out.push(event.clone());
+                if let Event::Text(text) = event {
+                    self.write_text(text);
+                }
             }
+            self.block("</code></pre>\n");
         }
         used
     }
@@ -116,7 +121,7 @@ impl<'a> Writer<'_, 'a> {
             return None;
         };
         let (class, shown) = (SIGNALS[kind].to_lowercase(), escape(&self.shelf.signals[kind]));
-        self.html(format!(
+        self.block(&format!(
             "<aside class=\"signal signal-{class}\" role=\"note\"><p class=\"signal-word\">{shown}</p><div class=\"signal-text\">\n"
         ));
         self.open.push(Open::Signal);
@@ -142,17 +147,8 @@ impl<'a> Writer<'_, 'a> {
         }
         let hole = format!("steps:{part}");
         self.holes.entry(hole.clone()).or_insert_with(|| self.text.place(range));
-        self.html(format!("{}{hole}{}\n", MARKS[0], MARKS[1]));
+        self.block(&format!("{}{hole}{}\n", MARKS[0], MARKS[1]));
         Some(3)
-    }
-
-    /// Writes the start of a heading, with the anchor that was noted for it.
-    pub(super) fn heading_start(&mut self, tag: &Tag<'a>) {
-        let id = self.page.headings.last().map(|heading| heading.anchor.clone().into());
-        if let Tag::Heading { level, .. } = tag {
-            let (classes, attrs) = (Vec::new(), Vec::new());
-            self.block(Event::Start(Tag::Heading { level: *level, id, classes, attrs }));
-        }
     }
 }
 

@@ -9,15 +9,15 @@ impl<'a> Writer<'_, 'a> {
         match tag {
             Tag::Table(columns) => {
                 self.table_columns.clone_from(columns);
-                self.html("<div class=\"table-wrap\"><table>");
+                self.block("<div class=\"table-wrap\"><table>");
             }
             Tag::TableHead => {
                 (self.table_head, self.table_cell) = (true, 0);
-                self.html("<thead><tr>");
+                self.block("<thead><tr>");
             }
             Tag::TableRow => {
                 self.table_cell = 0;
-                self.html("<tr>");
+                self.block("<tr>");
             }
             _ => {
                 let name = if self.table_head { "th scope=\"col\"" } else { "td" };
@@ -26,22 +26,22 @@ impl<'a> Writer<'_, 'a> {
                     Some(Alignment::Center) => " class=\"align-center\"",
                     _ => "",
                 };
-                self.html(format!("<{name}{class}>"));
+                self.block(&format!("<{name}{class}>"));
             }
         }
     }
 
     pub(super) fn end_table(&mut self, tag: TagEnd) {
         match tag {
-            TagEnd::Table => self.html("</tbody></table></div>\n"),
+            TagEnd::Table => self.block("</tbody></table></div>\n"),
             TagEnd::TableHead => {
                 self.table_head = false;
-                self.html("</tr></thead><tbody>\n");
+                self.block("</tr></thead><tbody>\n");
             }
-            TagEnd::TableRow => self.html("</tr>\n"),
+            TagEnd::TableRow => self.block("</tr>\n"),
             _ => {
                 self.table_cell += 1;
-                self.html(if self.table_head { "</th>" } else { "</td>" });
+                self.block(if self.table_head { "</th>" } else { "</td>" });
             }
         }
     }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
-use pulldown_cmark::{CowStr, Event, Tag, TagEnd, html};
+use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 
 use super::run::Run;
 use super::{Events, MARKS, MOST_DEPTH, Mode, Page, Section, Shelf, Text};
@@ -32,8 +32,8 @@ pub(super) struct Writer<'f, 'a> {
     pub(super) text: Text<'a>,
     pub(super) faults: &'f mut Vec<Fault>,
     pub(super) page: Page,
-    /// Events of the HTML that is not yet written.
-    pub(super) out: Vec<Event<'a>>,
+    /// The HTML since the last block of ours.
+    pub(super) out: String,
     /// Text that is not yet looked through for terms and numbers.
     pub(super) run: Run,
     pub(super) open: Vec<Open>,
@@ -67,7 +67,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             text,
             faults,
             page: Page::default(),
-            out: Vec::new(),
+            out: String::with_capacity(text.body().len() * 3 / 2),
             run: Run::default(),
             open: Vec::new(),
             paragraph_due: false,
@@ -103,15 +103,12 @@ impl<'f, 'a> Writer<'f, 'a> {
             Event::Text(text) => self.run.push(text, range),
             Event::SoftBreak => self.run.push(" ", range),
             Event::Html(_) | Event::InlineHtml(_) => self.raw_html(event, range),
-            Event::Code(code) => {
-                self.page.words += code.split_whitespace().count();
-                self.inline(event.clone());
-            }
+            Event::Code(code) => self.code_in_line(code),
             Event::InlineMath(latex) => self.inline_math(latex, range),
             Event::DisplayMath(latex) => self.display_math(latex, range),
             Event::FootnoteReference(name) => self.note_reference(name),
-            Event::HardBreak => self.inline(event.clone()),
-            Event::Rule => self.block(event.clone()),
+            Event::HardBreak => self.inline("<br />\n"),
+            Event::Rule => self.block("<hr />\n"),
             Event::TaskListMarker(_) => (),
         }
         1
@@ -129,12 +126,19 @@ impl<'f, 'a> Writer<'f, 'a> {
         self.flush_run();
         match tag {
             Tag::Paragraph => self.paragraph_due = true,
-            Tag::Heading { .. } => self.heading_start(tag),
+            Tag::Heading { level, .. } => self.heading_start(*level),
             Tag::HtmlBlock => self.raw_html_block(range),
             Tag::Link { .. } => self.start_link(tag, range),
             Tag::Table(_) | Tag::TableHead | Tag::TableRow | Tag::TableCell => self.start_table(tag),
             Tag::FootnoteDefinition(name) => self.start_note(name, range),
-            _ => self.inline(Event::Start(tag.clone())),
+            Tag::BlockQuote(_) => self.block("<blockquote>\n"),
+            Tag::List(None) => self.block("<ul>\n"),
+            Tag::List(Some(1)) => self.block("<ol>\n"),
+            Tag::List(Some(first)) => self.block(&format!("<ol start=\"{first}\">\n")),
+            Tag::Item => self.block("<li>"),
+            Tag::Emphasis => self.inline("<em>"),
+            Tag::Strong => self.inline("<strong>"),
+            _ => (),
         }
         self.open.push(open);
     }
@@ -144,42 +148,73 @@ impl<'f, 'a> Writer<'f, 'a> {
         let open = self.open.pop();
         match tag {
             TagEnd::Paragraph if self.paragraph_due => self.paragraph_due = false,
-            TagEnd::BlockQuote(_) if open == Some(Open::Signal) => self.html("</div></aside>\n"),
+            TagEnd::Paragraph => self.block("</p>\n"),
+            TagEnd::Heading(level) => self.block(&format!("</{level}>\n")),
             TagEnd::HtmlBlock => self.in_raw_html = false,
             TagEnd::Table | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.end_table(tag),
-            TagEnd::FootnoteDefinition => self.html("</div></div>\n"),
-            _ => self.out.push(Event::End(tag)),
+            TagEnd::FootnoteDefinition => self.block("</div></div>\n"),
+            TagEnd::BlockQuote(_) if open == Some(Open::Signal) => self.block("</div></aside>\n"),
+            TagEnd::BlockQuote(_) => self.block("</blockquote>\n"),
+            TagEnd::List(ordered) => self.block(if ordered { "</ol>\n" } else { "</ul>\n" }),
+            TagEnd::Item => self.block("</li>\n"),
+            TagEnd::Emphasis => self.block("</em>"),
+            TagEnd::Strong => self.block("</strong>"),
+            TagEnd::Link => self.block("</a>"),
+            _ => (),
         }
     }
 
-    /// Writes an event within a paragraph, which it opens where it is due.
-    pub(super) fn inline(&mut self, event: Event<'a>) {
+    fn code_in_line(&mut self, code: &str) {
+        self.page.words += code.split_ascii_whitespace().count();
+        self.inline("<code>");
+        self.write_text(code);
+        self.out.push_str("</code>");
+    }
+
+    /// Writes the start of a heading, with the anchor that was noted for it.
+    fn heading_start(&mut self, level: HeadingLevel) {
+        let anchor = self.page.headings.last().map_or("", |heading| &heading.anchor);
+        self.out.push_str(&format!("<{level} id=\"{anchor}\">"));
+    }
+
+    /// Writes HTML within a paragraph, which it opens where it is due.
+    pub(super) fn inline(&mut self, html: &str) {
         self.flush_run();
-        self.write(event);
+        self.write_html(html);
+    }
+
+    /// Writes HTML that stands between paragraphs, or ends what is open.
+    pub(super) fn block(&mut self, html: &str) {
+        self.flush_run();
+        self.out.push_str(html);
     }
 
     /// As [`Writer::inline`], for what the run itself gives.
-    pub(super) fn write(&mut self, event: Event<'a>) {
-        if std::mem::take(&mut self.paragraph_due) {
-            self.out.push(Event::Start(Tag::Paragraph));
+    pub(super) fn write_html(&mut self, html: &str) {
+        self.open_paragraph();
+        self.out.push_str(html);
+    }
+
+    /// Writes text of the run.
+    pub(super) fn write_text(&mut self, text: &str) {
+        self.open_paragraph();
+        let mut rest = text;
+        while let Some(at) = rest.bytes().position(|byte| matches!(byte, b'&' | b'<' | b'>')) {
+            self.out.push_str(&rest[..at]);
+            self.out.push_str(match rest.as_bytes()[at] {
+                b'&' => "&amp;",
+                b'<' => "&lt;",
+                _ => "&gt;",
+            });
+            rest = &rest[at + 1..];
         }
-        self.out.push(event);
+        self.out.push_str(rest);
     }
 
-    /// Writes an event that stands between paragraphs.
-    pub(super) fn block(&mut self, event: Event<'a>) {
-        self.flush_run();
-        self.out.push(event);
-    }
-
-    /// Writes HTML that stands between paragraphs.
-    pub(super) fn html(&mut self, html: impl Into<CowStr<'a>>) {
-        self.block(Event::Html(html.into()));
-    }
-
-    /// Writes HTML within a paragraph.
-    pub(super) fn inline_html(&mut self, html: impl Into<CowStr<'a>>) {
-        self.inline(Event::InlineHtml(html.into()));
+    fn open_paragraph(&mut self) {
+        if std::mem::take(&mut self.paragraph_due) {
+            self.out.push_str("<p>");
+        }
     }
 
     pub(super) fn fault(&mut self, code: &'static str, range: &Range<usize>) -> &mut Fault {
@@ -230,9 +265,7 @@ impl<'f, 'a> Writer<'f, 'a> {
 
     fn take_html(&mut self) -> String {
         self.flush_run();
-        let mut html = String::with_capacity(self.out.len() * 24);
-        html::push_html(&mut html, self.out.drain(..));
-        html
+        std::mem::take(&mut self.out)
     }
 
     /// Ends the section of a recipe.

@@ -1,0 +1,197 @@
+//! Every sentence of the product is in `theme/words`, none is missing, and none is left that nothing says.
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::Path;
+
+use pages::Words;
+use problems::mark::Verdict;
+use problems::slips::Slip;
+use relief::{Form, Kind};
+use seatwork_tests::top;
+
+fn words() -> Words {
+    Words::of("en").expect("words")
+}
+
+/// What a message of a fault is made of; the third part has a second form.
+const PARTS: [&str; 4] = ["title", "expected", "fix", "fix_nearest"];
+
+/// Groups of words that messages of faults look up by value: `{kind:kinds}`.
+const GROUPS: [&str; 5] = ["faults.labels", "faults.shapes", "faults.reasons", "faults.signs", "faults.systems"];
+
+#[test]
+fn no_word_is_missing() {
+    let words = words();
+    let known: BTreeSet<&str> = words.all().map(|(key, _)| key).collect();
+    let missing: Vec<_> = said().into_iter().filter(|key| !known.contains(key.as_str())).collect();
+    assert!(missing.is_empty(), "{missing:#?}");
+}
+
+#[test]
+fn no_word_is_left_over() {
+    let words = words();
+    let said = said();
+    let sources = text_of(&top().join("theme/scripts")) + &text_of(&top().join("theme/templates"));
+    let spare: Vec<_> =
+        words.all().map(|(key, _)| key).filter(|key| !said.contains(*key) && !perhaps(key, &sources)).collect();
+    assert!(spare.is_empty(), "{spare:#?}");
+}
+
+/// Words that may be there and need not: variants of a verdict, second forms, traps, lists.
+fn perhaps(key: &str, sources: &str) -> bool {
+    let parts: Vec<&str> = key.split('.').collect();
+    match parts.as_slice() {
+        ["relations", id, "traps", _] => relief::find(id).is_some(),
+        ["faults", code, part] => course::FAULTS.contains(code) && PARTS.contains(part) || in_group(key),
+        ["live", "verdicts", name, "word" | "text"] => {
+            let base = name.trim_end_matches("_bare").trim_end_matches("_option");
+            verdicts().contains(&base) || sources.contains(&format!("verdicts.{name}"))
+        }
+        ["live", "faults", _] => true,
+        _ => false,
+    }
+}
+
+fn in_group(key: &str) -> bool {
+    GROUPS.iter().any(|group| key.strip_prefix(group).is_some_and(|rest| rest.starts_with('.')))
+}
+
+fn verdicts() -> Vec<&'static str> {
+    let slip = Verdict::Slip(Slip::Sign);
+    let all = [
+        Verdict::Right,
+        Verdict::WrongUnit,
+        Verdict::WrongKind,
+        Verdict::Mistake(String::new()),
+        slip,
+        Verdict::Unsafe,
+        Verdict::Wrong,
+        Verdict::WrongOption,
+        Verdict::Ambiguous,
+        Verdict::Unreadable,
+        Verdict::Blank,
+    ];
+    all.iter().map(Verdict::id).collect()
+}
+
+/// Every key that templates, scripts, the command and the registries ask for.
+fn said() -> BTreeSet<String> {
+    let mut all = BTreeSet::new();
+    keys_after(&text_of(&top().join("theme/templates")), "words.", |key| all.insert(format!("pages.{key}")));
+    keys_after(&text_of(&top().join("theme/scripts")), "say('", |key| all.insert(format!("live.{key}")));
+    for source in ["generator/pages/src", "generator/seatwork/src"] {
+        let text = text_of(&top().join(source));
+        for call in ["get(\"", "fill(\"", "fill(\n            \"", "\"pages.", "\"command."] {
+            let prefix = call.trim_start_matches('"').trim_start_matches("get(\"").trim_start_matches("fill(\"");
+            keys_after(&text, call, |key| all.insert(format!("{}{key}", prefix.trim_start().trim_start_matches('"'))));
+        }
+    }
+    all.retain(|key| key.contains('.') && !key.ends_with('.') && !is_section(key));
+    all.extend(from_registries());
+    all
+}
+
+/// Templates name whole groups too: `words.units | get(key=...)`.
+fn is_section(key: &str) -> bool {
+    let words = words();
+    let inside = format!("{key}.");
+    words.all().any(|(known, _)| known.starts_with(&inside))
+}
+
+fn from_registries() -> Vec<String> {
+    let mut all = Vec::new();
+    for relation in relief::relations() {
+        all.extend(["title", "purpose", "words"].map(|part| format!("relations.{}.{part}", relation.id)));
+        all.push(format!("relations.{}.traps.0", relation.id));
+        all.push(format!("status.{}", relation.source.status.id()));
+        all.extend(relation.outputs.iter().map(|output| format!("outputs.{}", output.name)));
+        for input in relation.inputs {
+            all.push(format!("inputs.{}", input.name));
+            if let Form::Choice(names) = &input.form {
+                all.extend(names.iter().map(|name| format!("choices.{name}")));
+            }
+        }
+    }
+    all.extend(relief::FAMILIES.iter().map(|family| format!("families.{}", family.id)));
+    all.extend(Kind::NAMED.iter().map(|kind| format!("kinds.{}", kind.id())));
+    all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
+    all.extend(course::FAULTS.iter().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
+    all.extend(figures());
+    all.extend(live());
+    all.extend(command());
+    all
+}
+
+fn figures() -> Vec<String> {
+    let mut all = Vec::new();
+    for figure in figures::FIGURES {
+        all.extend(figure.labels.iter().map(|label| format!("figures.{}.{label}", figure.id)));
+        for part in figure.parts {
+            all.extend(["name", "job"].map(|word| format!("figures.{}.parts.{}.{word}", figure.id, part.id)));
+        }
+    }
+    all
+}
+
+fn live() -> Vec<String> {
+    let mut all: Vec<String> = Slip::ALL.iter().map(|slip| format!("live.slips.{}", slip.id())).collect();
+    all.extend(verdicts().iter().map(|verdict| format!("live.verdicts.{verdict}.word")));
+    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side"];
+    all.extend(notes.map(|note| format!("live.notes.{note}")));
+    all.extend(["start", "working", "worked"].map(|word| format!("live.practice.{word}")));
+    all.extend(
+        ["us", "si"].iter().flat_map(|system| [format!("live.units.{system}"), format!("pages.units.{system}")]),
+    );
+    all.extend(["1", "2", "3"].map(|level| format!("pages.practice.levels.{level}")));
+    all.extend(["danger", "warning", "caution", "notice"].map(|word| format!("pages.signal.{word}")));
+    all.extend(["terms.found", "terms.none", "wide.table", "wide.formula"].map(|word| format!("live.{word}")));
+    all.extend(["index", "terms", "relations"].map(|kind| format!("pages.nav.{kind}")));
+    all.extend(["above", "from"].map(|word| format!("pages.relations.{word}")));
+    all
+}
+
+fn command() -> Vec<String> {
+    let mut all: Vec<String> =
+        ["never_met", "no_value", "right_options"].map(|id| format!("command.draw.{id}")).to_vec();
+    let codes = [
+        "unknown_relation",
+        "unknown_input",
+        "missing",
+        "repeated",
+        "blank",
+        "unreadable",
+        "ambiguous",
+        "unknown_unit",
+        "unit_of_another_kind",
+        "wrong_kind",
+        "wrong_choice",
+        "out_of_range",
+        "out_of_range_above",
+        "order",
+        "not_finite",
+    ];
+    all.extend(codes.map(|code| format!("command.work.{code}")));
+    all.extend(["one_fault", "faults", "spread"].map(|word| format!("command.{word}")));
+    all
+}
+
+/// Calls with every dotted name that stands after a marker in a text.
+fn keys_after<R>(text: &str, marker: &str, mut found: impl FnMut(&str) -> R) {
+    for part in text.split(marker).skip(1) {
+        let end =
+            part.find(|next: char| !(next.is_ascii_alphanumeric() || next == '_' || next == '.')).unwrap_or(part.len());
+        found(part[..end].trim_end_matches('.'));
+    }
+}
+
+fn text_of(folder: &Path) -> String {
+    let mut text = String::new();
+    for entry in fs::read_dir(folder).expect("folder") {
+        let path = entry.expect("entry").path();
+        let own = if path.is_dir() { text_of(&path) } else { fs::read_to_string(&path).expect("text") };
+        // What the unit tests at the foot of a file say is not said by the product.
+        text.push_str(own.split("#[cfg(test)]").next().unwrap_or_default());
+    }
+    text
+}
