@@ -17,6 +17,7 @@
 //! }
 //! ```
 
+mod assemble;
 mod check;
 mod codes;
 mod course;

@@ -7,7 +7,8 @@ use problems::recipe::System;
 use problems::recipe::raw::RawRecipe;
 use serde::de::DeserializeOwned;
 
-use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::assemble::{lessons, terms};
+use crate::course::{Course, Image, RecipeFile};
 use crate::document::Source;
 use crate::fault::{Fault, Faults, Place};
 use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
@@ -236,10 +237,10 @@ impl Reading {
 }
 
 /// All files of a language.
-struct Folder<'a> {
+pub(crate) struct Folder<'a> {
     language: &'a str,
-    lessons: Vec<Read<'a, RawLesson>>,
-    terms: Vec<Read<'a, RawTerm>>,
+    pub(crate) lessons: Vec<Read<'a, RawLesson>>,
+    pub(crate) terms: Vec<Read<'a, RawTerm>>,
     recipes: Vec<Read<'a, RawRecipe>>,
     images: Vec<&'a Found>,
 }
@@ -293,53 +294,6 @@ fn texts<'a, T>(reads: &'a [Read<T>], mode: Mode) -> Vec<Text<'a>> {
         own_term: (mode == Mode::Term).then_some(read.id.as_str()),
     };
     reads.iter().map(text).collect()
-}
-
-fn lessons(folder: &Folder, pages: Vec<Page>, order: &BTreeMap<String, usize>) -> Vec<Lesson> {
-    let mut lessons: Vec<_> = folder.lessons.iter().zip(pages).filter_map(|(read, page)| lesson(read, page)).collect();
-    lessons.sort_by_key(|lesson| order.get(&lesson.id));
-    lessons
-}
-
-fn lesson(read: &Read<RawLesson>, page: Page) -> Option<Lesson> {
-    let raw = read.raw.as_ref()?;
-    let objective =
-        |objective: &crate::raw::RawObjective| Objective { id: objective.id.clone(), text: objective.text.clone() };
-    Some(Lesson {
-        id: raw.id.clone(),
-        title: raw.title.clone(),
-        summary: raw.summary.clone(),
-        objectives: raw.objectives.iter().map(objective).collect(),
-        blocks: page.blocks,
-        headings: page.headings,
-        words: page.words,
-        terms: page.terms,
-        file: read.source.file.clone(),
-    })
-}
-
-fn terms(folder: &Folder, pages: Vec<Page>, lessons: &[Lesson]) -> Vec<Term> {
-    let mut terms: Vec<_> =
-        folder.terms.iter().zip(pages).filter_map(|(read, page)| term(read, page, lessons)).collect();
-    terms.sort_by_cached_key(|term| (term.term.to_lowercase(), term.id.clone()));
-    terms
-}
-
-fn term(read: &Read<RawTerm>, page: Page, lessons: &[Lesson]) -> Option<Term> {
-    let raw = read.raw.as_ref()?;
-    let mentions = |lesson: &&Lesson| lesson.terms.contains(&raw.id);
-    Some(Term {
-        id: raw.id.clone(),
-        term: raw.term.clone(),
-        also: raw.also.clone(),
-        not: raw.not.clone(),
-        definition: raw.definition.clone(),
-        definition_html: problems::template::escape(&raw.definition),
-        body_html: page.into_html(),
-        source: raw.source.clone(),
-        lessons: lessons.iter().filter(mentions).map(|lesson| lesson.id.clone()).collect(),
-        file: read.source.file.clone(),
-    })
 }
 
 /// Front matter that has an id.

@@ -43,7 +43,9 @@ pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
             not_finite(yaml, node, faults);
         }),
         Err(NoTree::Extra { span }) => faults.push(Fault::at("yaml-anchor-or-tag", yaml.place_of(span.clone()))),
-        Err(NoTree::TooDeep { at }) => faults.push(Fault::at("yaml-too-deep", yaml.place_of(*at..*at + 1))),
+        Err(NoTree::TooDeep { at }) => {
+            faults.push(Fault::at("yaml-too-deep", yaml.place_of(character(yaml.text, *at))))
+        }
         Err(NoTree::Empty) => faults.push(Fault::at("yaml-empty", yaml.place_of(0..0))),
         Err(NoTree::Syntax { .. }) => (),
     }
@@ -157,7 +159,13 @@ fn syntax(yaml: &Yaml, at: usize, message: &str) -> Fault {
         return Fault::at("yaml-unquoted-formula", place).with("key", key).with("formula", &line[value]);
     }
     let detail = message.split(" at line ").next().unwrap_or(message);
-    Fault::at("yaml-syntax", yaml.place_of(at..end.max(at).min(at + 1))).with("detail", detail)
+    Fault::at("yaml-syntax", yaml.place_of(character(yaml.text, at))).with("detail", detail)
+}
+
+/// The bytes of the character at a byte; none at the end of its line.
+fn character(text: &str, at: usize) -> Range<usize> {
+    let next = text[at..].chars().next().filter(|next| !matches!(next, '\n' | '\r'));
+    at..at + next.map_or(0, char::len_utf8)
 }
 
 /// A formula without quotes in a line such as `answer: bore_area(bore: seat)`, in which YAML takes the second colon for a

@@ -1,0 +1,56 @@
+//! Lessons and terms put together from their front matter and their pages.
+
+use std::collections::BTreeMap;
+
+use crate::course::{Lesson, Objective, Term};
+use crate::markdown::Page;
+use crate::raw::{RawLesson, RawObjective, RawTerm};
+use crate::read::{Folder, Read};
+
+/// The lessons, in the order of the course.
+pub(crate) fn lessons(folder: &Folder, pages: Vec<Page>, order: &BTreeMap<String, usize>) -> Vec<Lesson> {
+    let mut lessons: Vec<_> = folder.lessons.iter().zip(pages).filter_map(|(read, page)| lesson(read, page)).collect();
+    lessons.sort_by_key(|lesson| order.get(&lesson.id));
+    lessons
+}
+
+fn lesson(read: &Read<RawLesson>, page: Page) -> Option<Lesson> {
+    let raw = read.raw.as_ref()?;
+    let objective = |objective: &RawObjective| Objective { id: objective.id.clone(), text: objective.text.clone() };
+    Some(Lesson {
+        id: raw.id.clone(),
+        title: raw.title.clone(),
+        summary: raw.summary.clone(),
+        objectives: raw.objectives.iter().map(objective).collect(),
+        blocks: page.blocks,
+        headings: page.headings,
+        words: page.words,
+        terms: page.terms,
+        file: read.source.file.clone(),
+    })
+}
+
+/// The terms, in the order of their names, each with the lessons that mention it.
+pub(crate) fn terms(folder: &Folder, pages: Vec<Page>, lessons: &[Lesson]) -> Vec<Term> {
+    let mut terms: Vec<_> =
+        folder.terms.iter().zip(pages).filter_map(|(read, page)| term(read, page, lessons)).collect();
+    terms.sort_by_cached_key(|term| (term.term.to_lowercase(), term.id.clone()));
+    terms
+}
+
+fn term(read: &Read<RawTerm>, page: Page, lessons: &[Lesson]) -> Option<Term> {
+    let raw = read.raw.as_ref()?;
+    let mentions = |lesson: &&Lesson| lesson.terms.contains(&raw.id);
+    Some(Term {
+        id: raw.id.clone(),
+        term: raw.term.clone(),
+        also: raw.also.clone(),
+        not: raw.not.clone(),
+        definition: raw.definition.clone(),
+        definition_html: problems::template::escape(&raw.definition),
+        body_html: page.into_html(),
+        source: raw.source.clone(),
+        lessons: lessons.iter().filter(mentions).map(|lesson| lesson.id.clone()).collect(),
+        file: read.source.file.clone(),
+    })
+}
