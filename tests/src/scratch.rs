@@ -48,6 +48,15 @@ impl Scratch {
         Self(tempfile::tempdir().expect("scratch folder"))
     }
 
+    /// A new empty folder within another.
+    ///
+    /// # Panics
+    /// Where no folder can be made.
+    #[must_use]
+    pub fn within(folder: &Path) -> Self {
+        Self(tempfile::tempdir_in(folder).expect("scratch folder"))
+    }
+
     /// A path in it.
     #[must_use]
     pub fn path(&self, relative: &str) -> PathBuf {

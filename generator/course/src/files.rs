@@ -196,7 +196,8 @@ pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
     if text.starts_with('\u{feff}') {
         text.drain(..'\u{feff}'.len_utf8());
     }
-    if !text.bytes().any(may_be_refused) {
+    // Without a way out on the first hit, the look is many bytes wide and costs next to nothing.
+    if !text.bytes().fold(false, |found, byte| found | may_be_refused(byte)) {
         return Ok(text);
     }
     match text.char_indices().find(|(_, next)| is_refused(*next)) {

@@ -31,6 +31,7 @@ mod nearest;
 mod raw;
 mod read;
 mod recipe;
+mod threads;
 mod yaml;
 
 pub use codes::FAULTS;
@@ -38,9 +39,10 @@ pub use course::{Block, Course, Figure, Given, Heading, Image, Lesson, Objective
 pub use fault::{Fault, Faults, Message, Place};
 pub use lexicon::ThemeLexicon;
 pub use read::read;
+pub use threads::{FEWEST_FILES, on_threads};
 
 /// The words of the theme, by dotted key: `faults.markdown-raw-html.title`.
-pub trait Words {
+pub trait Words: Sync {
     /// The text under a key, if there is one.
     fn text(&self, key: &str) -> Option<String>;
 }

@@ -15,6 +15,7 @@ use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text};
 use crate::raw::{RawCourse, RawLesson, RawTerm};
+use crate::threads::{FEWEST_FILES, on_threads};
 use crate::yaml::{Yaml, key};
 use crate::{Words, check, ids, recipe};
 
@@ -75,8 +76,7 @@ impl Reading {
         let language = raw.as_ref().and_then(|raw| raw.languages.first()).map_or("en", String::as_str);
         let (found, unreadable) = files::find(dir, &[language.to_owned()], &mut self.faults);
         self.unreadable |= unreadable;
-        let sources: Vec<_> =
-            found.iter().filter(|found| found.sort != Sort::Image).filter_map(|found| self.source(found)).collect();
+        let sources = self.sources(&found);
         let folder = Folder {
             language,
             lessons: self.front::<RawLesson>(&sources, Sort::Lesson),
@@ -102,13 +102,9 @@ impl Reading {
             self.faults.push(Fault::at("course-file-missing", Place::whole(COURSE_FILE)));
             return None;
         }
-        let text = self.text(&path, COURSE_FILE)?;
+        let text = files::text(&path, COURSE_FILE).map_err(|refused| self.no_text(COURSE_FILE, refused)).ok()?;
         self.texts.insert(COURSE_FILE.to_owned(), text.clone());
         Some(text)
-    }
-
-    fn text(&mut self, path: &Path, file: &str) -> Option<String> {
-        files::text(path, file).map_err(|refused| self.no_text(file, refused)).ok()
     }
 
     fn no_text(&mut self, file: &str, refused: NoText) {
@@ -124,29 +120,28 @@ impl Reading {
         }
     }
 
-    fn source(&mut self, found: &Found) -> Option<Source> {
-        let text = self.text(&found.path, &found.file)?;
-        Some(Source { file: found.file.clone(), sort: found.sort, text })
+    /// Reads every file that is text.
+    fn sources(&mut self, found: &[Found]) -> Vec<Source> {
+        let found: Vec<_> = found.iter().filter(|found| found.sort != Sort::Image).collect();
+        let texts = on_threads(&found, FEWEST_FILES, |found| files::text(&found.path, &found.file));
+        let source = |(found, text): (&Found, Result<String, NoText>)| match text {
+            Ok(text) => Some(Source { file: found.file.clone(), sort: found.sort, text }),
+            Err(refused) => {
+                self.no_text(&found.file, refused);
+                None
+            }
+        };
+        found.into_iter().zip(texts).filter_map(source).collect()
     }
 
     /// Reads the front matter of every file of a sort.
-    fn front<'a, T: DeserializeOwned + HasId>(&mut self, sources: &'a [Source], sort: Sort) -> Vec<Read<'a, T>> {
-        let read = |source: &'a Source| {
-            let (matter, body) = match source.split() {
-                Ok(split) => split,
-                Err(fault) => {
-                    self.faults.push(fault);
-                    (0..0, source.text.len())
-                }
-            };
-            let yaml = Yaml::new(&source.file, &source.text[matter.clone()], matter.start);
-            let raw: Option<T> = if matter.start > 0 { yaml.read(&mut self.faults) } else { None };
-            let guess = || yaml.tree()?.get("id")?.text().map(str::to_owned);
-            let id = raw.as_ref().map(|raw| raw.id().to_owned()).or_else(guess);
-            let id = id.unwrap_or_else(|| source.stem().to_owned());
-            Read { source, yaml, raw, id, body }
+    fn front<'a, T: DeserializeOwned + HasId + Send>(&mut self, sources: &'a [Source], sort: Sort) -> Vec<Read<'a, T>> {
+        let sources: Vec<_> = sources.iter().filter(|source| source.sort == sort).collect();
+        let read = |(read, faults)| {
+            self.faults.extend::<Vec<_>>(faults);
+            read
         };
-        let reads: Vec<_> = sources.iter().filter(|source| source.sort == sort).map(read).collect();
+        let reads: Vec<_> = on_threads(&sources, FEWEST_FILES, |source| front(source)).into_iter().map(read).collect();
         ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
         reads
     }
@@ -234,6 +229,24 @@ impl Reading {
         faults.sort();
         faults
     }
+}
+
+/// Reads the front matter of a file.
+fn front<T: DeserializeOwned + HasId>(source: &Source) -> (Read<'_, T>, Vec<Fault>) {
+    let mut faults = Vec::new();
+    let (matter, body) = match source.split() {
+        Ok(split) => split,
+        Err(fault) => {
+            faults.push(fault);
+            (0..0, source.text.len())
+        }
+    };
+    let yaml = Yaml::new(&source.file, &source.text[matter.clone()], matter.start);
+    let raw: Option<T> = if matter.start > 0 { yaml.read(&mut faults) } else { None };
+    let guess = || yaml.tree()?.get("id")?.text().map(str::to_owned);
+    let id = raw.as_ref().map(|raw| raw.id().to_owned()).or_else(guess);
+    let id = id.unwrap_or_else(|| source.stem().to_owned());
+    (Read { source, yaml, raw, id, body }, faults)
 }
 
 /// All files of a language.

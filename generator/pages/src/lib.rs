@@ -7,6 +7,7 @@ mod theme;
 mod words;
 
 use std::path::Path;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
 use course::Course;
 
@@ -33,7 +34,8 @@ pub enum PublishError {
 }
 
 /// Renders a course and puts the site in the place of the old one at `target`, whole or not at all. `on_wait` is called
-/// once where another publish must be waited for, `on_file` after each file with how many there are so far.
+/// once where another publish must be waited for, `on_file` after each file with how many there are so far; several
+/// threads call it.
 ///
 /// # Errors
 /// [`PublishError`], by its rule; the old site is untouched then.
@@ -42,18 +44,17 @@ pub fn publish(
     words: &Words,
     target: &Path,
     on_wait: &dyn Fn(),
-    on_file: &dyn Fn(usize),
+    on_file: &(dyn Fn(usize) + Sync),
 ) -> Result<Written, PublishError> {
     if !matches_core() {
         return Err(PublishError::Engine);
     }
     let renderer = Renderer::new(course, words)?;
-    let mut writer = SiteWriter::begin(target, on_wait)?;
-    let mut count = 0;
-    renderer.render::<PublishError>(&mut |name, bytes| {
+    let writer = SiteWriter::begin(target, on_wait)?;
+    let count = AtomicUsize::new(0);
+    renderer.render::<PublishError>(&|name, bytes| {
         writer.file(name, bytes)?;
-        count += 1;
-        on_file(count);
+        on_file(count.fetch_add(1, Ordering::Relaxed) + 1);
         Ok(())
     })?;
     Ok(writer.finish()?)

@@ -1,7 +1,7 @@
 //! Progress of what takes longer than half a second, on a terminal.
 
-use std::cell::RefCell;
 use std::io::IsTerminal;
+use std::sync::OnceLock;
 use std::time::{Duration, Instant};
 
 use indicatif::{ProgressBar, ProgressStyle};
@@ -9,18 +9,18 @@ use indicatif::{ProgressBar, ProgressStyle};
 /// How long work may take before progress is shown.
 const PATIENCE: Duration = Duration::from_millis(500);
 
-/// A count that shows itself when it takes a while.
+/// A count that shows itself when it takes a while; several threads may count.
 #[derive(Debug)]
 pub(crate) struct Progress {
     started: Instant,
     all: u64,
-    bar: RefCell<Option<ProgressBar>>,
+    bar: OnceLock<ProgressBar>,
 }
 
 impl Progress {
     /// Nothing done yet, of so many.
     pub(crate) fn new(all: usize) -> Self {
-        Self { started: Instant::now(), all: all as u64, bar: RefCell::new(None) }
+        Self { started: Instant::now(), all: all as u64, bar: OnceLock::new() }
     }
 
     /// So many done.
@@ -28,15 +28,14 @@ impl Progress {
         if self.started.elapsed() < PATIENCE || !std::io::stderr().is_terminal() {
             return;
         }
-        let mut bar = self.bar.borrow_mut();
         let style =
-            ProgressStyle::with_template("{bar:30} {pos} / {len}").unwrap_or_else(|_| ProgressStyle::default_bar());
-        bar.get_or_insert_with(|| ProgressBar::new(self.all).with_style(style)).set_position(count as u64);
+            || ProgressStyle::with_template("{bar:30} {pos} / {len}").unwrap_or_else(|_| ProgressStyle::default_bar());
+        self.bar.get_or_init(|| ProgressBar::new(self.all).with_style(style())).set_position(count as u64);
     }
 
     /// Takes the bar away.
     pub(crate) fn end(&self) {
-        if let Some(bar) = self.bar.borrow_mut().take() {
+        if let Some(bar) = self.bar.get() {
             bar.finish_and_clear();
         }
     }

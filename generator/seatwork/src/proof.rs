@@ -1,8 +1,9 @@
 //! `proof`: checks everything, writes nothing.
 
 use std::path::Path;
+use std::sync::atomic::{AtomicUsize, Ordering};
 
-use course::{Course, Faults};
+use course::{Course, Faults, on_threads};
 use pages::Words;
 use problems::proof::{Spread, prove};
 use serde_json::json;
@@ -37,8 +38,14 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
 pub(crate) fn prove_all<'c>(course: &'c Course, dir: &Path, seeds: u64, words: &Words) -> Result<Proven<'c>, End> {
     let (mut proven, mut faults) = (Vec::new(), Faults::default());
     let progress = Progress::new(course.recipes.len());
-    for (index, file) in course.recipes.iter().enumerate() {
-        match prove(&file.recipe, 1..=seeds) {
+    let count = AtomicUsize::new(0);
+    let results = on_threads(&course.recipes, 1, |file| {
+        let result = prove(&file.recipe, 1..=seeds);
+        progress.done(count.fetch_add(1, Ordering::Relaxed) + 1);
+        result
+    });
+    for (file, result) in course.recipes.iter().zip(results) {
+        match result {
             Ok(spreads) => proven.push((file.recipe.id.as_str(), spreads)),
             Err(found) => {
                 let found = file.proof_faults(&found);
@@ -46,7 +53,6 @@ pub(crate) fn prove_all<'c>(course: &'c Course, dir: &Path, seeds: u64, words: &
                 faults.sources.extend(found.sources);
             }
         }
-        progress.done(index + 1);
     }
     progress.end();
     if faults.list.is_empty() { Ok(proven) } else { Err(faults::end(dir, &faults, words)) }

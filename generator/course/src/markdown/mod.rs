@@ -23,6 +23,7 @@ pub(crate) use terms::{Entry, Terms};
 
 use crate::course::{Block, Heading};
 use crate::fault::{Fault, Place};
+use crate::threads::{FEWEST_FILES, on_threads};
 use problems::template::Template;
 use writer::Writer;
 
@@ -37,9 +38,6 @@ pub(crate) const SIGNALS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"]
 
 /// The deepest that a text nests.
 const MOST_DEPTH: usize = 40;
-
-/// The fewest texts that are worth a thread.
-const FEWEST_A_THREAD: usize = 24;
 
 /// What a text may use, and what is checked in it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -134,31 +132,17 @@ impl Page {
 
 type Events<'e, 'a> = &'e [(Event<'a>, Range<usize>)];
 
-/// Renders many texts, on as many threads as the machine has processors. Pages and faults come in the order of the texts.
+/// Renders many texts. Pages and faults come in the order of the texts.
 pub(crate) fn render_all(shelf: &Shelf, texts: &[Text], faults: &mut Vec<Fault>) -> Vec<Page> {
-    let threads = std::thread::available_parallelism().map_or(1, usize::from).min(texts.len() / FEWEST_A_THREAD + 1);
-    let render_some = |texts: &[Text]| {
+    let rendered = on_threads(texts, FEWEST_FILES, |text| {
         let mut faults = Vec::new();
-        let pages: Vec<_> = texts.iter().map(|text| render(shelf, *text, &mut faults)).collect();
-        (pages, faults)
-    };
-    let mut pages = Vec::with_capacity(texts.len());
-    let mut gather = |(some, found): (Vec<Page>, Vec<Fault>)| {
-        pages.extend(some);
-        faults.extend(found);
-    };
-    if threads == 1 {
-        gather(render_some(texts));
-        return pages;
-    }
-    std::thread::scope(|scope| {
-        let chunks = texts.chunks(texts.len().div_ceil(threads));
-        let running: Vec<_> = chunks.map(|chunk| scope.spawn(move || render_some(chunk))).collect();
-        for thread in running {
-            gather(thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
-        }
+        (render(shelf, *text, &mut faults), faults)
     });
-    pages
+    let page = |(page, found)| {
+        faults.extend::<Vec<_>>(found);
+        page
+    };
+    rendered.into_iter().map(page).collect()
 }
 
 /// Turns a text into HTML and blocks, and collects its faults.

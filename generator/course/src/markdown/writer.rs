@@ -198,6 +198,10 @@ impl<'f, 'a> Writer<'f, 'a> {
     /// Writes text of the run.
     pub(super) fn write_text(&mut self, text: &str) {
         self.open_paragraph();
+        // Most texts hold none, and to see that takes less than to look for the first.
+        if !text.bytes().fold(false, |found, byte| found | matches!(byte, b'&' | b'<' | b'>')) {
+            return self.out.push_str(text);
+        }
         let mut rest = text;
         while let Some(at) = rest.bytes().position(|byte| matches!(byte, b'&' | b'<' | b'>')) {
             self.out.push_str(&rest[..at]);

@@ -1,5 +1,7 @@
 //! The cover and the lessons.
 
+use std::borrow::Cow;
+
 use course::{Block, Figure, Lesson};
 use serde::Serialize;
 use tera::Context;
@@ -17,8 +19,12 @@ struct LessonContext<'l> {
     title: &'l str,
     summary: &'l str,
     objectives: Vec<&'l str>,
-    body_html: String,
+    body_html: char,
 }
+
+/// What the template has in the place of the lesson's text. The text is by far the larger part of a page: it is put in
+/// afterwards, so that it is copied once. No file of a course holds this character.
+const BODY: char = '\u{e000}';
 
 #[derive(Serialize)]
 struct IndexLesson<'l> {
@@ -60,23 +66,22 @@ impl Renderer<'_> {
             title: &lesson.title,
             summary: &lesson.summary,
             objectives: objectives(lesson),
-            body_html: self.body(lesson, live)?,
+            body_html: BODY,
         };
-        let html = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
-        Ok((self.address(&format!("lessons/{}.html", lesson.id)), html))
+        let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
+        let (before, after) = frame.split_once(BODY).unwrap_or((&frame, ""));
+        let blocks: Vec<_> = lesson.blocks.iter().map(|block| self.block(block, live)).collect::<Result<_, _>>()?;
+        let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
+        Ok((self.address(&format!("lessons/{}.html", lesson.id)), parts.collect::<Vec<_>>().concat()))
     }
 
-    fn body(&self, lesson: &Lesson, live: &Live) -> Result<String, RenderError> {
-        let mut html = String::new();
-        for block in &lesson.blocks {
-            match block {
-                Block::Html(text) => html.push_str(text),
-                Block::Practice(practice) => html.push_str(live.practice(&practice.recipe)),
-                Block::Work(work) => html.push_str(&self.work_block(work)?),
-                Block::Figure(figure) => html.push_str(&self.figure(figure)?),
-            }
-        }
-        Ok(html)
+    fn block<'b>(&self, block: &'b Block, live: &'b Live) -> Result<Cow<'b, str>, RenderError> {
+        Ok(match block {
+            Block::Html(text) => text.into(),
+            Block::Practice(practice) => live.practice(&practice.recipe).into(),
+            Block::Work(work) => self.work_block(work)?.into(),
+            Block::Figure(figure) => self.figure(figure)?.into(),
+        })
     }
 
     fn figure(&self, figure: &Figure) -> Result<String, RenderError> {

@@ -89,7 +89,7 @@ impl Renderer<'_> {
     fn sample(&self, recipe: &problems::Recipe, system: System) -> Result<Sample, RenderError> {
         let seed = Seed { text: SAMPLE.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
         let problem: Problem = draw(recipe, &seed, Setting { system, mark: self.mark() })
-            .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error })?;
+            .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
         let (view, solution) = (problem.view(false), problem.solution());
         Ok(Sample {
             id: system.id(),

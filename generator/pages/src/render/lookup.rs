@@ -1,5 +1,7 @@
 //! The list of terms.
 
+use std::collections::BTreeMap;
+
 use serde::Serialize;
 
 use super::context::Page;
@@ -30,23 +32,28 @@ struct UsedIn<'t> {
     href: String,
 }
 
+/// The lessons of a course by their ids, with their titles.
+type Titles<'t> = BTreeMap<&'t str, &'t str>;
+
 impl Renderer<'_> {
     pub(super) fn terms(&self) -> Result<String, RenderError> {
-        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term)).collect();
+        let lessons = self.course.lessons.iter();
+        let titles: Titles = lessons.map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect();
+        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &titles)).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
         let sheet = self.course.lessons.len() + 1;
         let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
         self.page("terms.html", &page, |context| context.insert("terms", &terms))
     }
 
-    fn term<'t>(&'t self, term: &'t course::Term) -> TermContext<'t> {
+    fn term<'t>(&'t self, term: &'t course::Term, titles: &Titles<'t>) -> TermContext<'t> {
         let other = |id: &String| {
             let found = self.course.terms.iter().find(|term| term.id == *id)?;
             Some(Other { id: &found.id, term: &found.term })
         };
         let lesson = |id: &String| {
-            let found = self.course.lessons.iter().find(|lesson| lesson.id == *id)?;
-            Some(UsedIn { title: &found.title, href: format!("../lessons/{}.html", found.id) })
+            let title = titles.get(id.as_str())?;
+            Some(UsedIn { title, href: format!("../lessons/{id}.html") })
         };
         TermContext {
             id: &term.id,

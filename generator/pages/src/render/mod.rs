@@ -6,7 +6,7 @@ mod live;
 mod lookup;
 mod relations;
 
-use course::{Course, ThemeLexicon};
+use course::{Course, FEWEST_FILES, Lesson, ThemeLexicon, on_threads};
 use problems::System;
 use problems::display::Mark;
 use problems::draw::DrawError;
@@ -29,7 +29,7 @@ pub enum RenderError {
         /// The recipe.
         recipe: String,
         /// Why not.
-        error: DrawError,
+        error: Box<DrawError>,
     },
     /// A relation could not be worked.
     #[error("relation {relation}: {code}")]
@@ -44,8 +44,8 @@ pub enum RenderError {
     Figure(String, String),
 }
 
-/// Where rendered files go: place in the site, and bytes.
-pub(crate) type Sink<'a, E> = dyn FnMut(&str, &[u8]) -> Result<(), E> + 'a;
+/// Where rendered files go, from any thread: place in the site, and bytes.
+pub(crate) type Sink<'a, E> = dyn Fn(&str, &[u8]) -> Result<(), E> + Sync + 'a;
 
 /// What rendering needs of a course, worked out once.
 pub(crate) struct Renderer<'c> {
@@ -73,18 +73,14 @@ impl<'c> Renderer<'c> {
         Ok(Self { course, words, lexicon: ThemeLexicon::new(words), tera, sheets })
     }
 
-    /// Renders every file of the site, in order.
+    /// Renders every file of the site: one after the other, but the lessons on several threads.
     ///
     /// # Errors
     /// [`RenderError`], or what the sink refuses.
-    pub(crate) fn render<E: From<RenderError>>(&self, sink: &mut Sink<E>) -> Result<(), E> {
+    pub(crate) fn render<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
         self.assets(sink)?;
         sink("index.html", self.index()?.as_bytes())?;
-        let live = live::Live::new(self)?;
-        for index in 0..self.course.lessons.len() {
-            let (address, html) = self.lesson(index, &live)?;
-            sink(&address, html.as_bytes())?;
-        }
+        self.lessons(sink)?;
         sink(&self.address(REFERENCE), self.terms()?.as_bytes())?;
         for (number, family) in relief::FAMILIES.iter().enumerate() {
             let html = self.family(family, number)?;
@@ -93,7 +89,18 @@ impl<'c> Renderer<'c> {
         Ok(())
     }
 
-    fn assets<E: From<RenderError>>(&self, sink: &mut Sink<E>) -> Result<(), E> {
+    /// Renders the lessons; of several errors, that of the first lesson is told.
+    fn lessons<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
+        let live = live::Live::new(self)?;
+        let numbers: Vec<_> = (0..self.course.lessons.len()).collect();
+        let written = on_threads(&numbers, FEWEST_FILES, |number| {
+            let (address, html) = self.lesson(*number, &live)?;
+            sink(&address, html.as_bytes())
+        });
+        written.into_iter().collect()
+    }
+
+    fn assets<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
         for (name, text) in theme::STYLES {
             sink(&format!("styles/{name}"), text.as_bytes())?;
         }
@@ -196,27 +203,31 @@ fn script_text(json: &str) -> String {
 /// Four letters and digits that change with anything in the course: the revision in the title block.
 fn revision(course: &Course) -> String {
     let mut hash = Sha256::new();
-    let mut add = |text: &str| {
-        hash.update(text.len().to_le_bytes());
-        hash.update(text);
-    };
     for text in [&course.title, &course.owner, &course.site, &course.safety] {
-        add(text);
+        add(&mut hash, text);
     }
-    for lesson in &course.lessons {
-        add(&lesson.title);
-        add(&lesson.summary);
-        lessons::each_text(lesson, &mut add);
-    }
-    for term in &course.terms {
-        add(&term.term);
-        add(&term.definition);
-        add(&term.body_html);
+    on_threads(&course.lessons, FEWEST_FILES, digest).iter().for_each(|digest| hash.update(digest));
+    for text in course.terms.iter().flat_map(|term| [&term.term, &term.definition, &term.body_html]) {
+        add(&mut hash, text);
     }
     for recipe in &course.recipes {
-        add(&recipe.recipe.write());
+        add(&mut hash, &recipe.recipe.write());
     }
     hash.finalize().iter().take(2).map(|byte| format!("{byte:02x}")).collect()
+}
+
+/// The digest of a lesson.
+fn digest(lesson: &Lesson) -> [u8; 32] {
+    let mut hash = Sha256::new();
+    add(&mut hash, &lesson.title);
+    add(&mut hash, &lesson.summary);
+    lessons::each_text(lesson, &mut |text| add(&mut hash, text));
+    hash.finalize().into()
+}
+
+fn add(hash: &mut Sha256, text: &str) {
+    hash.update(text.len().to_le_bytes());
+    hash.update(text);
 }
 
 #[cfg(test)]

@@ -27,7 +27,8 @@ mod work;
 
 use std::fs::{self, OpenOptions};
 use std::io::Write;
-use std::path::Path;
+use std::path::{Path, PathBuf};
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 pub use error::{NameFault, SiteError};
 pub use target::{GIT_IGNORE_NAME, GIT_IGNORE_TEXT, MARKER_NAME, MARKER_TEXT};
@@ -45,10 +46,16 @@ use work::Work;
 #[derive(Debug)]
 pub struct SiteWriter {
     work: Work,
+    staged: Mutex<Staged>,
+    exchange: ExchangeFolders,
+}
+
+/// What has been staged so far.
+#[derive(Debug, Default)]
+struct Staged {
     names: Names,
     written: Written,
     incomplete: bool,
-    exchange: ExchangeFolders,
 }
 
 /// What a finished site holds, the writer's own two small files included.
@@ -80,39 +87,46 @@ impl SiteWriter {
         target::look(&places.target)?;
         let work = Work::enter(places, on_wait)?;
         fs::create_dir(&work.places.next).doing("create", &work.places.next)?;
-        let (names, written, incomplete) = (Names::default(), Written::default(), false);
-        let mut writer = Self { work, names, written, incomplete, exchange };
+        let writer = Self { work, staged: Mutex::default(), exchange };
         writer.file(MARKER_NAME, MARKER_TEXT.as_bytes())?;
         writer.file(GIT_IGNORE_NAME, GIT_IGNORE_TEXT.as_bytes())?;
         Ok(writer)
     }
 
-    /// Stages one file under a relative name with `/` between its parts; folders are made as needed.
+    /// Stages one file under a relative name with `/` between its parts; folders are made as needed. Several threads may
+    /// do so at once.
     ///
     /// # Errors
     ///
     /// [`SiteError::BadName`] for a name that would leave the site or that some system cannot hold,
     /// [`SiteError::RepeatedName`] for one that was used before (capital and small letters count as the same), and
     /// [`SiteError::Io`]. After an error the site is incomplete and can no longer be finished.
-    pub fn file(&mut self, relative: &str, bytes: &[u8]) -> Result<(), SiteError> {
-        let staged = self.stage(relative, bytes);
-        self.incomplete |= staged.is_err();
-        staged
+    pub fn file(&self, relative: &str, bytes: &[u8]) -> Result<(), SiteError> {
+        let result = self.claim(relative).and_then(|path| write(&path, bytes));
+        let mut staged = self.staged();
+        match result {
+            Ok(()) => {
+                staged.written.files += 1;
+                staged.written.bytes += bytes.len() as u64;
+            }
+            Err(_) => staged.incomplete = true,
+        }
+        result
     }
 
-    fn stage(&mut self, relative: &str, bytes: &[u8]) -> Result<(), SiteError> {
+    /// Takes a name and gives its path. New folders in it are made before another thread can take a name in them.
+    fn claim(&self, relative: &str) -> Result<PathBuf, SiteError> {
         let next = &self.work.places.next;
-        for folder in self.names.claim(relative)? {
+        let mut staged = self.staged();
+        for folder in staged.names.claim(relative)? {
             let path = next.join(folder);
             fs::create_dir(&path).doing("create", &path)?;
         }
-        let path = next.join(relative);
-        // `create_new` also finds names that this very filesystem takes for the same one.
-        let mut file = OpenOptions::new().write(true).create_new(true).open(&path).doing("create", &path)?;
-        file.write_all(bytes).doing("write", &path)?;
-        self.written.files += 1;
-        self.written.bytes += bytes.len() as u64;
-        Ok(())
+        Ok(next.join(relative))
+    }
+
+    fn staged(&self) -> MutexGuard<'_, Staged> {
+        self.staged.lock().unwrap_or_else(PoisonError::into_inner)
     }
 
     /// Puts the staged site at the target and removes the old one.
@@ -123,13 +137,20 @@ impl SiteWriter {
     /// something that may not be replaced, and [`SiteError::Io`]. A whole site still stands then: the old one, or where
     /// the exchange takes two moves and only the second was refused at first, perhaps the new one.
     pub fn finish(self) -> Result<Written, SiteError> {
-        if self.incomplete {
+        let staged = self.staged.into_inner().unwrap_or_else(PoisonError::into_inner);
+        if staged.incomplete {
             return Err(SiteError::Incomplete { path: self.work.places.target.clone() });
         }
         let state = target::look(&self.work.places.target)?;
         exchange::put_in_place(&self.work.places, state, self.exchange)?;
         // Dropping the work folder removes the old site. If that fails the new one stands all the same, and the next
         // build tries again.
-        Ok(self.written)
+        Ok(staged.written)
     }
+}
+
+fn write(path: &Path, bytes: &[u8]) -> Result<(), SiteError> {
+    // `create_new` also finds names that this very filesystem takes for the same one.
+    let mut file = OpenOptions::new().write(true).create_new(true).open(path).doing("create", path)?;
+    file.write_all(bytes).doing("write", path)
 }

@@ -32,7 +32,7 @@ fn never() {
 }
 
 fn build(target: &Path, exchange: ExchangeFolders, files: &[(&str, &str)]) -> Result<Written, SiteError> {
-    let mut writer = SiteWriter::begin_with(target, &never, exchange)?;
+    let writer = SiteWriter::begin_with(target, &never, exchange)?;
     for (name, text) in files {
         writer.file(name, text.as_bytes())?;
     }
@@ -101,7 +101,7 @@ fn an_unfinished_site_leaves_no_trace() {
     for exchange in WAYS {
         let (_scratch, target) = scratch();
         build(&target, exchange, &OLD).unwrap();
-        let mut writer = SiteWriter::begin_with(&target, &never, exchange).unwrap();
+        let writer = SiteWriter::begin_with(&target, &never, exchange).unwrap();
         writer.file("index.html", b"new").unwrap();
         drop(writer);
         assert_eq!(read(&target), site(&OLD));
@@ -112,7 +112,7 @@ fn an_unfinished_site_leaves_no_trace() {
 #[test]
 fn a_site_that_lacks_a_file_is_not_finished() {
     let (_scratch, target) = scratch();
-    let mut writer = SiteWriter::begin(&target, &never).unwrap();
+    let writer = SiteWriter::begin(&target, &never).unwrap();
     assert!(matches!(writer.file("../x", b""), Err(SiteError::BadName { .. })));
     assert!(matches!(writer.finish(), Err(SiteError::Incomplete { .. })));
     assert_eq!(beside(&target), Vec::<String>::new());
@@ -122,7 +122,7 @@ fn a_site_that_lacks_a_file_is_not_finished() {
 fn the_writers_own_files_cannot_be_replaced() {
     for name in [MARKER_NAME, GIT_IGNORE_NAME] {
         let (_scratch, target) = scratch();
-        let mut writer = SiteWriter::begin(&target, &never).unwrap();
+        let writer = SiteWriter::begin(&target, &never).unwrap();
         assert!(matches!(writer.file(name, b""), Err(SiteError::RepeatedName { .. })));
     }
 }
@@ -328,12 +328,12 @@ fn an_exchange_that_fails_leaves_the_old_site() {
 #[test]
 fn the_second_of_two_builds_waits_for_the_first() {
     let (_scratch, target) = scratch();
-    let mut first = SiteWriter::begin(&target, &never).unwrap();
+    let first = SiteWriter::begin(&target, &never).unwrap();
     first.file("index.html", b"first").unwrap();
     let (said, heard) = mpsc::channel();
     let second_target = target.clone();
     let second = thread::spawn(move || {
-        let mut second = SiteWriter::begin(&second_target, &|| said.send(()).unwrap()).unwrap();
+        let second = SiteWriter::begin(&second_target, &|| said.send(()).unwrap()).unwrap();
         let found = read(&second_target);
         second.file("index.html", b"second").unwrap();
         second.finish().unwrap();
@@ -355,7 +355,7 @@ fn many_builds_at_once_all_end_well() {
             let target = &target;
             scope.spawn(move || {
                 for _ in 0..50 {
-                    let mut writer = SiteWriter::begin_with(target, &|| {}, exchange).unwrap();
+                    let writer = SiteWriter::begin_with(target, &|| {}, exchange).unwrap();
                     writer.file("en/index.html", b"a page").unwrap();
                     writer.finish().unwrap();
                 }
