@@ -2,7 +2,7 @@
 (() => {
   'use strict';
 
-  const { get, set, asked, find, say, make, rich, button, fresh, notice, engine, verdict } = window.SEATWORK;
+  const { get, set, asked, find, say, make, rich, button, fresh, notice, measure, engine, verdict } = window.SEATWORK;
   const root = document.documentElement;
 
   const recipes = new Map();
@@ -213,7 +213,10 @@
           opener.setAttribute('aria-expanded', String(open));
           const old = document.getElementById(id);
           if (old) old.remove();
-          if (open) this.shown.append(this.reveal(what, id));
+          if (open) {
+            this.shown.append(this.reveal(what, id));
+            measure();
+          }
         });
       return opener;
     }
@@ -264,6 +267,8 @@
     if (entry.isIntersecting) awaken(entry.target);
   }), { rootMargin: '100% 0px' });
   blocks.forEach((block) => watch.observe(block));
+  /* On paper all blocks have problems of this reader, not some of them the sample. */
+  addEventListener('beforeprint', () => blocks.forEach(awaken));
 
   document.addEventListener('seatwork:units', () => live.forEach((practice) => practice.refresh()));
   document.addEventListener('seatwork:cleared', () => live.forEach((practice) => {

@@ -72,7 +72,7 @@
 
   /* A table or formula that scrolls sideways must be reachable by keyboard; one that fits needs no stop. */
   const measure = () => {
-    document.querySelectorAll('.table-wrap, .math-wrap, .figure-drawing').forEach((box) => {
+    document.querySelectorAll('.table-wrap, .math-wrap, .figure-drawing, .steps').forEach((box) => {
       const wide = box.scrollWidth > box.clientWidth + 1;
       if (!wide) {
         ['tabindex', 'role', 'aria-label'].forEach((name) => box.removeAttribute(name));
@@ -80,7 +80,7 @@
       }
       box.setAttribute('tabindex', '0');
       box.setAttribute('role', 'group');
-      box.setAttribute('aria-label', say(box.matches('.math-wrap') ? 'wide.formula' : 'wide.table'));
+      box.setAttribute('aria-label', say(box.matches('.math-wrap, .steps') ? 'wide.formula' : 'wide.table'));
     });
   };
 
@@ -96,4 +96,5 @@
   running('--running-course', '.cell-course dd');
   running('--running-owner', '.cell-owner dd');
   running('--running-sheet', '.cell-title dd');
+  Object.assign(window.SEATWORK, { measure });
 })();

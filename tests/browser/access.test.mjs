@@ -1,0 +1,43 @@
+// An outside judge looks at every page, as it is opened and as it is worked on, in both looks, wide and narrow.
+import assert from 'node:assert/strict';
+import test from 'node:test';
+import { lessonOf, pages, words } from './support/product.mjs';
+import { violations } from './support/axe.mjs';
+import { NARROW, WIDE, awaken, open, openAll } from './support/sheet.mjs';
+
+/** Answers every part wrongly, and opens every first step and working, so that all of it is looked at. */
+async function workOn(sheet) {
+  for (const recipe of await awaken(sheet)) {
+    const block = sheet.locator(`.practice[data-recipe="${recipe}"]`);
+    for (const field of await block.locator('.part input[type="text"]').all()) await field.fill('1,234');
+    for (const part of await block.locator('fieldset').all()) await part.getByRole('radio').last().check();
+    await block.getByRole('button', { name: words.live.practice.check }).click();
+  }
+  await openAll(sheet);
+}
+
+for (const page of pages) {
+  for (const look of ['paper', 'blueprint']) {
+    test(`${page} on ${look}`, async (t) => {
+      const sheet = await open(t, page);
+      await sheet.getByRole('button', { name: words.pages.look[look], exact: true }).click();
+      if ([...lessonOf.values()].includes(page)) await workOn(sheet);
+      for (const viewport of [WIDE, NARROW]) {
+        await sheet.setViewportSize(viewport);
+        assert.deepEqual(await violations(sheet), [], `${viewport.width} px`);
+      }
+    });
+  }
+}
+
+test('a definition, a fault of a calculator and the question before clearing', async (t) => {
+  const sheet = await open(t, lessonOf.get('seat_force'));
+  const field = sheet.locator('.work .work-value').first();
+  await field.fill('abc');
+  await field.press('Enter');
+  await sheet.locator('a.term').first().hover();
+  await sheet.locator('.definition-card').waitFor({ state: 'visible' });
+  assert.deepEqual(await violations(sheet), []);
+  await sheet.getByRole('button', { name: words.pages.clear, exact: true }).click();
+  assert.deepEqual(await violations(sheet), []);
+});

@@ -1,0 +1,85 @@
+// Nothing runs off a narrow screen, and a lesson prints whole.
+import assert from 'node:assert/strict';
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import test from 'node:test';
+import { lessonOf, pages, plain, source, words } from './support/product.mjs';
+import { NARROW, awaken, open, openAll } from './support/sheet.mjs';
+
+/** How far the page runs off to the side, and which elements do so that no box around them clips or scrolls. */
+const sideways = () => {
+  const room = document.documentElement.clientWidth;
+  const boxed = (element) => element !== document.body
+    && (getComputedStyle(element).overflowX !== 'visible' || boxed(element.parentElement));
+  const wide = [...document.body.querySelectorAll('*')]
+    .filter((element) => element.checkVisibility() && element.getBoundingClientRect().right > room + 1 && !boxed(element));
+  return {
+    over: document.documentElement.scrollWidth - room,
+    wide: wide.map((element) => `<${element.localName} class="${element.getAttribute('class')}">`).slice(0, 5),
+  };
+};
+
+const still = { over: 0, wide: [] };
+
+for (const page of pages) {
+  test(`${page} does not scroll sideways at 320 px`, async (t) => {
+    const sheet = await open(t, page, { viewport: NARROW });
+    assert.deepEqual(await sheet.evaluate(sideways), still);
+    await awaken(sheet);
+    await openAll(sheet);
+    assert.deepEqual(await sheet.evaluate(sideways), still, 'with every problem alive');
+  });
+
+  test(`${page} bears text twice as large, and set wider (WCAG 1.4.4, 1.4.12)`, async (t) => {
+    /* Only the test's own style needs the policy out of its way. */
+    const sheet = await open(t, page, { viewport: { width: 640, height: 800 }, bypassCSP: true });
+    await awaken(sheet);
+    await sheet.addStyleTag({
+      content: `html { font-size: 200% !important } * { line-height: 1.5 !important; letter-spacing: .12em !important;
+        word-spacing: .16em !important } p { margin-block-end: 2em !important }`,
+    });
+    assert.deepEqual(await sheet.evaluate(sideways), still);
+  });
+}
+
+/** A page as it prints: its text, and how many sheets of paper. */
+async function printed(t, page, options) {
+  const folder = mkdtempSync(join(tmpdir(), 'seatwork-print-'));
+  t.after(() => rmSync(folder, { recursive: true }));
+  const file = join(folder, 'page.pdf');
+  const sheet = await open(t, page, options);
+  await awaken(sheet);
+  await sheet.pdf({ path: file, preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
+  const read = (command, ...words) => execFileSync(command, words, { encoding: 'utf8' });
+  const info = read('pdfinfo', file);
+  return {
+    text: plain(read('pdftotext', '-layout', file, '-')),
+    sheets: Number(/^Pages:\s+(\d+)/m.exec(info)[1]),
+    size: /^Page size:\s+(.*)$/m.exec(info)[1],
+    sheet,
+  };
+}
+
+for (const page of new Set(lessonOf.values())) {
+  test(`${page} prints on A4 with its cautions, its numbers and its running head`, async (t) => {
+    const { text, sheets, size, sheet } = await printed(t, page, { colorScheme: 'dark' });
+    assert.ok(sheets > 1, `${sheets} sheets`);
+    assert.match(size, /A4/);
+    const html = source(page);
+    const signals = [...html.matchAll(/class="signal-word">([A-Z]+)</g)].map((found) => found[1]);
+    assert.ok(signals.length > 0);
+    for (const signal of signals) assert.ok(text.includes(signal), signal);
+    const squeezed = text.replaceAll(' ', '');
+    assert.ok(squeezed.includes(words.pages.caution.replace(/\s/g, '').slice(0, 60)), 'the caution of the page');
+    assert.match(text, new RegExp(`\\b1 ?/ ?${sheets}\\b`));
+    for (const label of [words.live.practice.fresh, words.live.practice.working, words.pages.clear]) {
+      assert.ok(!text.includes(label), `a button is printed: ${label}`);
+    }
+    await sheet.emulateMedia({ media: 'print' });
+    const ground = await sheet.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
+    assert.equal(ground, 'rgb(255, 255, 255)');
+    assert.equal(await sheet.locator('button:visible').count(), 0);
+  });
+}

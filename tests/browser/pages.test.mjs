@@ -1,0 +1,85 @@
+// Every page of the site: it opens without a fault, its links lead somewhere, and it is well made.
+import assert from 'node:assert/strict';
+import { execFile } from 'node:child_process';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import test from 'node:test';
+import { pages, site } from './support/product.mjs';
+import { awaken, open } from './support/sheet.mjs';
+
+test('the site has its cover, its lessons and the sheets to look things up in', () => {
+  for (const kind of [/^index\.html$/, /^en\/lessons\//, /^en\/terms\/index\.html$/, /^en\/relations\//]) {
+    assert.ok(pages.some((page) => kind.test(page)), `no page like ${kind}`);
+  }
+});
+
+/** What a page offers to links and what its own links ask for, as the browser sees it. */
+const anchors = () => ({
+  ids: [...document.querySelectorAll('[id]')].map((each) => each.id),
+  links: [...document.querySelectorAll('a[href]')].map((each) => each.href),
+  here: location.href.split(/[?#]/)[0],
+  title: document.title,
+});
+
+const found = new Map();
+
+for (const page of pages) {
+  test(`${page} opens and comes alive without a fault`, async (t) => {
+    const sheet = await open(t, page);
+    await awaken(sheet);
+    const seen = await sheet.evaluate(anchors);
+    const repeated = seen.ids.filter((id, index) => seen.ids.indexOf(id) !== index);
+    assert.deepEqual(repeated, [], 'ids that stand more than once');
+    assert.notEqual(seen.title.trim(), '');
+    found.set(seen.here, seen);
+  });
+}
+
+test('titles of pages differ', () => {
+  const titles = [...found.values()].map((each) => each.title);
+  assert.equal(new Set(titles).size, pages.length, titles.join(' | '));
+});
+
+test('every link within the site leads to a page and a place that exist', () => {
+  const dead = [];
+  let count = 0;
+  for (const { here, links } of found.values()) {
+    for (const link of links.filter((each) => each.startsWith('file:'))) {
+      const url = new URL(link);
+      const target = found.get(link.split(/[?#]/)[0]);
+      const place = decodeURIComponent(url.hash.slice(1));
+      count += 1;
+      if (!target || (place && !target.ids.includes(place))) dead.push(`${here} -> ${link}`);
+    }
+  }
+  assert.deepEqual(dead, []);
+  assert.ok(count > 100, `only ${count} links seen`);
+});
+
+test('links out of the site name a secure address', () => {
+  const strange = [...found.values()].flatMap(({ links }) => links).filter((link) => !/^(file|https|mailto):/.test(link));
+  assert.deepEqual(strange, []);
+});
+
+/** The checker's messages; it writes them as JSON, and ends with 1 where there is an error. */
+function checked(files) {
+  const jar = join(dirname(createRequire(import.meta.url).resolve('vnu-jar/package.json')), 'build', 'dist', 'vnu.jar');
+  const words = ['-jar', jar, '--format', 'json', '--also-check-css', ...files];
+  return new Promise((resolve, reject) => {
+    execFile('java', words, { maxBuffer: 1 << 26 }, (error, out, told) => {
+      if (error && error.code !== 1) reject(error);
+      else resolve(JSON.parse(told).messages);
+    });
+  });
+}
+
+/* The checker does not know `paint-order`, which SVG 2 defines for text in drawings (13.11) and browsers have. */
+const unknown = (message) => message.message.includes('Property “paint-order” doesn\'t exist');
+
+test('the checker of HTML and CSS finds no error', async () => {
+  const styles = ['sheet', 'text', 'lists', 'figures', 'practice', 'print'].map((name) => `styles/${name}.css`);
+  const messages = await checked([...pages, ...styles].map((file) => join(site, file)));
+  const errors = messages.filter((message) => message.type === 'error' && !unknown(message));
+  const told = errors.map((each) => `${each.url.split('/').at(-1)}:${each.lastLine}: ${each.message} ${each.extract ?? ''}`);
+  assert.deepEqual([...new Set(told)], []);
+});

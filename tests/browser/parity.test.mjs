@@ -1,0 +1,42 @@
+// Native and browser agree to the last bit: the cases that the Rust side wrote give the same text here.
+import assert from 'node:assert/strict';
+import { existsSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import test from 'node:test';
+import { address, lessonOf, top } from './support/product.mjs';
+import { open } from './support/sheet.mjs';
+
+const file = process.env.SEATWORK_PARITY || join(top, 'target', 'parity-cases.jsonl');
+
+/** Runs cases in the page; gives those that came out otherwise, and how many of each call there were. */
+const run = (cases) => {
+  const engine = window.SEATWORK.engine();
+  const read = new Map();
+  const recipe = (id) => {
+    if (!read.has(id)) read.set(id, new engine.Recipe(window.SEATWORK_RECIPES[id]));
+    return read.get(id);
+  };
+  const counts = {};
+  const unlike = [];
+  for (const each of cases) {
+    const found = each.call === 'bits' ? engine.bits(...each.args) : recipe(each.recipe)[each.call](...each.args);
+    counts[each.call] = (counts[each.call] ?? 0) + 1;
+    if (found !== each.expect) unlike.push({ ...each, found });
+  }
+  return { counts, unlike: unlike.slice(0, 5), differ: unlike.length };
+};
+
+test('the cases of the native core give the same in the browser, on the recipes as they are published', async (t) => {
+  assert.ok(existsSync(file), `${file} is not there: cargo test -p seatwork-tests --test parity writes it`);
+  const cases = readFileSync(file, 'utf8').trim().split('\n').map((line) => JSON.parse(line));
+  const sheet = await open(t, lessonOf.values().next().value);
+  const loaded = await sheet.evaluate(() => Object.keys(window.SEATWORK_RECIPES));
+  const needed = new Set(cases.map((each) => each.recipe).filter((id) => id && !loaded.includes(id)));
+  for (const id of needed) await sheet.addScriptTag({ url: address(`recipes/${id}.js`) });
+  const { counts, unlike, differ } = await sheet.evaluate(run, cases);
+  assert.deepEqual(unlike, [], `${differ} cases differ`);
+  for (const call of ['bits', 'draw', 'mark', 'solve']) {
+    assert.ok(counts[call] > 100, `too few cases of ${call}: ${JSON.stringify(counts)}`);
+  }
+  t.diagnostic(JSON.stringify(counts));
+});

@@ -1,0 +1,14 @@
+// The outside judge of what pages owe to people who use them differently.
+import { AxeBuilder } from '@axe-core/playwright';
+
+const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
+
+/** What the page breaks, with the places. `preload` would fetch style sheets, which files do not allow. */
+export async function violations(page) {
+  const builder = new AxeBuilder({ page }).withTags(TAGS).options({ preload: false });
+  const { violations: found } = await builder.analyze();
+  return found.map(({ id, nodes }) => ({
+    id,
+    places: nodes.map((node) => `${node.target.join(' ')} · ${node.failureSummary.split('\n').slice(1).join(' ').trim()}`),
+  }));
+}

@@ -1,0 +1,83 @@
+// The product as the tests meet it: the command, the published site, and the words and recipes they are compared with.
+import { execFileSync } from 'node:child_process';
+import { mkdtempSync, readFileSync, readdirSync, existsSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { dirname, join, relative, sep } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { parse } from 'yaml';
+
+export const top = join(dirname(fileURLToPath(import.meta.url)), '..', '..', '..');
+const command = process.env.SEATWORK_BIN || join(top, 'target', 'debug', 'seatwork');
+
+/** Runs the command from the top of the workspace and gives what it prints. */
+export function seatwork(...words) {
+  if (!existsSync(command)) throw new Error(`${command} is not there: cargo build -p seatwork`);
+  const env = { ...process.env, NO_COLOR: '1' };
+  return execFileSync(command, words, { cwd: top, env, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
+}
+
+/** The problem of a seed, natively, with its answers. */
+export const draw = (recipe, seed, units = 'us') =>
+  JSON.parse(seatwork('draw', recipe, '--seed', String(seed), '--units', units, '--json', '--answers'));
+
+/** A relation worked natively: its value in a unit. */
+export function work(relation, inputs, unit, units = 'us') {
+  const given = Object.entries(inputs).map(([name, value]) => `${name}=${value}`);
+  return JSON.parse(seatwork('work', relation, ...given, '--in', unit, '--units', units, '--json'));
+}
+
+/** The published site: the folder that SEATWORK_SITE names, or one published for this process and removed at its end. */
+export const site = process.env.SEATWORK_SITE || published();
+
+function published() {
+  const scratch = mkdtempSync(join(tmpdir(), 'seatwork-site-'));
+  process.on('exit', () => rmSync(scratch, { recursive: true, force: true }));
+  seatwork('publish', '--to', join(scratch, 'site'));
+  return join(scratch, 'site');
+}
+
+export const address = (page) => pathToFileURL(join(site, page)).href;
+
+/** Every page of the site, as its address below the folder. */
+export const pages = readdirSync(site, { recursive: true, withFileTypes: true })
+  .filter((entry) => entry.isFile() && entry.name.endsWith('.html'))
+  .map((entry) => relative(site, join(entry.parentPath ?? entry.path, entry.name)).split(sep).join('/'))
+  .sort();
+
+export const source = (page) => readFileSync(join(site, page), 'utf8');
+
+/** The lesson in which each recipe of the course is practised. */
+export const lessonOf = new Map(pages.flatMap((page) =>
+  [...source(page).matchAll(/data-recipe="(\w+)"/g)].map((found) => [found[1], page])));
+
+export const words = parse(readFileSync(join(top, 'theme', 'words', 'en.yaml'), 'utf8'));
+
+/** A sentence of the theme with its holes filled; a hole without a value is a fault of the test. */
+export const fill = (text, values = {}) => text.replace(/\{(\w+)\}/g, (hole, name) => {
+  if (!(name in values)) throw new Error(`no value for ${hole} in: ${text}`);
+  return values[name];
+});
+
+/** What the author wrote about a mistake, as text, with the drawn values put in. */
+export function mistake(recipe, name, drawn) {
+  const text = readFileSync(join(top, 'content', 'en', 'recipes', `${recipe}.md`), 'utf8');
+  const section = text.split(`## Mistake: ${name}\n`)[1].split('\n## ')[0];
+  const values = Object.fromEntries(drawn.givens.map((given) => [given.name, given.text]));
+  return plain(fill(section.replaceAll('*', ''), values));
+}
+
+/** Text with its white space made even, for comparing. */
+export const plain = (text) => text.replace(/\s+/g, ' ').trim();
+
+/** Markup of the command as a browser writes it back. */
+export const markup = (html) => html.trim().replaceAll('\u00a0', '&nbsp;');
+
+/** The value of a given by its name. */
+export const given = (drawn, name) => drawn.givens.find((each) => each.name === name);
+
+/** The number of an answer, to the last bit, and the unit that it is asked in. */
+export function answer(drawn, part) {
+  const { exact, shown } = drawn.answers.find((each) => each.id === part);
+  const { unit } = drawn.parts.find((each) => each.id === part);
+  return { value: parseFloat(exact), unit, shown };
+}

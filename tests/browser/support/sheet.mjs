@@ -1,0 +1,110 @@
+// A sheet of the site in Chromium, from its file and without a network. Whatever it reports or asks for outside its
+// folder is a fault, which `close` raises.
+import assert from 'node:assert/strict';
+import { after } from 'node:test';
+import { pathToFileURL } from 'node:url';
+import { chromium } from 'playwright-core';
+import { address, lessonOf, site } from './product.mjs';
+
+const browser = await chromium.launch({
+  executablePath: process.env.SEATWORK_CHROMIUM || '/usr/bin/chromium',
+  args: ['--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run', '--disable-background-networking',
+    '--disable-component-update', '--disable-sync'],
+});
+after(() => browser.close());
+
+export const WIDE = { width: 1320, height: 920 };
+export const NARROW = { width: 320, height: 640 };
+export const PHONE = { width: 360, height: 740 };
+
+/** Notes every console error and warning, page error, failed request and request from outside the folder. */
+export function guard(page, folder = site) {
+  const faults = [];
+  const inside = `${pathToFileURL(folder).href}/`;
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) faults.push(`console ${message.type()}: ${message.text()}`);
+  });
+  page.on('pageerror', (error) => faults.push(`page error: ${error.message}`));
+  page.on('requestfailed', (request) => faults.push(`failed: ${request.url()}`));
+  page.on('request', (request) => {
+    const url = request.url();
+    if (!url.startsWith(inside) && !url.startsWith('data:')) faults.push(`asked for: ${url}`);
+  });
+  return faults;
+}
+
+/** An offline context, closed at the end of the test, which fails where one of its pages has a fault. */
+export async function offline(t, options = {}) {
+  const context = await browser.newContext({
+    offline: true, viewport: WIDE, reducedMotion: 'reduce', colorScheme: 'light', ...options,
+  });
+  const lists = [];
+  context.on('page', (page) => lists.push(guard(page)));
+  t.after(async () => {
+    await context.close();
+    assert.deepEqual(lists.flat(), [], 'the browser reported faults');
+  });
+  return context;
+}
+
+/** Opens a page of the site in a context of its own. */
+export async function open(t, page, options = {}) {
+  const context = await offline(t, options);
+  const sheet = await context.newPage();
+  await sheet.goto(address(page));
+  return sheet;
+}
+
+/** The address of exactly one problem, as the sheet itself makes it. */
+export const problem = (recipe, seed, units = 'us') =>
+  `${address(lessonOf.get(recipe))}?p=${recipe}&no=${seed}&units=${units}`;
+
+/** Opens the sheet of a problem and gives the block in which it has come alive. */
+export async function practise(t, recipe, seed, units = 'us', options = {}) {
+  const context = await offline(t, options);
+  const sheet = await context.newPage();
+  await sheet.goto(problem(recipe, seed, units));
+  return { sheet, block: await alive(sheet, recipe) };
+}
+
+/** The block of a recipe, once its problem is drawn. */
+export async function alive(sheet, recipe) {
+  const block = sheet.locator(`.practice[data-recipe="${recipe}"]`);
+  await block.scrollIntoViewIfNeeded();
+  await block.locator('form').waitFor();
+  return block;
+}
+
+/** Scrolls past every practice block so that all come alive, and goes back to the top. */
+export async function awaken(sheet) {
+  const recipes = await sheet.locator('.practice[data-recipe]').evaluateAll((all) => all.map((one) => one.dataset.recipe));
+  for (const recipe of recipes) await alive(sheet, recipe);
+  await sheet.evaluate(() => scrollTo(0, 0));
+  return recipes;
+}
+
+/** Opens every first step and every working on the page. */
+export const openAll = (sheet) =>
+  sheet.locator('.practice [aria-expanded="false"]').evaluateAll((all) => all.forEach((one) => one.click()));
+
+/** Types an answer for a part by its label and checks it; gives the verdict that stands beside it. */
+export async function check(block, label, typed) {
+  const field = block.getByLabel(label, { exact: true });
+  await field.fill(typed);
+  await field.press('Enter');
+  return verdict(block, label);
+}
+
+export async function verdict(block, label) {
+  const field = block.getByLabel(label, { exact: true });
+  const described = (await field.getAttribute('aria-describedby')).split(' ').at(-1);
+  const status = block.page().locator(`#${described}`);
+  return {
+    role: await status.getAttribute('role'),
+    word: await status.locator('.verdict-word').textContent(),
+    text: (await status.locator('.verdict-says').textContent()).replace(/\s+/g, ' ').trim(),
+    shape: (await status.locator('.verdict').getAttribute('class')).replace('verdict verdict-', ''),
+    status,
+    field,
+  };
+}

@@ -1,0 +1,49 @@
+// Without scripts the lesson, the samples and the calculators stand as they were published.
+import assert from 'node:assert/strict';
+import test from 'node:test';
+import { draw, lessonOf, markup, pages, work } from './support/product.mjs';
+import { open } from './support/sheet.mjs';
+
+const unscripted = { javaScriptEnabled: false };
+
+test('every page stands and offers nothing that needs a script', async (t) => {
+  for (const page of pages) {
+    const sheet = await open(t, page, unscripted);
+    assert.ok(await sheet.locator('h1').isVisible(), page);
+    assert.equal(await sheet.locator('.needs-script:visible').count(), 0, page);
+    assert.equal(await sheet.locator('button:visible').count(), 0, page);
+  }
+});
+
+for (const [recipe, page] of lessonOf) {
+  test(`${recipe}: the sample has its question, and its answer on demand`, async (t) => {
+    const sheet = await open(t, page, unscripted);
+    const block = sheet.locator(`.practice[data-recipe="${recipe}"]`);
+    const seed = /No\. (\d+)/.exec(await block.locator('.practice-number span:visible').textContent())[1];
+    const drawn = draw(recipe, seed, 'us');
+    const sample = block.locator('.practice-sample:visible');
+    assert.equal((await sample.locator('.practice-statement').innerHTML()).trim(), markup(drawn.statement_html));
+    const answers = sample.locator('.practice-answers');
+    assert.ok(await answers.isHidden());
+    await sample.locator('summary').last().click();
+    assert.ok(await answers.isVisible());
+    for (const { label, shown } of drawn.answers) {
+      const row = answers.locator('div', { hasText: label });
+      assert.equal((await row.locator('dd').innerHTML()).trim(), markup(shown));
+    }
+    assert.ok((await sample.locator('.practice-reveal').last().innerText()).length > 100);
+  });
+}
+
+test('a calculator shows its figures and its result, and takes no others', async (t) => {
+  const sheet = await open(t, lessonOf.get('seat_force'), unscripted);
+  const block = sheet.locator('.work[data-relation="opening_force"]');
+  const row = async (name) => {
+    const input = block.locator(`[data-input="${name}"]`);
+    assert.ok(!(await input.locator('.work-value').isEditable()));
+    return `${await input.locator('.work-value').inputValue()} ${await input.locator('.work-unit').inputValue()}`;
+  };
+  const given = { opening: await row('opening'), area: await row('area') };
+  const { shown } = work('opening_force', given, await block.locator('.work-result-unit').inputValue());
+  assert.equal(await block.locator('output').textContent(), shown);
+});
