@@ -1,6 +1,6 @@
 //! Kinds of quantity, and the algebra that says which may meet.
 
-/// Exponents of the base dimensions of a quantity (SI base units metre, kilogram, second).
+/// Exponents of the base dimensions of a quantity (SI base units metre, kilogram, second, kelvin, mole).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Dimension {
     /// Exponent of length.
@@ -9,6 +9,10 @@ pub struct Dimension {
     pub mass: i8,
     /// Exponent of time.
     pub time: i8,
+    /// Exponent of thermodynamic temperature.
+    pub temperature: i8,
+    /// Exponent of amount of substance.
+    pub amount: i8,
 }
 
 impl Dimension {
@@ -18,27 +22,33 @@ impl Dimension {
     pub const PRESSURE: Self = Self::new(-1, 1, -2);
 
     const fn new(length: i8, mass: i8, time: i8) -> Self {
-        Self { length, mass, time }
+        Self { length, mass, time, temperature: 0, amount: 0 }
+    }
+
+    const fn with(self, temperature: i8, amount: i8) -> Self {
+        Self { temperature, amount, ..self }
     }
 
     /// The dimension of a product; `None` where an exponent would leave the range of `i8`.
     #[must_use]
     pub fn times(self, other: Self) -> Option<Self> {
-        Some(Self::new(
-            self.length.checked_add(other.length)?,
-            self.mass.checked_add(other.mass)?,
-            self.time.checked_add(other.time)?,
-        ))
+        self.combined(other, i8::checked_add)
     }
 
     /// The dimension of a quotient; `None` where an exponent would leave the range of `i8`.
     #[must_use]
     pub fn over(self, other: Self) -> Option<Self> {
-        Some(Self::new(
-            self.length.checked_sub(other.length)?,
-            self.mass.checked_sub(other.mass)?,
-            self.time.checked_sub(other.time)?,
-        ))
+        self.combined(other, i8::checked_sub)
+    }
+
+    fn combined(self, other: Self, by: fn(i8, i8) -> Option<i8>) -> Option<Self> {
+        Some(Self {
+            length: by(self.length, other.length)?,
+            mass: by(self.mass, other.mass)?,
+            time: by(self.time, other.time)?,
+            temperature: by(self.temperature, other.temperature)?,
+            amount: by(self.amount, other.amount)?,
+        })
     }
 }
 
@@ -67,13 +77,37 @@ pub enum Kind {
     Absolute,
     /// The difference of two pressures: a rise, a fall, a band (pascal).
     Difference,
+    /// Temperature above absolute zero (kelvin).
+    Temperature,
+    /// The difference of two temperatures (kelvin).
+    TemperatureDifference,
+    /// Density (kilogram per cubic metre).
+    Density,
+    /// Flow by volume (cubic metre per second).
+    VolumeFlow,
+    /// Flow by mass (kilogram per second).
+    MassFlow,
+    /// Dynamic viscosity (pascal second).
+    Viscosity,
+    /// Kinematic viscosity (square metre per second).
+    KinematicViscosity,
+    /// Molar mass (kilogram per mole).
+    MolarMass,
+    /// Heat flow (watt).
+    HeatFlow,
+    /// Specific heat capacity (joule per kilogram and kelvin).
+    SpecificHeat,
+    /// Cubic thermal expansion (per kelvin).
+    Expansion,
+    /// A count in a time: bubbles in a minute (per second).
+    CountRate,
     /// Something that only comes up on the way through a formula.
     Derived(Dimension),
 }
 
 impl Kind {
     /// Every kind that has a name.
-    pub const NAMED: [Self; 11] = [
+    pub const NAMED: [Self; 23] = [
         Self::Number,
         Self::Ratio,
         Self::Turns,
@@ -85,6 +119,18 @@ impl Kind {
         Self::Gauge,
         Self::Absolute,
         Self::Difference,
+        Self::Temperature,
+        Self::TemperatureDifference,
+        Self::Density,
+        Self::VolumeFlow,
+        Self::MassFlow,
+        Self::Viscosity,
+        Self::KinematicViscosity,
+        Self::MolarMass,
+        Self::HeatFlow,
+        Self::SpecificHeat,
+        Self::Expansion,
+        Self::CountRate,
     ];
 
     /// The code under which words for this kind are kept.
@@ -102,6 +148,18 @@ impl Kind {
             Self::Gauge => "gauge",
             Self::Absolute => "absolute",
             Self::Difference => "difference",
+            Self::Temperature => "temperature",
+            Self::TemperatureDifference => "temperature_difference",
+            Self::Density => "density",
+            Self::VolumeFlow => "volume_flow",
+            Self::MassFlow => "mass_flow",
+            Self::Viscosity => "viscosity",
+            Self::KinematicViscosity => "kinematic_viscosity",
+            Self::MolarMass => "molar_mass",
+            Self::HeatFlow => "heat_flow",
+            Self::SpecificHeat => "specific_heat",
+            Self::Expansion => "expansion",
+            Self::CountRate => "count_rate",
             Self::Derived(_) => "derived",
         }
     }
@@ -116,6 +174,17 @@ impl Kind {
             Self::Force => Dimension::new(1, 1, -2),
             Self::SpringRate => Dimension::new(0, 1, -2),
             Self::Stress | Self::Gauge | Self::Absolute | Self::Difference => Dimension::PRESSURE,
+            Self::Temperature | Self::TemperatureDifference => Dimension::NONE.with(1, 0),
+            Self::Density => Dimension::new(-3, 1, 0),
+            Self::VolumeFlow => Dimension::new(3, 0, -1),
+            Self::MassFlow => Dimension::new(0, 1, -1),
+            Self::Viscosity => Dimension::new(-1, 1, -1),
+            Self::KinematicViscosity => Dimension::new(2, 0, -1),
+            Self::MolarMass => Dimension::new(0, 1, 0).with(0, -1),
+            Self::HeatFlow => Dimension::new(2, 1, -3),
+            Self::SpecificHeat => Dimension::new(2, 0, -2).with(-1, 0),
+            Self::Expansion => Dimension::NONE.with(-1, 0),
+            Self::CountRate => Dimension::new(0, 0, -1),
             Self::Derived(dimension) => dimension,
         }
     }
@@ -135,30 +204,32 @@ impl Kind {
     /// Whether a value of kind `found` may stand where this kind is asked for. A bare number may stand for any pure
     /// number and the other way round; otherwise the kinds must be the same.
     #[must_use]
+    #[inline]
     pub fn accepts(self, found: Self) -> bool {
         self == found || self.is_pure() && found.is_pure() && (self == Self::Number || found == Self::Number)
     }
 
     /// The kind of a sum, or `None` where the two may not be added.
     ///
-    /// Gauge and absolute pressures take a difference; two of them are never added.
+    /// What is counted from a zero of its own - gauge and absolute pressure, temperature - takes a difference; two of
+    /// them are never added.
     #[must_use]
     pub fn plus(self, other: Self) -> Option<Self> {
-        match (self, other) {
-            (Self::Gauge | Self::Absolute, Self::Difference) => Some(self),
-            (Self::Difference, Self::Gauge | Self::Absolute) => Some(other),
-            (Self::Gauge, Self::Gauge) | (Self::Absolute, Self::Absolute) => None,
-            _ => self.alike(other),
+        match () {
+            () if self.difference() == Some(other) => Some(self),
+            () if other.difference() == Some(self) => Some(other),
+            () if self.difference().is_some() && self == other => None,
+            () => self.alike(other),
         }
     }
 
     /// The kind of a difference `self - other`, or `None` where the one may not be taken from the other.
     #[must_use]
     pub fn minus(self, other: Self) -> Option<Self> {
-        match (self, other) {
-            (Self::Gauge, Self::Gauge) | (Self::Absolute, Self::Absolute) => Some(Self::Difference),
-            (Self::Gauge | Self::Absolute, Self::Difference) => Some(self),
-            _ => self.alike(other),
+        match () {
+            () if self == other && self.difference().is_some() => self.difference(),
+            () if self.difference() == Some(other) => Some(self),
+            () => self.alike(other),
         }
     }
 
@@ -192,6 +263,15 @@ impl Kind {
         self.accepts(other)
     }
 
+    /// What two values of this kind differ by, where that is a kind of its own.
+    fn difference(self) -> Option<Self> {
+        match self {
+            Self::Gauge | Self::Absolute => Some(Self::Difference),
+            Self::Temperature => Some(Self::TemperatureDifference),
+            _ => None,
+        }
+    }
+
     /// A share of a gauge pressure is a difference: ten percent of 100 psig is a rise of 10 psi, not a pressure of
     /// 10 psig. A share of an absolute pressure is an absolute pressure.
     fn scaled(self) -> Self {
@@ -219,10 +299,25 @@ impl Kind {
     /// The named kind of a computed dimension. A computed pressure is a difference: nothing but a name makes a gauge or
     /// an absolute pressure.
     fn of(dimension: Dimension) -> Self {
-        [Self::Number, Self::Length, Self::Area, Self::Force, Self::SpringRate, Self::Difference]
-            .into_iter()
-            .find(|kind| kind.dimension() == dimension)
-            .unwrap_or(Self::Derived(dimension))
+        [
+            Self::Number,
+            Self::Length,
+            Self::Area,
+            Self::Force,
+            Self::SpringRate,
+            Self::Difference,
+            Self::TemperatureDifference,
+            Self::Density,
+            Self::VolumeFlow,
+            Self::MassFlow,
+            Self::Viscosity,
+            Self::KinematicViscosity,
+            Self::HeatFlow,
+            Self::SpecificHeat,
+        ]
+        .into_iter()
+        .find(|kind| kind.dimension() == dimension)
+        .unwrap_or(Self::Derived(dimension))
     }
 }
 
@@ -263,6 +358,15 @@ mod tests {
         assert_eq!(Length.times(Length), Some(Area));
         assert_eq!(Turns.times(Length), Some(Length));
         assert!(matches!(Area.times(Area), Some(Kind::Derived(_))));
+    }
+
+    #[test]
+    fn temperatures_differ_by_differences() {
+        assert_eq!(Temperature.minus(Temperature), Some(TemperatureDifference));
+        assert_eq!(Temperature.plus(TemperatureDifference), Some(Temperature));
+        assert_eq!(TemperatureDifference.plus(Temperature), Some(Temperature));
+        assert_eq!(Temperature.plus(Temperature), None);
+        assert!(!Temperature.comparable(TemperatureDifference));
     }
 
     #[test]

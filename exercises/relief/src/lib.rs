@@ -27,10 +27,12 @@ pub mod units;
 pub use exact::{Exact, ExactError, Style};
 pub use kind::{Dimension, Kind};
 pub use quantity::{
-    Absolute, Area, Difference, Force, Gauge, Length, Number, Quantity, Ratio, SpringRate, Stress, Turns, Typed,
+    Absolute, Area, CountRate, Density, Difference, Expansion, Force, Gauge, HeatFlow, KinematicViscosity, Length,
+    MassFlow, MolarMass, Number, Quantity, Ratio, SpecificHeat, SpringRate, Stress, Temperature, Turns, Typed,
+    Viscosity, VolumeFlow,
 };
 pub use relation::{
-    Argument, Arguments, Bound, Default, Form, Input, Output, Outputs, Range, Relation, RelationError, SafeSide,
+    Argument, Arguments, Bound, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide,
     Source, Status,
 };
 pub use relations::{FAMILIES, Family, find, relations};

@@ -106,6 +106,28 @@ typed! {
     Absolute;
     /// Difference of two pressures (pascal).
     Difference;
+    /// Temperature above absolute zero (kelvin).
+    Temperature;
+    /// Density (kilogram per cubic metre).
+    Density;
+    /// Flow by volume (cubic metre per second).
+    VolumeFlow;
+    /// Flow by mass (kilogram per second).
+    MassFlow;
+    /// Dynamic viscosity (pascal second).
+    Viscosity;
+    /// Kinematic viscosity (square metre per second).
+    KinematicViscosity;
+    /// Molar mass (kilogram per mole).
+    MolarMass;
+    /// Heat flow (watt).
+    HeatFlow;
+    /// Specific heat capacity (joule per kilogram and kelvin).
+    SpecificHeat;
+    /// Cubic thermal expansion (per kelvin).
+    Expansion;
+    /// A count in a time (per second).
+    CountRate;
 }
 
 /// The operations that the laws use; what is not listed does not compile.

@@ -58,10 +58,19 @@ pub struct Output {
     pub name: &'static str,
     /// The symbol as LaTeX.
     pub symbol: &'static str,
-    /// The kind of the value.
-    pub kind: Kind,
+    /// What it gives. The first output of a relation is always a quantity.
+    pub gives: Gives,
     /// Which side a shown value may be rounded to.
     pub safe_side: SafeSide,
+}
+
+/// What an output gives.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Gives {
+    /// A quantity of a kind.
+    Quantity(Kind),
+    /// One of these names.
+    Choice(&'static [&'static str]),
 }
 
 /// The side to which a shown result may be rounded without becoming dangerous.
@@ -159,6 +168,7 @@ impl Range {
 
     /// Whether a number is lawful; one that is not finite never is.
     #[must_use]
+    #[inline]
     pub fn contains(&self, si: f64) -> bool {
         let above = match self.low {
             Bound::Including(low) => si >= low,
@@ -206,6 +216,8 @@ pub enum Outputs {
     One(Quantity),
     /// Two values, in the order of the outputs.
     Two(Quantity, Quantity),
+    /// A value, and one of the names of the second output.
+    Named(Quantity, &'static str),
 }
 
 impl Outputs {
@@ -213,17 +225,27 @@ impl Outputs {
     #[must_use]
     pub fn first(&self) -> Quantity {
         match self {
-            Self::One(value) | Self::Two(value, _) => *value,
+            Self::One(value) | Self::Two(value, _) | Self::Named(value, _) => *value,
         }
     }
 
-    /// The value of the output at a place.
+    /// The output at a place.
     #[must_use]
-    pub fn get(&self, index: usize) -> Option<Quantity> {
-        match (self, index) {
-            (Self::One(value) | Self::Two(value, _), 0) | (Self::Two(_, value), 1) => Some(*value),
+    pub fn get(&self, place: usize) -> Option<Argument> {
+        match (self, place) {
+            (_, 0) => Some(Argument::Quantity(self.first())),
+            (Self::Two(_, value), 1) => Some(Argument::Quantity(*value)),
+            (Self::Named(_, name), 1) => Some(Argument::Choice(name)),
             _ => None,
         }
+    }
+
+    /// The quantities among them.
+    pub fn quantities(&self) -> impl Iterator<Item = Quantity> {
+        (0..2).filter_map(|place| match self.get(place) {
+            Some(Argument::Quantity(value)) => Some(value),
+            _ => None,
+        })
     }
 }
 
@@ -279,6 +301,26 @@ pub enum RelationError {
         /// The input that must be the higher one.
         high: &'static str,
     },
+    /// An input takes all that there is: the result would be below zero.
+    NothingLeft {
+        /// The input.
+        input: &'static str,
+    },
+    /// The flow is below critical: another relation holds.
+    Subcritical {
+        /// The relation that does.
+        instead: &'static str,
+    },
+    /// The flow is critical: another relation holds.
+    Critical {
+        /// The relation that does.
+        instead: &'static str,
+    },
+    /// No standard orifice is large enough.
+    TooLarge {
+        /// The input.
+        input: &'static str,
+    },
     /// The result is too large or too small for a number.
     NotFinite,
 }
@@ -295,6 +337,10 @@ impl RelationError {
             Self::WrongChoice { .. } => "wrong_choice",
             Self::OutOfRange { .. } => "out_of_range",
             Self::Order { .. } => "order",
+            Self::NothingLeft { .. } => "nothing_left",
+            Self::Subcritical { .. } => "subcritical",
+            Self::Critical { .. } => "critical",
+            Self::TooLarge { .. } => "too_large",
             Self::NotFinite => "not_finite",
         }
     }
@@ -315,6 +361,21 @@ impl core::fmt::Display for RelationError {
 impl core::error::Error for RelationError {}
 
 impl Relation {
+    /// The kind of its first output.
+    #[must_use]
+    pub fn kind(&self) -> Kind {
+        match self.outputs[0].gives {
+            Gives::Quantity(kind) => kind,
+            Gives::Choice(_) => Kind::Number,
+        }
+    }
+
+    /// The place and row of the output with a name.
+    #[must_use]
+    pub fn output(&self, name: &str) -> Option<(usize, &'static Output)> {
+        self.outputs.iter().enumerate().find(|(_, output)| output.name == name)
+    }
+
     /// The place and row of the input with a name.
     #[must_use]
     pub fn input(&self, name: &str) -> Option<(usize, &'static Input)> {
@@ -346,12 +407,23 @@ impl Relation {
     /// # Errors
     /// As [`Relation::evaluate`].
     pub fn evaluate_ordered(&self, arguments: &[Argument]) -> Result<Outputs, RelationError> {
-        for (index, input) in self.inputs.iter().enumerate() {
-            input.check(arguments.get(index))?;
+        let admitted = self.inputs.len() == arguments.len()
+            && self.inputs.iter().zip(arguments).all(|(input, given)| input.admits(given));
+        if !admitted {
+            return Err(self.refusal(arguments));
         }
         let outputs = (self.run)(&Arguments(arguments))?;
-        let finite = (0..2).filter_map(|index| outputs.get(index)).all(|value| value.si.is_finite());
-        if finite { Ok(outputs) } else { Err(RelationError::NotFinite) }
+        let second = if let Outputs::Two(_, value) = outputs { value.si } else { 0.0 };
+        if outputs.first().si.is_finite() && second.is_finite() { Ok(outputs) } else { Err(RelationError::NotFinite) }
+    }
+}
+
+impl Relation {
+    /// Why a list of arguments is refused. Kept apart from the question whether it is, which is asked far more often.
+    #[cold]
+    fn refusal(&self, arguments: &[Argument]) -> RelationError {
+        let checks = self.inputs.iter().enumerate().map(|(index, input)| input.check(arguments.get(index)));
+        checks.filter_map(Result::err).next().unwrap_or(RelationError::Unknown { place: self.inputs.len() })
     }
 }
 
@@ -359,9 +431,22 @@ impl Relation {
 pub(crate) const MOST_INPUTS: usize = 12;
 
 impl Input {
+    /// Whether a value may be given: the right kind within the lawful range, or a known choice.
+    #[inline]
+    fn admits(&self, given: &Argument) -> bool {
+        match (&self.form, given) {
+            (Form::Quantity(kind, range), Argument::Quantity(value)) => {
+                range.contains(value.si) && kind.accepts(value.kind)
+            }
+            (Form::Choice(known), Argument::Choice(name)) => known.contains(name),
+            _ => false,
+        }
+    }
+
     fn check(&self, given: Option<&Argument>) -> Result<(), RelationError> {
         let input = self.name;
-        match (&self.form, given.ok_or(RelationError::Missing { input })?) {
+        let Some(given) = given else { return Err(RelationError::Missing { input }) };
+        match (&self.form, given) {
             (Form::Choice(known), Argument::Choice(name)) if known.contains(name) => Ok(()),
             (Form::Choice(known), _) => Err(RelationError::WrongChoice { input, known }),
             (Form::Quantity(..), Argument::Choice(_)) => Err(RelationError::WrongChoice { input, known: &[] }),
@@ -369,9 +454,10 @@ impl Input {
                 if !kind.accepts(value.kind) {
                     return Err(RelationError::WrongKind { input, expected: *kind, found: value.kind });
                 }
-                let lawful = range.contains(value.si);
-                let refusal = RelationError::OutOfRange { input, symbol: self.symbol, value: *value, range: *range };
-                if lawful { Ok(()) } else { Err(refusal) }
+                if range.contains(value.si) {
+                    return Ok(());
+                }
+                Err(RelationError::OutOfRange { input, symbol: self.symbol, value: *value, range: *range })
             }
         }
     }

@@ -29,6 +29,8 @@ pub struct Unit {
     upper: f64,
     /// Lower part of the exact factor.
     lower: f64,
+    /// What is added to a number in this unit before it is scaled: the zero of a temperature scale, in its own degrees.
+    offset: f64,
     /// Where the factor comes from.
     pub source: &'static str,
 }
@@ -43,13 +45,13 @@ impl Unit {
     /// A quantity of `kind` from a number in this unit.
     #[must_use]
     pub fn quantity(&self, value: f64, kind: Kind) -> Quantity {
-        Quantity::new(value * self.upper / self.lower, kind)
+        Quantity::new((value + self.offset) * self.upper / self.lower, kind)
     }
 
     /// The number of a quantity in this unit. The kind is not looked at: ask [`Unit::measures`] first.
     #[must_use]
     pub fn value(&self, quantity: Quantity) -> f64 {
-        quantity.si * self.lower / self.upper
+        quantity.si * self.lower / self.upper - self.offset
     }
 
     /// Whether a quantity of `kind` may be given in this unit.
@@ -82,6 +84,12 @@ const POUND_FORCE: f64 = 4.448_221_615_260_5;
 const SQUARE_INCH: f64 = 0.000_645_16;
 const INCH: f64 = 0.0254;
 const KILOGRAM_FORCE: f64 = 9.806_65;
+const POUND: f64 = 0.453_592_37;
+const CUBIC_FOOT: f64 = 0.028_316_846_592;
+/// United States gallon: 231 cubic inches.
+const GALLON: f64 = 0.003_785_411_784;
+/// International Table British thermal unit.
+const BTU: f64 = 1_055.055_852_62;
 
 const BY_DEFINITION: &str = "SI Brochure, 9th edition: by definition";
 const SP811: &str = "NIST SP 811 (2008), Appendix B: from the exact pound, inch and standard gravity";
@@ -94,7 +102,12 @@ const fn row(
     factor: (f64, f64),
     source: &'static str,
 ) -> Unit {
-    Unit { symbol, names, kinds, system, upper: factor.0, lower: factor.1, source }
+    Unit { symbol, names, kinds, system, upper: factor.0, lower: factor.1, offset: 0.0, source }
+}
+
+/// A temperature scale: its zero is so many of its degrees above absolute zero.
+const fn scale(unit: Unit, offset: f64) -> Unit {
+    Unit { offset, ..unit }
 }
 
 /// Every unit. The order within a kind is the order of the menus.
@@ -138,6 +151,44 @@ pub const UNITS: &[Unit] = &[
     row("N/mm", &["newton per millimetre", "newtons per millimetre", "newton per millimeter", "newtons per millimeter"], &[SpringRate], System::Si, (1e3, 1.0), BY_DEFINITION),
     row("kN/m", &["kilonewton per metre", "kilonewtons per metre"], &[SpringRate], System::Si, (1e3, 1.0), BY_DEFINITION),
     row("N/m", &["newton per metre", "newtons per metre", "newton per meter", "newtons per meter"], &[SpringRate], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("gpm", &["us gpm", "gal/min", "gallon per minute", "gallons per minute", "us gallon per minute", "us gallons per minute"], &[VolumeFlow], System::Us, (GALLON, 60.0), SP811),
+    row("ft3/h", &["cfh", "cubic foot per hour", "cubic feet per hour"], &[VolumeFlow], System::Us, (CUBIC_FOOT, 3600.0), SP811),
+    row("L/min", &["lpm", "litre per minute", "litres per minute", "liter per minute", "liters per minute"], &[VolumeFlow], System::Si, (1e-3, 60.0), BY_DEFINITION),
+    row("m3/h", &["cubic metre per hour", "cubic metres per hour", "cubic meter per hour", "cubic meters per hour"], &[VolumeFlow], System::Si, (1.0, 3600.0), BY_DEFINITION),
+    row("cm3/h", &["cc/h", "ml/h", "cubic centimetre per hour", "cubic centimetres per hour"], &[VolumeFlow], System::Both, (1e-6, 3600.0), BY_DEFINITION),
+    row("m3/s", &["cubic metre per second", "cubic metres per second"], &[VolumeFlow], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("lb/h", &["lbm/h", "pph", "pound per hour", "pounds per hour"], &[MassFlow], System::Us, (POUND, 3600.0), SP811),
+    row("kg/h", &["kilogram per hour", "kilograms per hour"], &[MassFlow], System::Si, (1.0, 3600.0), BY_DEFINITION),
+    row("kg/s", &["kilogram per second", "kilograms per second"], &[MassFlow], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("lb/ft3", &["lbm/ft3", "pound per cubic foot", "pounds per cubic foot"], &[Density], System::Us, (POUND, CUBIC_FOOT), SP811),
+    row("kg/m3", &["kilogram per cubic metre", "kilograms per cubic metre", "kilogram per cubic meter"], &[Density], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    row("cP", &["centipoise", "mpa s", "mpa·s"], &[Viscosity], System::Both, (1e-3, 1.0), SP811),
+    row("Pa·s", &["pa s", "pascal second"], &[Viscosity], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("cSt", &["centistokes", "mm2/s"], &[KinematicViscosity], System::Both, (1e-6, 1.0), SP811),
+    row("m2/s", &["square metre per second", "square metres per second"], &[KinematicViscosity], System::Si, (1.0, 1.0), BY_DEFINITION),
+
+    scale(row("degF", &["°f", "fahrenheit", "degree fahrenheit"], &[Temperature], System::Us, (5.0, 9.0), SP811), 459.67),
+    row("degR", &["°r", "rankine", "degree rankine"], &[Temperature], System::Us, (5.0, 9.0), SP811),
+    scale(row("degC", &["°c", "celsius", "degree celsius"], &[Temperature], System::Si, (1.0, 1.0), BY_DEFINITION), 273.15),
+    row("K", &["kelvin"], &[Temperature, TemperatureDifference], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("degF difference", &["fahrenheit difference"], &[TemperatureDifference], System::Us, (5.0, 9.0), SP811),
+
+    row("lb/lbmol", &["lbm/lbmol", "pound per pound-mole"], &[MolarMass], System::Us, (1e-3, 1.0), BY_DEFINITION),
+    row("kg/kmol", &["g/mol", "gram per mole", "grams per mole"], &[MolarMass], System::Si, (1e-3, 1.0), BY_DEFINITION),
+
+    row("Btu/h", &["btu per hour"], &[HeatFlow], System::Us, (BTU, 3600.0), SP811),
+    row("kW", &["kilowatt"], &[HeatFlow], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("W", &["watt"], &[HeatFlow], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("Btu/(lb degF)", &["btu/lb/f", "btu/(lb·°f)", "btu/lb°f"], &[SpecificHeat], System::Us, (BTU * 9.0, POUND * 5.0), SP811),
+    row("kJ/(kg K)", &["kj/kg/k", "kj/(kg·k)"], &[SpecificHeat], System::Si, (1e3, 1.0), BY_DEFINITION),
+    row("J/(kg K)", &["j/kg/k", "j/(kg·k)"], &[SpecificHeat], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("1/degF", &["per fahrenheit", "1/°f", "/°f"], &[Expansion], System::Us, (9.0, 5.0), SP811),
+    row("1/K", &["per kelvin", "/k", "1/°c"], &[Expansion], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("1/min", &["per minute", "bubbles/min", "bubble per minute", "bubbles per minute"], &[CountRate], System::Both, (1.0, 60.0), BY_DEFINITION),
 
     row("%", &["percent", "per cent", "pct"], &[Ratio], System::Both, (1.0, 1e2), BY_DEFINITION),
     row("turn", &["rev", "revolution"], &[Turns], System::Both, (1.0, 1.0), BY_DEFINITION),

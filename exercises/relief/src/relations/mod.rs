@@ -1,11 +1,18 @@
 //! The registry: every relation once, by family.
 
+pub mod bench;
+pub mod coil;
+pub mod gas;
+pub mod liquid;
 pub mod pressures;
+pub mod settings;
 pub mod spring;
 
 use crate::kind::Kind;
-use crate::quantity::Typed;
-use crate::relation::{Form, Input, Output, Outputs, Range, Relation, RelationError, SafeSide};
+use crate::quantity::{Gauge, Quantity, Typed};
+use crate::relation::{
+    Argument, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide,
+};
 
 /// Relations that belong together: one reference page.
 #[derive(Debug)]
@@ -19,7 +26,12 @@ pub struct Family {
 /// Every family, in the order of the reference.
 pub const FAMILIES: &[Family] = &[
     Family { id: "pressures", relations: pressures::RELATIONS },
+    Family { id: "settings", relations: settings::RELATIONS },
     Family { id: "spring", relations: spring::RELATIONS },
+    Family { id: "coil", relations: coil::RELATIONS },
+    Family { id: "liquid", relations: liquid::RELATIONS },
+    Family { id: "gas", relations: gas::RELATIONS },
+    Family { id: "bench", relations: bench::RELATIONS },
 ];
 
 /// Every relation, in the order of the families.
@@ -56,8 +68,34 @@ const fn length(name: &'static str, symbol: &'static str) -> Input {
     quantity(name, symbol, Kind::Length, Range::positive(LENGTH))
 }
 
+const fn number(name: &'static str, symbol: &'static str, range: Range) -> Input {
+    quantity(name, symbol, Kind::Number, range)
+}
+
+/// A number with a usual value.
+const fn number_from(
+    name: &'static str,
+    symbol: &'static str,
+    range: Range,
+    usual: f64,
+    source: &'static str,
+) -> Input {
+    let value = Argument::Quantity(Quantity::new(usual, Kind::Number));
+    Input { name, symbol, form: Form::Quantity(Kind::Number, range), default: Some(Default { value, source }) }
+}
+
+/// A correction factor of a sizing formula, with its usual value.
+const fn ratio(name: &'static str, symbol: &'static str, usual: f64, source: &'static str) -> Input {
+    number_from(name, symbol, Range::between(0.01, 2.0), usual, source)
+}
+
+/// A size: rounded up when it is shown.
+const fn size(name: &'static str, symbol: &'static str) -> Output {
+    Output { name, symbol, gives: Gives::Quantity(Kind::Area), safe_side: SafeSide::Up }
+}
+
 const fn output(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
-    Output { name, symbol, kind, safe_side: SafeSide::Neither }
+    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Neither }
 }
 
 #[expect(clippy::unnecessary_wraps, reason = "the shape that a relation's function has")]
@@ -70,6 +108,16 @@ fn in_order<Q: Typed>(low: (&'static str, Q), high: (&'static str, Q)) -> Result
     if low.1.si() <= high.1.si() { Ok(()) } else { Err(RelationError::Order { low: low.0, high: high.0 }) }
 }
 
+/// Refuses two inputs of which the first is not below the second.
+fn below<Q: Typed>(low: (&'static str, Q), high: (&'static str, Q)) -> Result<(), RelationError> {
+    if low.1.si() < high.1.si() { Ok(()) } else { Err(RelationError::Order { low: low.0, high: high.0 }) }
+}
+
+/// Refuses a pressure below zero, which an input has left.
+fn something_left(pressure: Gauge, input: &'static str) -> Result<Gauge, RelationError> {
+    if pressure.si() >= 0.0 { Ok(pressure) } else { Err(RelationError::NothingLeft { input }) }
+}
+
 /// The larger of two quantities of one kind.
 fn larger<Q: Typed>(one: Q, other: Q) -> Q {
     if one.si() >= other.si() { one } else { other }
@@ -79,7 +127,6 @@ fn larger<Q: Typed>(one: Q, other: Q) -> Q {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::quantity::Quantity;
     use crate::relation::MOST_INPUTS;
 
     #[test]
@@ -121,23 +168,34 @@ mod tests {
             match relation.evaluate(&given) {
                 Ok(outputs) => {
                     for (index, output) in relation.outputs.iter().enumerate() {
-                        assert_eq!(outputs.get(index).map(|value| value.kind), Some(output.kind), "{}", relation.id);
+                        match (outputs.get(index), output.gives) {
+                            (Some(Argument::Quantity(value)), Gives::Quantity(kind)) => {
+                                assert_eq!(value.kind, kind, "{}", relation.id);
+                            }
+                            (Some(Argument::Choice(name)), Gives::Choice(names)) => assert!(names.contains(&name)),
+                            other => panic!("{}: {other:?}", relation.id),
+                        }
                     }
                 }
+                // The middle of some ranges is another relation's.
+                Err(
+                    RelationError::Subcritical { .. } | RelationError::Critical { .. } | RelationError::TooLarge { .. },
+                ) => {}
                 Err(error) => panic!("{}: {error}", relation.id),
             }
         }
     }
 
     /// A lawful value for every input: the same share of the range, so that none is out of order, or its end.
-    fn middling(input: &Input) -> crate::Argument {
+    fn middling(input: &Input) -> Argument {
         match &input.form {
             Form::Quantity(kind, range) => {
-                let share = range.high * 0.01;
+                // A wire is thinner than its coil, a solid spring shorter than a free one, back pressure below relieving.
+                let share = range.high * if ["wire", "solid", "back"].contains(&input.name) { 0.001 } else { 0.01 };
                 let si = if range.contains(share) { share } else { range.high };
-                crate::Argument::Quantity(Quantity::new(si, *kind))
+                Argument::Quantity(Quantity::new(si, *kind))
             }
-            Form::Choice(known) => crate::Argument::Choice(known[0]),
+            Form::Choice(known) => Argument::Choice(known[0]),
         }
     }
 }

@@ -7,7 +7,7 @@ use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity};
 use crate::kind::Kind;
 use crate::quantity::{Absolute, Difference, Gauge, Quantity, Ratio, Typed};
 use crate::relation::{
-    Argument, Default, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
+    Argument, Default, Form, Gives, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 
 /// The standard atmosphere (pascal, absolute).
@@ -16,7 +16,7 @@ pub const STANDARD_ATMOSPHERE: f64 = 101_325.0;
 /// Which rule limits the accumulation over MAWP.
 const CASES: &[&str] = &["single", "several", "fire", "boiler"];
 /// The system in which a code states a minimum: codes round each one, so they are not conversions of each other.
-const STATED_IN: &[&str] = &["us", "si"];
+pub(super) const STATED_IN: &[&str] = &["us", "si"];
 
 const POUND_PER_SQUARE_INCH: f64 = 4.448_221_615_260_5 / 0.000_645_16;
 const KILOPASCAL: f64 = 1e3;
@@ -104,7 +104,8 @@ const ATMOSPHERE: Default = Default {
     source: "standard atmosphere, exact by definition (SI Brochure, 9th edition); API Std 520 rounds it to 14.7 psi",
 };
 
-const US: Default = Default { value: Argument::Choice("us"), source: "the code's customary-unit text" };
+/// The customary statement of a limit, which is what the codes' text has first.
+pub(super) const US: Default = Default { value: Argument::Choice("us"), source: "the code's customary-unit text" };
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
@@ -150,7 +151,7 @@ pub const RELATIONS: &[Relation] = &[
         outputs: &[Output {
             name: "allowed",
             symbol: r"\Delta p_\mathrm{allowed}",
-            kind: Kind::Difference,
+            gives: Gives::Quantity(Kind::Difference),
             safe_side: SafeSide::Down,
         }],
         law: r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})",

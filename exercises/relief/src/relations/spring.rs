@@ -81,10 +81,10 @@ pub fn turns_for_change(change: Difference, rate: SpringRate, pitch: Length, are
     Turns::from_si((change * area / rate).si() / pitch.si())
 }
 
-const AREA: Input = quantity("area", "A", Kind::Area, Range::positive(1e2));
-const RATE: Input = quantity("rate", "k", Kind::SpringRate, Range::positive(1e10));
-const OPENING: Input = opens("opening", r"p_\mathrm{open}");
-const FULL_LIFT: Input = length("full_lift", r"L_\mathrm{full}");
+pub(super) const AREA: Input = quantity("area", "A", Kind::Area, Range::positive(1e2));
+pub(super) const RATE: Input = quantity("rate", "k", Kind::SpringRate, Range::positive(1e10));
+pub(super) const OPENING: Input = opens("opening", r"p_\mathrm{open}");
+pub(super) const FULL_LIFT: Input = length("full_lift", r"L_\mathrm{full}");
 const PITCH: Input = length("pitch", "P");
 const CHANGE: Range = Range::between(-PRESSURE, PRESSURE);
 const BALANCE: Source = Source {

@@ -1,0 +1,238 @@
+//! The test bench: at what pressure to look for leaks, how much may leak, how far a gauge may be believed, and whether a
+//! setting may be changed.
+
+use super::settings::{STATED, TOLERANCE_CODES, TOLERANCES, band};
+use super::{PRESSURE, gauge, in_order, one, opens, output, quantity, something_left};
+use crate::kind::Kind;
+use crate::quantity::{Area, CountRate, Difference, Gauge, Length, Ratio, Typed, VolumeFlow};
+use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
+
+const POUND_PER_SQUARE_INCH: f64 = 4.448_221_615_260_5 / 0.000_645_16;
+const INCH: f64 = 0.0254;
+const CUBIC_CENTIMETRE_PER_HOUR: f64 = 1e-6 / 3600.0;
+const PER_MINUTE: f64 = 1.0 / 60.0;
+
+/// Pressure at which seat tightness is tested (pascal, gauge): 90 % of the set pressure, or 5 psi below it up to 50 psig.
+///
+/// # Errors
+/// [`RelationError::NothingLeft`] where 5 psi below would be below zero.
+pub fn leak_test_pressure(cold_test: Gauge) -> Result<Gauge, RelationError> {
+    let step = 5.0 * POUND_PER_SQUARE_INCH;
+    if cold_test.si() > 10.0 * step {
+        return Ok(Gauge::from_si(cold_test.si() * 0.90));
+    }
+    something_left(Gauge::from_si(cold_test.si() - step), "cold_test")
+}
+
+/// Most water that may leak past a closed seat (cubic metre per second): 10 cm³/h for each inch of nominal inlet size, no
+/// less than 10 cm³/h; none past a soft seat.
+#[must_use]
+pub fn water_leak_limit(inlet: Length, soft: bool) -> VolumeFlow {
+    let inches = if soft { 0.0 } else { (inlet.si() / INCH).max(1.0) };
+    VolumeFlow::from_si(10.0 * inches * CUBIC_CENTIMETRE_PER_HOUR)
+}
+
+/// Most bubbles of air in a time past a closed seat (per second), by set pressure and effective area. From memory.
+#[must_use]
+pub fn bubble_limit(set: Gauge, area: Area, soft: bool) -> CountRate {
+    let small = area.si() <= 0.307 * INCH * INCH * (1.0 + 1e-9);
+    let pounds = set.si() / POUND_PER_SQUARE_INCH * (1.0 + 1e-12);
+    let row = BUBBLES.iter().rev().find(|(from, ..)| pounds >= *from).unwrap_or(&BUBBLES[0]);
+    let bubbles = match (soft, small) {
+        (true, _) => 0.0,
+        (false, true) => row.1,
+        (false, false) => row.2,
+    };
+    CountRate::from_si(bubbles * PER_MINUTE)
+}
+
+/// From which set pressure (psig), bubbles a minute up to and above an effective area of 0.307 square inch. Between two
+/// rows the lower one holds, which allows less.
+const BUBBLES: &[(f64, f64, f64)] = &[
+    (0.0, 40.0, 20.0),
+    (1500.0, 60.0, 30.0),
+    (2000.0, 80.0, 40.0),
+    (2500.0, 100.0, 50.0),
+    (3000.0, 100.0, 60.0),
+    (4000.0, 100.0, 80.0),
+    (5000.0, 100.0, 100.0),
+];
+
+/// Greatest error of a gauge (pascal, a difference): a share of its span, smaller in the middle half of the scale.
+///
+/// # Errors
+/// [`RelationError::Order`] where the reading is above the span.
+pub fn gauge_error(grade_a: bool, span: Difference, reading: Gauge) -> Result<Difference, RelationError> {
+    in_order(("reading", Difference::from_si(reading.si())), ("span", span))?;
+    let place = reading.si() / span.si();
+    let share = match (grade_a, (0.25..=0.75).contains(&place)) {
+        (true, true) => 0.01,
+        (true, false) => 0.015,
+        (false, true) => 0.02,
+        (false, false) => 0.03,
+    };
+    Ok(Difference::from_si(span.si() * share))
+}
+
+/// How far a valve opened from its cold test pressure (pascal, a difference), and whether a code allows it.
+#[must_use]
+pub fn within_tolerance(cold_test: Gauge, found: Gauge, code: &str, stated_in_si: bool) -> (Difference, &'static str) {
+    let (low, high) = band(cold_test, code, stated_in_si);
+    let slack = 1e-9 * cold_test.si();
+    let within = found.si() >= low.si() - slack && found.si() <= high.si() + slack;
+    (found - cold_test, if within { "within" } else { "outside" })
+}
+
+/// How far a new setting is from the marked one (a ratio), and the first rule that it breaks.
+///
+/// # Errors
+/// [`RelationError::Order`] where the spring's range is upside down.
+pub fn reset_limit(
+    marked: Gauge,
+    new: Gauge,
+    spring: (Gauge, Gauge),
+    mawp: Gauge,
+) -> Result<(Ratio, &'static str), RelationError> {
+    in_order(("spring_low", spring.0), ("spring_high", spring.1))?;
+    let change = Ratio::from_si((new.si() - marked.si()) / marked.si());
+    let verdict = if new.si() > mawp.si() * (1.0 + 1e-9) {
+        "above_mawp"
+    } else if new.si() < spring.0.si() * (1.0 - 1e-9) || new.si() > spring.1.si() * (1.0 + 1e-9) {
+        "outside_spring_range"
+    } else if change.si().abs() > 0.10 * (1.0 + 1e-9) {
+        "outside_marked"
+    } else {
+        "within_all"
+    };
+    Ok((change, verdict))
+}
+
+/// Span that a test gauge should have (pascal, differences): from one and a half times to four times the test pressure.
+#[must_use]
+pub fn gauge_range(test: Gauge) -> (Difference, Difference) {
+    (Difference::from_si(1.5 * test.si()), Difference::from_si(4.0 * test.si()))
+}
+
+const COLD_TEST: Input = opens("cold_test", r"p_\mathrm{cold}");
+const SEATS: &[&str] = &["metal", "soft"];
+const SEAT: Input = Input { name: "seat", symbol: r"\text{seat}", form: Form::Choice(SEATS), default: None };
+const GRADES: &[&str] = &["a", "b"];
+const VERDICTS: &[&str] = &["within", "outside"];
+const RESETS: &[&str] = &["within_all", "outside_marked", "outside_spring_range", "above_mawp"];
+const CODE: Input = Input { name: "code", symbol: r"\text{code}", form: Form::Choice(TOLERANCE_CODES), default: None };
+const TIGHTNESS: &str = "API Std 527, 4th edition";
+
+const fn verdict(name: &'static str, symbol: &'static str, names: &'static [&'static str]) -> Output {
+    Output { name, symbol, gives: Gives::Choice(names), safe_side: SafeSide::Neither }
+}
+
+const fn limit(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
+    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Down }
+}
+
+/// The relations of this family.
+pub const RELATIONS: &[Relation] = &[
+    Relation {
+        id: "leak_test_pressure",
+        inputs: &[COLD_TEST],
+        outputs: &[output("leak_test", r"p_\mathrm{leak}", Kind::Gauge)],
+        law: r"#leak_test = 0.90 \, #cold_test\ \text{above 50 psig, else}\ #cold_test - 5\ \text{psi}",
+        source: Source {
+            document: "API Std 527, 4th edition (90 % and 50 psig read; 5 psi from memory)",
+            status: Status::Read,
+        },
+        run: |a| one(leak_test_pressure(a.get(0))?),
+    },
+    Relation {
+        id: "water_leak_limit",
+        inputs: &[quantity("inlet", r"\mathrm{NPS}", Kind::Length, Range::between(0.005, 1.0)), SEAT],
+        outputs: &[limit("leakage", r"Q_\mathrm{leak}", Kind::VolumeFlow)],
+        law: r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(#inlet / 1\ \mathrm{in},\ 1);\ \text{soft seat: none}",
+        source: Source {
+            document: "API Std 527 as summarised by a calibration laboratory; below NPS 1 from memory",
+            status: Status::Read,
+        },
+        run: |a| one(water_leak_limit(a.get(0), a.choice(1) == "soft")),
+    },
+    Relation {
+        id: "bubble_limit",
+        inputs: &[
+            quantity(
+                "set",
+                r"p_\mathrm{set}",
+                Kind::Gauge,
+                Range::between(
+                    15.0 * POUND_PER_SQUARE_INCH * (1.0 - 1e-9),
+                    6000.0 * POUND_PER_SQUARE_INCH * (1.0 + 1e-9),
+                ),
+            ),
+            quantity("area", "A", Kind::Area, Range::positive(1.0)),
+            SEAT,
+        ],
+        outputs: &[limit("bubbles", "n", Kind::CountRate)],
+        law: r"#bubbles = \text{table}(#set,\ #area);\ \text{soft seat: none}",
+        source: Source { document: TIGHTNESS, status: Status::Memory },
+        run: |a| one(bubble_limit(a.get(0), a.get(1), a.choice(2) == "soft")),
+    },
+    Relation {
+        id: "gauge_error",
+        inputs: &[
+            Input { name: "grade", symbol: r"\text{grade}", form: Form::Choice(GRADES), default: None },
+            quantity("span", "S", Kind::Difference, Range::positive(PRESSURE)),
+            gauge("reading", "p"),
+        ],
+        outputs: &[Output { safe_side: SafeSide::Up, ..output("error", "e", Kind::Difference) }],
+        law: r"#error = s \, #span,\quad s\ \text{by grade and}\ \frac{#reading}{#span}",
+        source: Source {
+            document: "gauge grades as in an Army text (grade B, and 1.5 % of grade A, read; 1 % from memory)",
+            status: Status::Read,
+        },
+        run: |a| one(gauge_error(a.choice(0) == "a", a.get(1), a.get(2))?),
+    },
+    Relation {
+        id: "within_tolerance",
+        inputs: &[COLD_TEST, gauge("found", r"p_\mathrm{found}"), CODE, STATED],
+        outputs: &[output("deviation", r"\Delta p", Kind::Difference), verdict("verdict", r"\text{verdict}", VERDICTS)],
+        law: r"#deviation = #found - #cold_test",
+        source: TOLERANCES,
+        run: |a| {
+            let (deviation, verdict) = within_tolerance(a.get(0), a.get(1), a.choice(2), a.choice(3) == "si");
+            Ok(Outputs::Named(deviation.quantity(), verdict))
+        },
+    },
+    Relation {
+        id: "reset_limit",
+        inputs: &[
+            opens("marked", r"p_\mathrm{marked}"),
+            opens("new", r"p_\mathrm{new}"),
+            gauge("spring_low", r"p_\mathrm{low}"),
+            opens("spring_high", r"p_\mathrm{high}"),
+            opens("mawp", r"p_\mathrm{MAWP}"),
+        ],
+        outputs: &[output("change", "r", Kind::Ratio), verdict("verdict", r"\text{verdict}", RESETS)],
+        law: r"#change = \frac{#new - #marked}{#marked},\quad #spring_low \le #new \le #spring_high,\ #new \le #mawp",
+        source: Source {
+            document: "46 CFR 162.018-4(f): 10 % of the marked pressure (read); NBIC Part 4: the maker's published spring \
+                       range (from memory); 46 CFR 54.15-10(a): not above the MAWP (read)",
+            status: Status::Read,
+        },
+        run: |a| {
+            let (change, verdict) = reset_limit(a.get(0), a.get(1), (a.get(2), a.get(3)), a.get(4))?;
+            Ok(Outputs::Named(change.quantity(), verdict))
+        },
+    },
+    Relation {
+        id: "gauge_range",
+        inputs: &[opens("test", r"p_\mathrm{test}")],
+        outputs: &[
+            output("least", r"S_\mathrm{least}", Kind::Difference),
+            output("most", r"S_\mathrm{most}", Kind::Difference),
+        ],
+        law: r"#least = 1.5 \, #test,\quad #most = 4 \, #test",
+        source: Source { document: "", status: Status::CommonPractice },
+        run: |a| {
+            let (least, most) = gauge_range(a.get(0));
+            Ok(Outputs::Two(least.quantity(), most.quantity()))
+        },
+    },
+];

@@ -1,0 +1,260 @@
+//! Set pressures and the limits around them: how high, how exact, how far down to reseat, and what the test stand needs.
+
+use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, something_left};
+use crate::kind::Kind;
+use crate::quantity::{Area, Difference, Force, Gauge, Number, Ratio, Typed};
+use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
+use crate::relations::pressures::{STATED_IN, US};
+
+const POUND_PER_SQUARE_INCH: f64 = 4.448_221_615_260_5 / 0.000_645_16;
+const KILOPASCAL: f64 = 1e3;
+const BAR: f64 = 1e5;
+
+/// Highest set pressure (pascal, gauge) of a valve by its rank: the first 100 %, others 105 %, those for fire only 110 % of
+/// the MAWP.
+#[must_use]
+pub fn maximum_set(mawp: Gauge, rank: &str) -> Gauge {
+    let share = match rank {
+        "first" => 1.0,
+        "additional" => 1.05,
+        _ => 1.10,
+    };
+    Gauge::from_si(mawp.si() * share)
+}
+
+/// How far below and above the set pressure a valve may open (pascal, differences; the first is zero or negative).
+#[must_use]
+pub fn set_tolerance(set: Gauge, code: &str, stated_in_si: bool) -> (Difference, Difference) {
+    let share = |share: f64| set.si() * share;
+    let both = |width: f64| (Difference::from_si(-width), Difference::from_si(width));
+    match code {
+        "vessel" if below(set, 70.0, 500.0, stated_in_si) => both(stated(2.0, 15.0, stated_in_si)),
+        "vessel" => both(share(0.03)),
+        "vessel_fire_only" => (Difference::from_si(0.0), Difference::from_si(share(0.10))),
+        "boiler" => both(boiler_width(set, stated_in_si)),
+        _ => both(share(0.03).max(0.1 * BAR)),
+    }
+}
+
+fn boiler_width(set: Gauge, stated_in_si: bool) -> f64 {
+    if below(set, 70.0, 500.0, stated_in_si) {
+        stated(2.0, 15.0, stated_in_si)
+    } else if below(set, 300.0, 2100.0, stated_in_si) {
+        set.si() * 0.03
+    } else if below(set, 1000.0, 7000.0, stated_in_si) {
+        stated(10.0, 70.0, stated_in_si)
+    } else {
+        set.si() * 0.01
+    }
+}
+
+/// A limit that a code states twice, in psi and in kilopascal.
+fn stated(pounds: f64, kilopascals: f64, in_si: bool) -> f64 {
+    if in_si { kilopascals * KILOPASCAL } else { pounds * POUND_PER_SQUARE_INCH }
+}
+
+/// Up to and including a stated limit; the last bits of a conversion do not decide.
+fn below(set: Gauge, pounds: f64, kilopascals: f64, in_si: bool) -> bool {
+    set.si() <= stated(pounds, kilopascals, in_si) * (1.0 + 1e-12)
+}
+
+/// Least and greatest blowdown (pascal, differences).
+#[must_use]
+pub fn blowdown_limit(set: Gauge, code: &str, stated_in_si: bool) -> (Difference, Difference) {
+    let width = |share: f64, least: f64| (set.si() * share).max(least);
+    let (low, high) = match code {
+        "boiler" => (width(0.02, stated(2.0, 15.0, stated_in_si)), width(0.04, stated(4.0, 30.0, stated_in_si))),
+        "vessel_certification" => (0.0, width(0.05, stated(3.0, 20.0, stated_in_si))),
+        "iso_gas" => (set.si() * 0.02, width(0.15, 0.3 * BAR)),
+        _ => (set.si() * 0.025, width(0.20, 0.6 * BAR)),
+    };
+    (Difference::from_si(low), Difference::from_si(high))
+}
+
+/// Cold differential test pressure (pascal, gauge): set pressure, less the constant superimposed back pressure that a
+/// conventional valve feels, times a factor for temperature.
+#[must_use]
+pub fn cold_test_pressure(set: Gauge, superimposed: Gauge, kind: &str, factor: Number) -> Gauge {
+    let felt = if kind == "conventional" { superimposed.si() } else { 0.0 };
+    Gauge::from_si((set.si() - felt) * factor.si())
+}
+
+/// Inlet pressure at which a valve opens against superimposed back pressure (pascal, gauge), friction left out.
+///
+/// # Errors
+/// [`RelationError::Order`] where the disc area is below the nozzle area; [`RelationError::NothingLeft`] where the back
+/// pressure alone would hold the valve open.
+pub fn opening_under_back_pressure(
+    spring_force: Force,
+    nozzle_area: Area,
+    disc_area: Area,
+    superimposed: Gauge,
+    vented_to_outlet: bool,
+) -> Result<Gauge, RelationError> {
+    in_order(("nozzle_area", nozzle_area), ("disc_area", disc_area))?;
+    let spring = spring_force.si() / nozzle_area.si();
+    let annulus = superimposed.si() * (disc_area.si() - nozzle_area.si()) / nozzle_area.si();
+    let opening = if vented_to_outlet { spring + superimposed.si() } else { spring - annulus };
+    something_left(Gauge::from_si(opening), "superimposed")
+}
+
+/// Margin between operating and set pressure, as a share of the set pressure (a ratio).
+///
+/// # Errors
+/// [`RelationError::Order`] where the operating pressure is above the set pressure.
+pub fn operating_margin(set: Gauge, operating: Gauge) -> Result<Ratio, RelationError> {
+    in_order(("operating", operating), ("set", set))?;
+    Ok((set - operating) / set)
+}
+
+/// Pressure loss in the inlet line as a share of the set pressure (a ratio).
+#[must_use]
+pub fn inlet_loss_ratio(loss: Difference, set: Gauge) -> Ratio {
+    loss / set
+}
+
+/// The band of pressures around a set pressure (pascal, gauge).
+pub(super) fn band(set: Gauge, code: &str, stated_in_si: bool) -> (Gauge, Gauge) {
+    let (low, high) = set_tolerance(set, code, stated_in_si);
+    (set + low, set + high)
+}
+
+/// The codes that state a tolerance of the set pressure.
+pub(super) const TOLERANCE_CODES: &[&str] = &["vessel", "vessel_fire_only", "boiler", "iso"];
+const RANKS: &[&str] = &["first", "additional", "fire_supplemental"];
+const BLOWDOWN_CODES: &[&str] = &["boiler", "vessel_certification", "iso_gas", "iso_liquid"];
+const VALVES: &[&str] = &["conventional", "balanced", "pilot"];
+const BONNETS: &[&str] = &["vented_to_outlet", "vented_to_air"];
+
+const SET: Input = opens("set", r"p_\mathrm{set}");
+/// In which system a code's limits are taken.
+pub(super) const STATED: Input =
+    Input { name: "stated_in", symbol: r"\text{stated in}", form: Form::Choice(STATED_IN), default: Some(US) };
+/// The sources of the tolerances of the set pressure.
+pub(super) const TOLERANCES: Source = Source {
+    document: "vessel: ASME BPVC VIII-1 (2015) UG-134(d), now in XIII; boiler: ASME BPVC I PG-72.2 as tabulated, its kPa \
+               limits from memory; iso: ISO 4126-1:2013/Amd 1:2016",
+    status: Status::Read,
+};
+
+const fn choice(name: &'static str, symbol: &'static str, names: &'static [&'static str]) -> Input {
+    Input { name, symbol, form: Form::Choice(names), default: None }
+}
+
+const fn limit(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
+    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Down }
+}
+
+const fn least(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
+    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Up }
+}
+
+/// The relations of this family.
+pub const RELATIONS: &[Relation] = &[
+    Relation {
+        id: "maximum_set",
+        inputs: &[opens("mawp", r"p_\mathrm{MAWP}"), choice("rank", r"\text{rank}", RANKS)],
+        outputs: &[limit("set", r"p_\mathrm{set}", Kind::Gauge)],
+        law: r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10",
+        source: Source {
+            document: "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure",
+            status: Status::Read,
+        },
+        run: |a| one(maximum_set(a.get(0), a.choice(1))),
+    },
+    Relation {
+        id: "set_tolerance",
+        inputs: &[SET, choice("code", r"\text{code}", TOLERANCE_CODES), STATED],
+        outputs: &[least("low", r"p_\mathrm{low}", Kind::Gauge), limit("high", r"p_\mathrm{high}", Kind::Gauge)],
+        law: r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}",
+        source: TOLERANCES,
+        run: |a| {
+            let (low, high) = band(a.get(0), a.choice(1), a.choice(2) == "si");
+            Ok(Outputs::Two(low.quantity(), high.quantity()))
+        },
+    },
+    Relation {
+        id: "blowdown_limit",
+        inputs: &[SET, choice("code", r"\text{code}", BLOWDOWN_CODES), STATED],
+        outputs: &[
+            least("least", r"\Delta p_\mathrm{least}", Kind::Difference),
+            limit("most", r"\Delta p_\mathrm{most}", Kind::Difference),
+        ],
+        law: r"#least = \max(s_1 \, #set,\ d_1),\quad #most = \max(s_2 \, #set,\ d_2)",
+        source: Source {
+            document: "boiler: ASME BPVC I PG-72 as tabulated, its kPa limits from memory; vessel_certification: ASME BPVC \
+                       VIII-1 UG-131, from memory; iso: ISO 4126-1:2013/Amd 1:2016 d)",
+            status: Status::Read,
+        },
+        run: |a| {
+            let (low, high) = blowdown_limit(a.get(0), a.choice(1), a.choice(2) == "si");
+            Ok(Outputs::Two(low.quantity(), high.quantity()))
+        },
+    },
+    Relation {
+        id: "cold_test_pressure",
+        inputs: &[
+            SET,
+            quantity("superimposed", r"p_\mathrm{b}", Kind::Gauge, Range::from_zero(PRESSURE)),
+            choice("kind", r"\text{kind}", VALVES),
+            number_from("factor", "f", Range::between(0.9, 1.2), 1.0, "no correction for temperature"),
+        ],
+        outputs: &[output("cold_test", r"p_\mathrm{cold}", Kind::Gauge)],
+        law: r"#cold_test = (#set - #superimposed) \, #factor\quad\text{conventional, else}\quad #set \, #factor",
+        source: Source {
+            document: "API RP 576 3.4.7 for the meaning; the deduction as in a marine engineering text; the order, subtract \
+                       then multiply, is common practice",
+            status: Status::Read,
+        },
+        run: |a| {
+            let cold = cold_test_pressure(a.get(0), a.get(1), a.choice(2), a.get(3));
+            one(something_left(cold, "superimposed")?)
+        },
+    },
+    Relation {
+        id: "opening_under_back_pressure",
+        inputs: &[
+            quantity("spring_force", r"F_\mathrm{s}", Kind::Force, Range::positive(1e9)),
+            quantity("nozzle_area", r"A_\mathrm{N}", Kind::Area, Range::positive(1e2)),
+            quantity("disc_area", r"A_\mathrm{D}", Kind::Area, Range::positive(1e2)),
+            quantity("superimposed", r"p_\mathrm{b}", Kind::Gauge, Range::from_zero(PRESSURE)),
+            choice("bonnet", r"\text{bonnet}", BONNETS),
+        ],
+        outputs: &[output("opening", r"p_\mathrm{open}", Kind::Gauge)],
+        law: r"#opening = \frac{#spring_force}{#nozzle_area} + #superimposed\ \text{(to outlet)},\quad \frac{#spring_force - #superimposed \, (#disc_area - #nozzle_area)}{#nozzle_area}\ \text{(to air)}",
+        source: Source { document: "API Std 520 Part I, force balance figures", status: Status::Memory },
+        run: |a| {
+            one(opening_under_back_pressure(a.get(0), a.get(1), a.get(2), a.get(3), a.choice(4) == "vented_to_outlet")?)
+        },
+    },
+    Relation {
+        id: "operating_margin",
+        inputs: &[SET, gauge("operating", r"p_\mathrm{op}")],
+        outputs: &[Output { safe_side: SafeSide::Down, ..output("margin", "m", Kind::Ratio) }],
+        law: r"#margin = \frac{#set - #operating}{#set}",
+        source: Source { document: "pressure-level figure of API RP 521", status: Status::Read },
+        run: |a| one(operating_margin(a.get(0), a.get(1))?),
+    },
+    Relation {
+        id: "inlet_loss_ratio",
+        inputs: &[quantity("loss", r"\Delta p_\mathrm{in}", Kind::Difference, Range::from_zero(PRESSURE)), SET],
+        outputs: &[Output { safe_side: SafeSide::Up, ..output("ratio", "r", Kind::Ratio) }],
+        law: r"#ratio = \frac{#loss}{#set}",
+        source: Source { document: "the 3 % rule of practice notes citing API RP 520 Part II", status: Status::Read },
+        run: |a| one(inlet_loss_ratio(a.get(0), a.get(1))),
+    },
+];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_code_bands_meet_their_edges() {
+        let width = |psi: f64, code: &str| {
+            set_tolerance(Gauge::from_si(psi * POUND_PER_SQUARE_INCH), code, false).1.si() / POUND_PER_SQUARE_INCH
+        };
+        assert!((width(70.0, "vessel") - 2.0).abs() < 1e-9 && (width(71.0, "vessel") - 2.13).abs() < 1e-9);
+        assert!((width(1000.0, "boiler") - 10.0).abs() < 1e-9 && (width(1001.0, "boiler") - 10.01).abs() < 1e-9);
+    }
+}
