@@ -2,11 +2,17 @@
 (() => {
   'use strict';
 
-  const { say, find, make, fresh, engine } = window.SEATWORK;
+  const { say, find, make, fresh, engine, asked } = window.SEATWORK;
   const root = document.documentElement;
 
   /* Text that is a number alone takes the unit from the list beside it; text with its own unit keeps that. */
   const bare = (text) => /^[\s\d.,+\-−/]+([eE][+\-]?\d+)?\s*$/.test(text);
+
+  /* The places in a law that wait for a number: their text is the name of an input between double brackets. */
+  const holes = (law) => [...law.querySelectorAll('mtext')].flatMap((element) => {
+    const [, name] = /^\u27e6(\w+)\u27e7$/.exec(element.textContent) || [];
+    return name ? [{ element, name }] : [];
+  });
 
   class Work {
     constructor(block) {
@@ -14,8 +20,12 @@
       this.relation = block.dataset.relation;
       this.output = block.querySelector('output');
       this.resultUnit = block.querySelector('.work-result-unit');
+      this.also = block.querySelector('.work-also');
+      this.numbers = block.querySelector('.work-numbers');
+      this.holes = this.numbers ? holes(this.numbers) : [];
       this.rows = [...block.querySelectorAll('.work-input')].map((row) => this.row(row));
       this.open();
+      if (this.restore()) this.work();
     }
 
     row(row) {
@@ -54,19 +64,44 @@
       }));
     }
 
+    /* The address of a page can hold one worked relation: `?w=<relation>` and what was typed, by name. */
+    restore() {
+      if (asked.get('w') !== this.relation) return false;
+      this.rows.forEach(({ name, field, unit }) => {
+        const text = asked.get(name);
+        if (text === null) return;
+        const known = unit && [...unit.options].find((option) => text.endsWith(` ${option.value}`));
+        field.value = known ? text.slice(0, -known.value.length - 1) : text;
+        if (known) unit.value = known.value;
+      });
+      if (this.resultUnit && asked.get('in')) this.resultUnit.value = asked.get('in');
+      this.block.scrollIntoView({ block: 'start', behavior: 'instant' });
+      return true;
+    }
+
+    /* Puts what was worked into the address, so that it can be kept as a bookmark. */
+    keep(given, unit) {
+      const query = new URLSearchParams({ w: this.relation, ...given, ...(unit ? { in: unit } : {}) });
+      history.replaceState(null, '', `?${query}`);
+    }
+
     work() {
       const unit = this.resultUnit ? this.resultUnit.value : '';
       try {
-        const given = JSON.stringify(this.given());
-        this.show(JSON.parse(engine().work(this.relation, given, unit, root.dataset.units, root.dataset.decimalMark)));
+        const given = this.given();
+        const { units, decimalMark } = root.dataset;
+        this.show(JSON.parse(engine().work(this.relation, JSON.stringify(given), unit, units, decimalMark)), given);
+        this.keep(given, unit);
       } catch (refused) {
         console.error(refused);
         this.output.replaceChildren(say('work.unavailable'));
       }
     }
 
-    show(result) {
+    show(result, given) {
       this.rows.forEach((row) => this.mark(row, ''));
+      this.second(result.also);
+      this.line(result.fault ? null : given);
       if (!result.fault) {
         this.output.replaceChildren(result.shown);
         return;
@@ -76,6 +111,21 @@
       if (row) this.mark(row, text);
       const note = make('span', { class: 'work-none' }, row ? say('work.look') : text);
       this.output.replaceChildren(note);
+    }
+
+    /* The second thing that a relation gives: a quantity, or a choice in words. */
+    second(also) {
+      if (!this.also) return;
+      this.also.hidden = !also;
+      const text = also && (also.shown || say(`choices.${also.choice}`));
+      this.also.querySelector('output').replaceChildren(text || '');
+    }
+
+    /* The law with the numbers put in, as they were typed. */
+    line(given) {
+      if (!this.numbers) return;
+      this.numbers.hidden = !given || this.holes.some(({ name }) => !(name in given));
+      if (given) this.holes.forEach(({ element, name }) => { element.textContent = given[name] || ''; });
     }
 
     mark(row, text) {

@@ -190,6 +190,39 @@ let wasm_bindgen = (function(exports) {
     exports.first_attempt = first_attempt;
 
     /**
+     * The same, worked so many times over: for measuring.
+     * @param {string} relation
+     * @param {string} _arguments
+     * @param {number} times
+     * @returns {string}
+     */
+    function repeat(relation, _arguments, times) {
+        let deferred4_0;
+        let deferred4_1;
+        try {
+            const val3 = +times;
+            let ptr0, len0, ptr1, len1;
+            try {
+                ptr0 = passStringToWasm0(relation, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+                len0 = WASM_VECTOR_LEN;
+                ptr1 = passStringToWasm0(_arguments, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+                len1 = WASM_VECTOR_LEN;
+            } catch (e) {
+                if (ptr1) { wasm.__wbindgen_free(ptr1, len1 * 1, 1); }
+                if (ptr0) { wasm.__wbindgen_free(ptr0, len0 * 1, 1); }
+                throw e;
+            }
+            const ret = wasm.repeat(ptr0, len0, ptr1, len1, val3);
+            deferred4_0 = ret[0];
+            deferred4_1 = ret[1];
+            return getStringFromWasm0(ret[0], ret[1]);
+        } finally {
+            wasm.__wbindgen_free(deferred4_0, deferred4_1, 1);
+        }
+    }
+    exports.repeat = repeat;
+
+    /**
      * Works a relation for typed inputs (JSON: a text by name), with the result in a unit or, where that is empty, in the
      * usual one: JSON of the result, or of the fault with the input to blame.
      * @param {string} relation

@@ -94,6 +94,12 @@ pub fn bits(relation: &str, arguments: &str) -> String {
     problems::parity::bits(relation, arguments)
 }
 
+/// The same, worked so many times over: for measuring.
+#[wasm_bindgen]
+pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
+    problems::parity::repeat(relation, arguments, times)
+}
+
 fn to_json(value: &impl Serialize) -> String {
     serde_json::to_string(value).unwrap_or_else(|_| fault("unreadable"))
 }

@@ -47,16 +47,25 @@ impl Mark {
     }
 }
 
+/// What is printed for what is typed in the symbol of a unit.
+const PRINTED: [(&str, &str); 8] = [
+    ("in2", "in²"),
+    ("m2", "m²"),
+    ("m3", "m³"),
+    ("ft3", "ft³"),
+    ("degF", "°F"),
+    ("degR", "°R"),
+    ("degC", "°C"),
+    ("kg K", "kg·K"),
+];
+
 /// The symbol of a unit as it is printed: `in²` for `in2`, `turns` beside any number but one and the fractions below.
 #[must_use]
 pub fn unit_text(unit: &Unit, value: f64) -> String {
     let single = value.abs() <= 1.0;
     match unit.symbol {
         "turn" if !single => "turns".to_owned(),
-        symbol => match symbol.strip_suffix('2') {
-            Some(base) => format!("{base}²"),
-            None => symbol.to_owned(),
-        },
+        symbol => PRINTED.iter().fold(symbol.to_owned(), |text, (typed, printed)| text.replace(typed, printed)),
     }
 }
 
@@ -102,6 +111,27 @@ pub fn usual_unit(kind: Kind, system: System) -> Option<&'static Unit> {
         (Kind::Difference, System::Si) => "bar",
         (Kind::Gauge, System::Us) => "psig",
         (Kind::Gauge, System::Si) => "barg",
+        (Kind::Temperature, System::Us) => "degF",
+        (Kind::Temperature, System::Si) => "degC",
+        (Kind::TemperatureDifference, System::Us) => "degF difference",
+        (Kind::TemperatureDifference, System::Si) => "K",
+        (Kind::Density, System::Us) => "lb/ft3",
+        (Kind::Density, System::Si) => "kg/m3",
+        (Kind::VolumeFlow, System::Us) => "gpm",
+        (Kind::VolumeFlow, System::Si) => "L/min",
+        (Kind::MassFlow, System::Us) => "lb/h",
+        (Kind::MassFlow, System::Si) => "kg/h",
+        (Kind::Viscosity, _) => "cP",
+        (Kind::KinematicViscosity, _) => "cSt",
+        (Kind::MolarMass, System::Us) => "lb/lbmol",
+        (Kind::MolarMass, System::Si) => "kg/kmol",
+        (Kind::HeatFlow, System::Us) => "Btu/h",
+        (Kind::HeatFlow, System::Si) => "kW",
+        (Kind::SpecificHeat, System::Us) => "Btu/(lb degF)",
+        (Kind::SpecificHeat, System::Si) => "kJ/(kg K)",
+        (Kind::Expansion, System::Us) => "1/degF",
+        (Kind::Expansion, System::Si) => "1/K",
+        (Kind::CountRate, _) => "1/min",
         (Kind::Absolute, System::Us) => "psia",
         (Kind::Absolute, System::Si) => "bara",
     };

@@ -1,13 +1,30 @@
 //! The same cases natively and in wasm, compared to the last bit.
 
-use relief::{Argument, Form, Quantity};
+use core::hint::black_box;
+
+use relief::{Argument, Form, Outputs, Quantity, Relation, RelationError};
 
 /// The bits of a relation's outputs in hexadecimal, each after a space; or the code of the fault. The arguments are
 /// given in the order of the inputs, separated by spaces: a quantity by the bits of its SI value in hexadecimal, a
 /// choice by its name.
 #[must_use]
 pub fn bits(relation: &str, arguments: &str) -> String {
-    let Some(relation) = relief::find(relation) else { return "unknown_relation".to_owned() };
+    let Some((relation, arguments)) = read(relation, arguments) else { return "unreadable".to_owned() };
+    written(relation.evaluate_ordered(&arguments))
+}
+
+/// The same, worked so many times over: for measuring, so that reading and writing texts is of no account.
+#[must_use]
+pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
+    let Some((relation, arguments)) = read(relation, arguments) else { return "unreadable".to_owned() };
+    for _ in 1..times {
+        black_box(black_box(relation).evaluate_ordered(black_box(&arguments)).ok());
+    }
+    written(relation.evaluate_ordered(&arguments))
+}
+
+fn read(relation: &str, arguments: &str) -> Option<(&'static Relation, Vec<Argument>)> {
+    let relation = relief::find(relation)?;
     let read = |(input, text): (&relief::Input, &str)| match &input.form {
         Form::Choice(known) => known.iter().find(|name| **name == text).map(|name| Argument::Choice(name)),
         Form::Quantity(kind, _) => {
@@ -16,11 +33,17 @@ pub fn bits(relation: &str, arguments: &str) -> String {
         }
     };
     let arguments: Option<Vec<Argument>> = relation.inputs.iter().zip(arguments.split(' ')).map(read).collect();
-    let Some(arguments) = arguments else { return "unreadable".to_owned() };
-    match relation.evaluate_ordered(&arguments) {
+    Some((relation, arguments?))
+}
+
+fn written(outputs: Result<Outputs, RelationError>) -> String {
+    match outputs {
         Ok(outputs) => {
-            let values = (0..2).filter_map(|index| outputs.get(index));
-            values.map(|value| format!("{:016x}", value.si.to_bits())).collect::<Vec<_>>().join(" ")
+            let text = |value| match value {
+                Argument::Quantity(value) => format!("{:016x}", value.si.to_bits()),
+                Argument::Choice(name) => name.to_owned(),
+            };
+            (0..2).filter_map(|place| outputs.get(place)).map(text).collect::<Vec<_>>().join(" ")
         }
         Err(error) => error.id().to_owned(),
     }

@@ -129,7 +129,7 @@ fn with_bore(node: &Node, factor: Exact) -> Node {
     match node {
         Node::Negated(inner) => Node::Negated(deeper(inner)),
         Node::Binary(operation, left, right) => Node::Binary(*operation, deeper(left), deeper(right)),
-        Node::Call(relation, arguments) => {
+        Node::Call(relation, arguments, output) => {
             let arguments = relation.inputs.iter().zip(arguments).map(|(input, argument)| {
                 let argument = argument.as_ref().map(|argument| with_bore(argument, factor))?;
                 let bore = input.name == "bore";
@@ -139,7 +139,7 @@ fn with_bore(node: &Node, factor: Exact) -> Node {
                     argument
                 })
             });
-            Node::Call(relation, arguments.collect())
+            Node::Call(relation, arguments.collect(), *output)
         }
         Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => node.clone(),
     }

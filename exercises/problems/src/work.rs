@@ -1,7 +1,7 @@
 //! A relation worked from what someone typed: on the command line, in a lesson, in a calculator.
 
 use relief::units::{self, Unit};
-use relief::{Argument, Form, Kind, Quantity, Relation, RelationError, Rounding};
+use relief::{Argument, Form, Kind, Outputs, Quantity, Relation, RelationError, Rounding};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -20,10 +20,24 @@ pub struct Worked {
     pub unit: Option<String>,
     /// The number as it is read, rounded to the safe side.
     pub shown: String,
+    /// The second output where there is one: its name, and what it gives as it is read or as a choice.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub also: Option<Also>,
     /// Where the law comes from: document, edition and clause; empty for common practice and definitions.
     pub source: &'static str,
     /// How well the source is known.
     pub status: &'static str,
+}
+
+/// The second output of a relation.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Also {
+    /// Its name.
+    pub name: &'static str,
+    /// As it is read, where it is a quantity.
+    pub shown: Option<String>,
+    /// The name of the choice, where it is one.
+    pub choice: Option<&'static str>,
 }
 
 /// Why a relation could not be worked.
@@ -68,16 +82,36 @@ pub fn work(
     }
     let outputs = relation.evaluate(&arguments).map_err(|error| refused(&error, system))?;
     let output = &relation.outputs[0];
-    let unit = result_unit(unit, output.kind, system)?;
+    let unit = result_unit(unit, relation.kind(), system)?;
     let value = unit.map_or(outputs.first().si, |unit| unit.value(outputs.first()));
     Ok(Worked {
         relation: relation.id,
         value,
         unit: unit.map(|unit| unit.symbol.to_owned()),
         shown: crate::display::computed(outputs.first(), unit, output.safe_side.into(), mark),
+        also: also(relation, &outputs, unit, system, mark),
         source: relation.source.document,
         status: relation.source.status.id(),
     })
+}
+
+/// The second output; in the unit of the first where that fits.
+fn also(
+    relation: &'static Relation,
+    outputs: &Outputs,
+    unit: Option<&Unit>,
+    system: System,
+    mark: Mark,
+) -> Option<Also> {
+    let output = relation.outputs.get(1)?;
+    let (shown, choice) = match outputs.get(1)? {
+        Argument::Choice(name) => (None, Some(name)),
+        Argument::Quantity(value) => {
+            let unit = unit.filter(|unit| unit.measures(value.kind)).or(usual_unit(value.kind, system));
+            (Some(crate::display::computed(value, unit, output.safe_side.into(), mark)), None)
+        }
+    };
+    Some(Also { name: output.name, shown, choice })
 }
 
 fn result_unit(text: Option<&str>, kind: Kind, system: System) -> Result<Option<&'static Unit>, WorkFault> {
@@ -153,6 +187,11 @@ fn refused(error: &RelationError, system: System) -> WorkFault {
             WorkFault::new("wrong_choice", Some(input)).with("known", known.join(", "))
         }
         RelationError::Unknown { .. } => WorkFault::new("unknown_input", None),
+        RelationError::Subcritical { instead } | RelationError::Critical { instead } => {
+            WorkFault::new(error.id(), None).with("instead", *instead)
+        }
+        RelationError::NothingLeft { input } => WorkFault::new("nothing_left", Some(input)),
+        RelationError::TooLarge { input } => WorkFault::new("too_large", Some(input)),
         RelationError::NotFinite => WorkFault::new("not_finite", None),
     }
 }

@@ -37,7 +37,7 @@ impl Writer<'_> {
                 self.work(right);
                 self.sum(node, *operation, left, right);
             }
-            Node::Call(relation, arguments) => {
+            Node::Call(relation, arguments, _) => {
                 arguments.iter().flatten().for_each(|argument| self.work(argument));
                 self.call(node, relation, arguments);
             }
@@ -110,7 +110,9 @@ impl Writer<'_> {
 
 fn rounding(node: &Node) -> Rounding {
     match node {
-        Node::Call(relation, _) => relation.outputs[0].safe_side.into(),
+        Node::Call(relation, _, output) => {
+            relation.outputs.get(*output).map_or(SafeSide::Neither, |output| output.safe_side).into()
+        }
         _ => SafeSide::Neither.into(),
     }
 }

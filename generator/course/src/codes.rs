@@ -98,6 +98,7 @@ pub const FAULTS: &[&str] = &[
     "formula-unknown-relation",
     "formula-unknown-name",
     "formula-unknown-input",
+    "formula-unknown-output",
     "formula-unknown-choice",
     "formula-missing-input",
     "formula-repeated-input",

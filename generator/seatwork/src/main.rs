@@ -10,7 +10,7 @@ mod publish;
 mod status;
 mod work;
 
-use clap::Parser;
+use clap::{CommandFactory, Parser};
 use options::{Command, Options};
 use status::{End, Status};
 
@@ -22,6 +22,10 @@ fn main() -> Status {
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),
+        Command::Completions { shell } => {
+            clap_complete::generate(*shell, &mut Options::command(), "seatwork", &mut std::io::stdout());
+            Ok(Status::Done)
+        }
     };
     end.unwrap_or_else(|End { status, message }| {
         if !message.is_empty() {

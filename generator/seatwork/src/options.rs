@@ -1,7 +1,9 @@
 //! What can be typed, with its help.
 
+use std::ffi::OsStr;
 use std::path::PathBuf;
 
+use clap::builder::{PossibleValue, StringValueParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use problems::System;
 
@@ -46,6 +48,14 @@ Examples:
   seatwork draw spring_rate_for_rise --seed 48213
   seatwork draw spring_rate_for_rise --seed 48213 --units si --answers")]
     Draw(DrawOptions),
+    /// Print what completes commands, options and relations in a shell
+    #[command(after_help = "\
+Example:
+  seatwork completions bash > ~/.local/share/bash-completion/completions/seatwork")]
+    Completions {
+        /// The shell
+        shell: clap_complete::Shell,
+    },
 }
 
 #[derive(Debug, Args)]
@@ -82,7 +92,7 @@ pub(crate) struct WorkOptions {
     #[arg(long, conflicts_with_all = ["relation", "inputs", "unit"])]
     pub(crate) list: bool,
     /// The relation
-    #[arg(required_unless_present = "list")]
+    #[arg(required_unless_present = "list", value_parser = RelationName, hide_possible_values = true)]
     pub(crate) relation: Option<String>,
     /// Its inputs, each as name=value with a unit: opening='100 psig'
     #[arg(value_name = "NAME=VALUE", value_parser = name_and_value)]
@@ -133,6 +143,27 @@ impl From<Units> for System {
             Units::Us => Self::Us,
             Units::Si => Self::Si,
         }
+    }
+}
+
+/// Takes any name, so that an unknown one gets the command's own words; shells complete the known ones.
+#[derive(Clone, Debug)]
+struct RelationName;
+
+impl TypedValueParser for RelationName {
+    type Value = String;
+
+    fn parse_ref(
+        &self,
+        command: &clap::Command,
+        argument: Option<&clap::Arg>,
+        value: &OsStr,
+    ) -> Result<Self::Value, clap::Error> {
+        StringValueParser::new().parse_ref(command, argument, value)
+    }
+
+    fn possible_values(&self) -> Option<Box<dyn Iterator<Item = PossibleValue> + '_>> {
+        Some(Box::new(relief::relations().map(|relation| PossibleValue::new(relation.id))))
     }
 }
 

@@ -79,7 +79,10 @@ fn described(relation: &'static Relation, words: &Words) -> serde_json::Value {
         relief::Form::Choice(known) => json!({ "name": input.name, "choices": known }),
         relief::Form::Quantity(kind, _) => json!({ "name": input.name, "kind": kind.id() }),
     };
-    let output = |output: &relief::Output| json!({ "name": output.name, "kind": output.kind.id() });
+    let output = |output: &relief::Output| match output.gives {
+        relief::Gives::Quantity(kind) => json!({ "name": output.name, "kind": kind.id() }),
+        relief::Gives::Choice(names) => json!({ "name": output.name, "choices": names }),
+    };
     json!({
         "relation": relation.id,
         "title": words.get(&format!("relations.{}.title", relation.id)),

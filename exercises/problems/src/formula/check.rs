@@ -1,6 +1,8 @@
 //! A formula as written to a checked one: names, relations and units are looked up and kinds are compared.
 
-use relief::{Form, Input, Kind, Relation};
+use core::ops::Range;
+
+use relief::{Form, Gives, Input, Kind, Relation, Style};
 
 use super::node::{Comparison, Node, Operation};
 use super::parse::{Given, Raw, RawTest, What};
@@ -22,12 +24,20 @@ pub(super) fn quantity(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<
     }
 }
 
+/// Checks a formula that must give a named choice.
+pub(super) fn named_choice(raw: &Raw, names: &Names) -> Checked<Node> {
+    match check(raw, names, None)? {
+        (node, Sort::Choice) => Ok(node),
+        (_, Sort::Quantity(_)) => Err(FormulaFault::new("formula-choice", raw.span.clone())),
+    }
+}
+
 /// Checks one comparison.
 pub(super) fn test(raw: &RawTest, names: &Names) -> Checked<(Node, Comparison, Node)> {
     if let Some(options) = choice_options(&raw.left, names) {
         let right = choice(&raw.right, names, &options)?;
         return match raw.comparison {
-            Comparison::Equal | Comparison::Unequal => Ok((named(&raw.left), raw.comparison, right)),
+            Comparison::Equal | Comparison::Unequal => Ok((check(&raw.left, names, None)?.0, raw.comparison, right)),
             _ => Err(FormulaFault::new("formula-choice", raw.left.span.clone())),
         };
     }
@@ -50,14 +60,29 @@ fn check(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Sort)> 
             Some(NameKind::Choice(_)) => return Ok((Node::Name(name.clone()), Sort::Choice)),
             None => return Err(unknown_name(raw, name, names)),
         },
+        // The sign belongs to the number before its unit is looked at: a temperature scale has a zero of its own.
+        What::Negated(inner) if matches!(inner.what, What::Number { .. }) => return check(&signed(inner), names, hint),
         What::Negated(inner) => {
             let (inner, kind) = quantity(inner, names, hint)?;
+            if kind == Kind::Temperature {
+                return Err(clash(raw.span.clone(), "-", Kind::Number, kind));
+            }
             (Node::Negated(Box::new(inner)), kind)
         }
         What::Binary { operation, left, right } => return binary(raw, *operation, (left, right), names),
-        What::Call { relation, arguments } => call(raw, relation, arguments, names)?,
+        What::Call { relation, arguments, output } => return call(raw, relation, arguments, output.as_ref(), names),
     };
     Ok((node, Sort::Quantity(kind)))
+}
+
+/// A number with its sign changed.
+fn signed(number: &Raw) -> Raw {
+    match &number.what {
+        What::Number { value, unit } => {
+            Raw { what: What::Number { value: value.negated(), unit: *unit }, span: number.span.clone() }
+        }
+        _ => number.clone(),
+    }
 }
 
 fn binary(raw: &Raw, operation: Operation, (left, right): (&Raw, &Raw), names: &Names) -> Checked<(Node, Sort)> {
@@ -94,7 +119,13 @@ fn is_bare(raw: &Raw) -> bool {
     }
 }
 
-fn call(raw: &Raw, id: &str, arguments: &[Given], names: &Names) -> Checked<(Node, Kind)> {
+fn call(
+    raw: &Raw,
+    id: &str,
+    arguments: &[Given],
+    output: Option<&(String, Range<usize>)>,
+    names: &Names,
+) -> Checked<(Node, Sort)> {
     let name = raw.span.start..raw.span.start + id.len();
     let relation = relief::find(id).ok_or_else(|| {
         let known = relief::relations().map(|relation| relation.id);
@@ -114,10 +145,26 @@ fn call(raw: &Raw, id: &str, arguments: &[Given], names: &Names) -> Checked<(Nod
         .map(|(input, _)| input.name)
         .collect();
     if missing.is_empty() {
-        return Ok((Node::Call(relation, nodes), relation.outputs[0].kind));
+        let (place, gives) = chosen_output(relation, output)?;
+        let sort = match gives {
+            Gives::Quantity(kind) => Sort::Quantity(kind),
+            Gives::Choice(_) => Sort::Choice,
+        };
+        return Ok((Node::Call(relation, nodes, place), sort));
     }
     let fault = FormulaFault::new("formula-missing-input", name).with("relation", id);
     Err(fault.with("missing", missing.join(", ")))
+}
+
+/// The output that is meant: the named one, or the first.
+fn chosen_output(relation: &'static Relation, output: Option<&(String, Range<usize>)>) -> Checked<(usize, Gives)> {
+    let Some((name, span)) = output else { return Ok((0, relation.outputs[0].gives)) };
+    let (place, output) = relation.output(name).ok_or_else(|| {
+        let known = relation.outputs.iter().map(|output| output.name);
+        let fault = FormulaFault::new("formula-unknown-output", span.clone()).with("found", name);
+        fault.with("relation", relation.id).nearest(name, known)
+    })?;
+    Ok((place, output.gives))
 }
 
 fn argument(given: &Given, input: &Input, names: &Names) -> Checked<Node> {
@@ -142,10 +189,14 @@ fn choice(raw: &Raw, names: &Names, options: &[String]) -> Checked<Node> {
     if let Some(drawn) = choice_options(raw, names)
         && drawn.iter().all(|name| options.contains(name))
     {
-        return Ok(named(raw));
+        return Ok(check(raw, names, None)?.0);
     }
     match &raw.what {
         What::Name(name) if options.contains(name) => Ok(Node::Choice(name.clone())),
+        // A choice may be a number: `edition: 7`.
+        What::Number { value, unit: None } if options.contains(&value.text(Style::Decimal(0))) => {
+            Ok(Node::Choice(value.text(Style::Decimal(0))))
+        }
         _ => Err(FormulaFault::new("formula-unknown-choice", raw.span.clone()).with("known", options.join(", "))),
     }
 }
@@ -156,14 +207,11 @@ fn choice_options(raw: &Raw, names: &Names) -> Option<Vec<String>> {
             Some(NameKind::Choice(options)) => Some(options.clone()),
             _ => None,
         },
+        What::Call { relation, output: Some((name, _)), .. } => match relief::find(relation)?.output(name)?.1.gives {
+            Gives::Choice(options) => Some(options.iter().map(|option| (*option).to_owned()).collect()),
+            Gives::Quantity(_) => None,
+        },
         _ => None,
-    }
-}
-
-fn named(raw: &Raw) -> Node {
-    match &raw.what {
-        What::Name(name) => Node::Name(name.clone()),
-        _ => Node::Choice(String::new()),
     }
 }
 
@@ -184,6 +232,6 @@ fn unknown_input(given: &Given, relation: &'static Relation) -> FormulaFault {
         .nearest(&given.name, known)
 }
 
-fn clash(span: core::ops::Range<usize>, sign: &str, left: Kind, right: Kind) -> FormulaFault {
+fn clash(span: Range<usize>, sign: &str, left: Kind, right: Kind) -> FormulaFault {
     FormulaFault::new("formula-kind", span).with("sign", sign).with("left", left.id()).with("right", right.id())
 }

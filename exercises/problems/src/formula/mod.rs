@@ -145,6 +145,19 @@ impl Formula {
         }
     }
 
+    /// Reads and checks a formula that gives a named choice, such as the letter of an orifice, and evaluates it.
+    ///
+    /// # Errors
+    /// What is wrong with it; nothing where it has no value.
+    pub fn choice(text: &str, names: &Names, scope: &Scope) -> Result<String, Vec<FormulaFault>> {
+        let raw = parse::formula(text).map_err(|fault| vec![fault])?;
+        let node = check::named_choice(&raw, names).map_err(|fault| vec![fault])?;
+        match node.evaluate(scope) {
+            Ok(Value::Choice(name)) => Ok(name),
+            _ => Err(Vec::new()),
+        }
+    }
+
     /// The kind of its result.
     #[must_use]
     pub fn kind(&self) -> Kind {

@@ -33,8 +33,9 @@ pub enum Node {
     Negated(Box<Node>),
     /// Two values and what is done with them.
     Binary(Operation, Box<Node>, Box<Node>),
-    /// A relation, with an argument for each of its inputs, in order; a missing one takes the input's default.
-    Call(#[serde(with = "stored::relation")] &'static Relation, Vec<Option<Node>>),
+    /// A relation, with an argument for each of its inputs, in order (a missing one takes the input's default), and the
+    /// place of the output that is meant.
+    Call(#[serde(with = "stored::relation")] &'static Relation, Vec<Option<Node>>, usize),
 }
 
 /// One of the four operations.
@@ -174,7 +175,10 @@ impl Node {
             Self::Binary(operation, left, right) => {
                 operation.apply(left.quantity(scope)?, right.quantity(scope)?).ok_or(EvaluateError::Unfit)?
             }
-            Self::Call(relation, arguments) => call(relation, arguments, scope)?,
+            Self::Call(relation, arguments, output) => match call(relation, arguments, *output, scope)? {
+                Value::Quantity(quantity) => quantity,
+                choice @ Value::Choice(_) => return Ok(choice),
+            },
         };
         if value.si.is_finite() { Ok(Value::Quantity(value)) } else { Err(EvaluateError::NotFinite) }
     }
@@ -191,7 +195,12 @@ impl Node {
     }
 }
 
-fn call(relation: &'static Relation, arguments: &[Option<Node>], scope: &Scope) -> Result<Quantity, EvaluateError> {
+fn call(
+    relation: &'static Relation,
+    arguments: &[Option<Node>],
+    output: usize,
+    scope: &Scope,
+) -> Result<Value, EvaluateError> {
     let mut given = Vec::with_capacity(arguments.len());
     for (input, argument) in relation.inputs.iter().zip(arguments) {
         if let Some(argument) = argument {
@@ -199,7 +208,11 @@ fn call(relation: &'static Relation, arguments: &[Option<Node>], scope: &Scope) 
         }
     }
     let outputs = relation.evaluate(&given).map_err(|error| EvaluateError::Relation(relation.id, error))?;
-    Ok(outputs.first())
+    match outputs.get(output) {
+        Some(Argument::Quantity(quantity)) => Ok(Value::Quantity(quantity)),
+        Some(Argument::Choice(name)) => Ok(Value::Choice(name.to_owned())),
+        None => Err(EvaluateError::Unfit),
+    }
 }
 
 fn as_argument(value: Value, input: &relief::Input) -> Result<Argument, EvaluateError> {

@@ -21,7 +21,7 @@ pub(super) enum What {
     Name(String),
     Negated(Box<Raw>),
     Binary { operation: Operation, left: Box<Raw>, right: Box<Raw> },
-    Call { relation: String, arguments: Vec<Given> },
+    Call { relation: String, arguments: Vec<Given>, output: Option<(String, Range<usize>)> },
 }
 
 #[derive(Clone, Debug)]
@@ -143,8 +143,20 @@ impl Reader {
             }
             arguments.push(self.argument(depth)?);
         }
+        let output = if self.take(".") { Some(self.name()?) } else { None };
         let end = self.tokens[self.at - 1].1.end;
-        Ok(Raw { what: What::Call { relation, arguments }, span: start..end })
+        Ok(Raw { what: What::Call { relation, arguments, output }, span: start..end })
+    }
+
+    /// The name of an output.
+    fn name(&mut self) -> Parsed<(String, Range<usize>)> {
+        match self.tokens.get(self.at).cloned() {
+            Some((Token::Name(name), span)) => {
+                self.at += 1;
+                Ok((name, span))
+            }
+            _ => Err(self.expected("output")),
+        }
     }
 
     fn argument(&mut self, depth: usize) -> Parsed<Given> {

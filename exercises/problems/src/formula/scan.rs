@@ -21,7 +21,7 @@ pub(super) enum Token {
 pub(super) type Spanned = (Token, Range<usize>);
 
 const SIGNS: &[&str] =
-    &[">=", "<=", "!=", "+", "-", "*", "/", "(", ")", ",", ":", ">", "<", "=", "×", "·", "−", "≥", "≤"];
+    &[".", ">=", "<=", "!=", "+", "-", "*", "/", "(", ")", ",", ":", ">", "<", "=", "×", "·", "−", "≥", "≤"];
 
 /// Splits a formula into tokens.
 pub(super) fn scan(text: &str) -> Result<Vec<Spanned>, FormulaFault> {
@@ -41,7 +41,8 @@ pub(super) fn scan(text: &str) -> Result<Vec<Spanned>, FormulaFault> {
 }
 
 fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static str> {
-    if rest.starts_with(|next: char| next.is_ascii_digit() || next == '.') {
+    let point = rest.strip_prefix('.').is_some_and(|after| after.starts_with(|next: char| next.is_ascii_digit()));
+    if point || rest.starts_with(|next: char| next.is_ascii_digit()) {
         return number(rest, before);
     }
     if let Some(sign) = SIGNS.iter().find(|sign| rest.starts_with(**sign)) {
@@ -70,6 +71,11 @@ fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static
     let (value, style) = Exact::parse(&rest[..length]).map_err(|_| "formula-number")?;
     let gap = rest[length..].len() - rest[length..].trim_start().len();
     let (unit, unit_length) = unit(&rest[length + gap..]).unzip();
+    if unit.is_none() && rest[length..].starts_with(|next: char| next.is_ascii_alphabetic()) {
+        // A choice may begin with a digit: `at: 100F`.
+        let end = rest.find(|next: char| !next.is_ascii_alphanumeric()).unwrap_or(rest.len());
+        return Ok((Token::Name(rest[..end].to_owned()), end));
+    }
     Ok((Token::Number { value, style, unit }, length + unit_length.map_or(0, |unit| gap + unit)))
 }
 

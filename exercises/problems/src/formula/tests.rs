@@ -55,10 +55,16 @@ fn values_follow_precedence_and_kinds() {
     close("5 in / 2", 0.0635, Kind::Length);
     close("10 %", 0.1, Kind::Ratio);
     close("2 turns * 3 mm", 0.006, Kind::Length);
+    close("-40 degC", 233.15, Kind::Temperature);
+    close("-40 degF", 233.15, Kind::Temperature);
+    close("-(1 bar + 2 bar)", -3e5, Kind::Difference);
     close("bore_area(bore: 2 in) * opening", 2_026.829_916_389_99, Kind::Force);
     close("absolute_pressure(gauge: opening)", 1_101_325.0, Kind::Absolute);
     close("allowed_accumulation_over_mawp(mawp: opening, case: case)", 2.1e5, Kind::Difference);
     close("overpressure(relieving: 11 bar, set: opening)", 1e5, Kind::Difference);
+    close("set_tolerance(set: 50 psig, code: vessel).high", 52.0 * 6_894.757_293_168_361, Kind::Gauge);
+    close("viscosity_factor(reynolds: 4525, edition: 7)", 0.963_939_003_243_768_2, Kind::Number);
+    close("kinematic_viscosity(universal_seconds: 2000, at: 100F)", 431.778_929_188_255_6e-6, Kind::KinematicViscosity);
 }
 
 #[test]
@@ -77,6 +83,12 @@ fn faults_say_what_and_where() {
     assert_eq!(fault("bore_area(seat)"), at("formula-argument-name", "seat"));
     assert_eq!(fault("bore_area(bore: seat, bore: seat)"), at("formula-repeated-input", "bore"));
     assert_eq!(fault("case"), at("formula-choice", "case"));
+    assert_eq!(
+        fault("standard_orifice(area: 2 in2).letter"),
+        at("formula-choice", "standard_orifice(area: 2 in2).letter")
+    );
+    assert_eq!(fault("standard_orifice(area: 2 in2).lettre"), at("formula-unknown-output", "lettre"));
+    assert_eq!(fault("viscosity_factor(reynolds: 4525, edition: 8)"), at("formula-unknown-choice", "8"));
     assert_eq!(
         fault("allowed_accumulation_over_mawp(mawp: opening, case: bonfire)"),
         at("formula-unknown-choice", "bonfire")
@@ -106,6 +118,7 @@ fn conditions_compare_like_with_like() {
     assert_eq!(holds("opening >= 9 bar and seat <= 2 in"), Ok(Ok(true)));
     assert_eq!(holds("case = fire"), Ok(Ok(true)));
     assert_eq!(holds("case != fire"), Ok(Ok(false)));
+    assert_eq!(holds("standard_orifice(area: bore_area(bore: seat)).letter = M"), Ok(Ok(true)));
     assert!(Condition::read("opening > inlet", &names()).is_err());
     assert!(Condition::read("opening > 3 psia", &names()).is_err());
     assert!(Condition::read("case > fire", &names()).is_err());

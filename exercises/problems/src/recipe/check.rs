@@ -280,7 +280,7 @@ fn collect(node: &Node, into: &mut Vec<&'static Relation>) {
             collect(left, into);
             collect(right, into);
         }
-        Node::Call(relation, arguments) => {
+        Node::Call(relation, arguments, _) => {
             arguments.iter().flatten().for_each(|argument| collect(argument, into));
             if !into.contains(relation) {
                 into.push(relation);

@@ -204,7 +204,7 @@ fn work_fault(inside: &Inside, relation: &Relation, fault: WorkFault) -> Fault {
         ("unit_of_another_kind", None) => inside
             .at_value("unit-of-another-kind", "in")
             .with("unit", value("found"))
-            .with("kind", relation.outputs[0].kind.id()),
+            .with("kind", relation.kind().id()),
         (code, Some(name)) if inside.get(name).is_some() => inside.at_value(input_code(code), name),
         (code, _) => inside.at_value(input_code(code), "relation"),
     };

@@ -8,6 +8,7 @@ use problems::display::{unit_text, usual_unit};
 use problems::draw::{Problem, Setting, draw};
 use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::template::Piece;
 use problems::view::{AnswerView, PartView};
 use relief::{Form, Input, Kind, Relation, units};
 use serde::Serialize;
@@ -125,13 +126,29 @@ impl Renderer<'_> {
     ) -> Result<String, RenderError> {
         let worked = problems::work::work(relation.id, given, unit, self.system(), self.mark())
             .map_err(|fault| RenderError::Work { relation: relation.id, code: fault.code })?;
-        let kind = relation.outputs[0].kind;
+        let unit = worked.unit.as_deref().and_then(units::find);
+        self.work_form(relation, given, unit, worked.shown)
+    }
+
+    /// A calculator for a relation with its usual values and nothing worked yet.
+    pub(super) fn empty_calculator(&self, relation: &'static Relation) -> Result<String, RenderError> {
+        self.work_form(relation, &[], usual_unit(relation.kind(), self.system()), String::new())
+    }
+
+    fn work_form(
+        &self,
+        relation: &'static Relation,
+        given: &[(String, String)],
+        unit: Option<&'static units::Unit>,
+        shown: String,
+    ) -> Result<String, RenderError> {
         let output = OutputContext {
             symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
-            unit: worked.unit.as_deref().and_then(units::find).map(|unit| unit_text(unit, 2.0)),
-            units: menu(kind),
-            shown: worked.shown,
+            unit: unit.map(|unit| unit_text(unit, 2.0)),
+            units: menu(relation.kind()),
+            shown,
         };
+        let also = relation.outputs.get(1).map(|output| self.words.get(&format!("outputs.{}", output.name)).to_owned());
         let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(input, given)).collect();
         let mut context = Context::new();
         context.insert("relation", relation.id);
@@ -140,7 +157,17 @@ impl Renderer<'_> {
         context.insert("source", &self.source(relation));
         context.insert("inputs", &inputs);
         context.insert("output", &output);
+        context.insert("also", &also);
+        context.insert("numbers_html", &self.numbers(relation));
         Ok(self.tera.render("work.html", &context)?)
+    }
+
+    /// The law with a mark for each input, which the page puts the numbers in the place of.
+    fn numbers(&self, relation: &'static Relation) -> String {
+        self.lexicon.law_with_holes(relation).fill(|piece| match piece {
+            Piece::Hole(name) => format!("\u{27e6}{name}\u{27e7}"),
+            _ => String::new(),
+        })
     }
 
     fn input(&self, input: &'static Input, given: &[(String, String)]) -> InputContext {

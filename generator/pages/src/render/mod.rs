@@ -110,7 +110,9 @@ impl<'c> Renderer<'c> {
         for (name, text) in engine::FILES {
             sink(name, text.as_bytes())?;
         }
-        let words = format!("window.SEATWORK_WORDS = {};\n", script_text(&self.words.section("live").to_string()));
+        let mut live = self.words.section("live").clone();
+        live["choices"] = self.words.section("choices").clone();
+        let words = format!("window.SEATWORK_WORDS = {};\n", script_text(&live.to_string()));
         sink("scripts/words.js", words.as_bytes())?;
         for recipe in &self.course.recipes {
             let id = script_text(&serde_json::Value::from(recipe.recipe.id.as_str()).to_string());

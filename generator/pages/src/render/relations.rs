@@ -2,12 +2,13 @@
 
 use problems::display::{self, usual_unit};
 use problems::recipe::Lexicon;
-use relief::{Argument, Bound, Family, Form, Input, Kind, Output, Quantity, Range, Relation, Rounding};
+use relief::{Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding};
 use serde::Serialize;
 
 use super::context::Page;
-use super::lessons::ROOT;
+use super::lessons::{ROOT, scripts};
 use super::{RenderError, Renderer};
+use crate::theme;
 
 #[derive(Serialize)]
 struct FamilyContext<'w> {
@@ -26,6 +27,7 @@ struct RelationContext {
     inputs: Vec<Row>,
     outputs: Vec<Row>,
     source: String,
+    work_html: String,
 }
 
 #[derive(Serialize)]
@@ -40,10 +42,13 @@ struct Row {
 impl Renderer<'_> {
     pub(super) fn family(&self, family: &Family, number: usize) -> Result<String, RenderError> {
         let families: Vec<_> = relief::FAMILIES.iter().map(|family| self.family_context(family)).collect();
-        let relations: Vec<_> = family.relations.iter().map(|relation| self.relation(relation)).collect();
+        let relations: Vec<_> =
+            family.relations.iter().map(|relation| self.relation(relation)).collect::<Result<_, _>>()?;
         let sheet = self.course.lessons.len() + 2 + number;
         let title = self.family_context(family).title.to_owned();
-        let page = Page { caution: true, ..self.blank_page(title, "relations", ROOT, sheet) };
+        let mut page = Page { caution: true, ..self.blank_page(title, "relations", ROOT, sheet) };
+        page.scripts.extend(scripts(ROOT, theme::ENGINE));
+        page.scripts.extend(scripts(ROOT, theme::WORK));
         self.page("relations.html", &page, |context| {
             context.insert("families", &families);
             context.insert("family", &self.family_context(family));
@@ -58,14 +63,14 @@ impl Renderer<'_> {
         }
     }
 
-    fn relation(&self, relation: &'static Relation) -> RelationContext {
+    fn relation(&self, relation: &'static Relation) -> Result<RelationContext, RenderError> {
         let word = |name: &str| self.words.get(&format!("relations.{}.{name}", relation.id)).to_owned();
         let trap = |index: usize| {
             let key = format!("relations.{}.traps.{index}", relation.id);
             let text = self.words.get(&key);
             (text != key).then(|| text.to_owned())
         };
-        RelationContext {
+        Ok(RelationContext {
             id: relation.id,
             title: word("title"),
             purpose: word("purpose"),
@@ -75,7 +80,8 @@ impl Renderer<'_> {
             inputs: relation.inputs.iter().map(|input| self.input_row(input)).collect(),
             outputs: relation.outputs.iter().map(|output| self.output_row(output)).collect(),
             source: self.source(relation),
-        }
+            work_html: self.empty_calculator(relation)?,
+        })
     }
 
     /// The document and how well it is known.
@@ -103,10 +109,14 @@ impl Renderer<'_> {
     }
 
     fn output_row(&self, output: &Output) -> Row {
+        let kind = match output.gives {
+            Gives::Quantity(kind) => kind.id(),
+            Gives::Choice(_) => "choice",
+        };
         Row {
             symbol_html: self.lexicon.math_html(output.symbol, false),
             name: self.words.get(&format!("outputs.{}", output.name)).to_owned(),
-            kind: self.words.get(&format!("kinds.{}", output.kind.id())).to_owned(),
+            kind: self.words.get(&format!("kinds.{kind}")).to_owned(),
             range: String::new(),
             default: None,
         }
