@@ -4,6 +4,7 @@
 //! where two ways lead to the same.
 
 use std::hint::black_box;
+use std::process::Command;
 use std::time::Instant;
 
 use pages::Words;
@@ -13,8 +14,9 @@ use problems::draw::{Setting, draw};
 use problems::mark::{Verdict, mark};
 use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
+use relief::relations::liquid::liquid_area;
 use relief::relations::spring::full_open_pressure;
-use relief::{Area, Argument, Gauge, Length, SpringRate, Typed};
+use relief::{Area, Argument, Gauge, Length, Number, SpringRate, Typed, VolumeFlow};
 
 const ROUNDS: usize = 15;
 const DRAWS: u32 = 2_000;
@@ -31,6 +33,59 @@ fn main() {
     println!("a relation worked ({bare:.1} ns as a bare law):");
     println!("  in the order of its inputs, ranges and kinds checked {:.1} of bare", ordered / bare);
     println!("  by the names of its inputs {:.1} of bare, found by its own name too {:.1}", named / bare, found / bare);
+    sizes();
+}
+
+/// A liquid valve sized a million times: the bare law, through the registry, and the registry in the built engine under
+/// Node.
+fn sizes() {
+    const MILLION: u32 = 1_000_000;
+    let relation = relief::find("liquid_area").expect("the relation");
+    let given = size_arguments(relation);
+    let registry = || drop(black_box(problems::parity::repeat("liquid_area", black_box(&given), MILLION)));
+    let [bare, registry] = in_turn([&bare_size, &registry], MILLION);
+    println!(
+        "liquid_area a million times ({bare:.1} ns as a bare law): through the registry {:.1} of bare",
+        registry / bare
+    );
+    match in_wasm(&given, MILLION) {
+        Some(wasm) => println!("  in wasm under Node {:.2} of native, both through the registry", wasm / registry),
+        None => println!("  not measured in wasm: there is no node"),
+    }
+}
+
+fn bare_size() {
+    const MILLION: u32 = 1_000_000;
+    let corrections = [0.65, 0.97, 1.0, 1.0].map(Number::from_si);
+    for _ in 0..MILLION {
+        let (flow, gravity) = black_box((VolumeFlow::from_si(0.1136), Number::from_si(0.9)));
+        let (relieving, back) = black_box((Gauge::from_si(1.896e6), Gauge::from_si(3.45e5)));
+        black_box(liquid_area(flow, gravity, relieving, back, black_box(&corrections)).ok());
+    }
+}
+
+/// The same values as bits, in the order of the inputs.
+fn size_arguments(relation: &relief::Relation) -> String {
+    let value = |name: &str| match name {
+        "flow" => 0.1136,
+        "gravity" => 0.9,
+        "relieving" => 1.896e6,
+        "back" => 3.45e5,
+        "kd" => 0.65,
+        "kw" => 0.97,
+        _ => 1.0,
+    };
+    let bits = |input: &relief::Input| format!("{:016x}", f64::to_bits(value(input.name)));
+    relation.inputs.iter().map(bits).collect::<Vec<_>>().join(" ")
+}
+
+/// The median nanoseconds of one in the built engine.
+fn in_wasm(given: &str, times: u32) -> Option<f64> {
+    let top = seatwork_tests::top();
+    let mut node = Command::new("node");
+    node.arg(top.join("tests/bench/wasm.mjs")).arg(top.join("exercises/engine/prebuilt"));
+    node.args(["liquid_area", given, &times.to_string(), &ROUNDS.to_string()]);
+    String::from_utf8(node.output().ok()?.stdout).ok()?.trim().parse().ok()
 }
 
 /// The median nanoseconds of one of `times`, for each of some ways, run in turn.

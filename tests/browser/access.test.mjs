@@ -3,7 +3,7 @@ import assert from 'node:assert/strict';
 import test from 'node:test';
 import { lessonOf, pages, words } from './support/product.mjs';
 import { violations } from './support/axe.mjs';
-import { NARROW, WIDE, awaken, open, openAll } from './support/sheet.mjs';
+import { NARROW, WIDE, awaken, open, openAll, openNumbered, resize } from './support/sheet.mjs';
 
 /** Answers every part wrongly, and opens every first step and working, so that all of it is looked at. */
 async function workOn(sheet) {
@@ -19,11 +19,11 @@ async function workOn(sheet) {
 for (const page of pages) {
   for (const look of ['paper', 'blueprint']) {
     test(`${page} on ${look}`, async (t) => {
-      const sheet = await open(t, page);
+      const sheet = await openNumbered(t, page);
       await sheet.getByRole('button', { name: words.pages.look[look], exact: true }).click();
       if ([...lessonOf.values()].includes(page)) await workOn(sheet);
       for (const viewport of [WIDE, NARROW]) {
-        await sheet.setViewportSize(viewport);
+        await resize(sheet, viewport);
         assert.deepEqual(await violations(sheet), [], `${viewport.width} px`);
       }
     });

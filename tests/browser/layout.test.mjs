@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import test from 'node:test';
 import { lessonOf, pages, plain, source, words } from './support/product.mjs';
-import { NARROW, awaken, open, openAll } from './support/sheet.mjs';
+import { NARROW, awaken, openAll, openNumbered } from './support/sheet.mjs';
 
 /** How far the page runs off to the side, and which elements do so that no box around them clips or scrolls. */
 const sideways = () => {
@@ -25,7 +25,7 @@ const still = { over: 0, wide: [] };
 
 for (const page of pages) {
   test(`${page} does not scroll sideways at 320 px`, async (t) => {
-    const sheet = await open(t, page, { viewport: NARROW });
+    const sheet = await openNumbered(t, page, { viewport: NARROW });
     assert.deepEqual(await sheet.evaluate(sideways), still);
     await awaken(sheet);
     await openAll(sheet);
@@ -34,7 +34,7 @@ for (const page of pages) {
 
   test(`${page} bears text twice as large, and set wider (WCAG 1.4.4, 1.4.12)`, async (t) => {
     /* Only the test's own style needs the policy out of its way. */
-    const sheet = await open(t, page, { viewport: { width: 640, height: 800 }, bypassCSP: true });
+    const sheet = await openNumbered(t, page, { viewport: { width: 640, height: 800 }, bypassCSP: true });
     await awaken(sheet);
     await sheet.addStyleTag({
       content: `html { font-size: 200% !important } * { line-height: 1.5 !important; letter-spacing: .12em !important;
@@ -49,7 +49,7 @@ async function printed(t, page, options) {
   const folder = mkdtempSync(join(tmpdir(), 'seatwork-print-'));
   t.after(() => rmSync(folder, { recursive: true }));
   const file = join(folder, 'page.pdf');
-  const sheet = await open(t, page, options);
+  const sheet = await openNumbered(t, page, options);
   await awaken(sheet);
   await sheet.pdf({ path: file, preferCSSPageSize: true, printBackground: true, tagged: true, outline: true });
   const read = (command, ...words) => execFileSync(command, words, { encoding: 'utf8' });

@@ -2,7 +2,7 @@
 import assert from 'node:assert/strict';
 import test from 'node:test';
 import { address, draw, lessonOf, pages, words } from './support/product.mjs';
-import { NARROW, PHONE, WIDE, alive, awaken, offline, open, practise, problem } from './support/sheet.mjs';
+import { NARROW, PHONE, WIDE, alive, awaken, frames, offline, open, openNumbered, practise, problem, resize } from './support/sheet.mjs';
 
 const SEED = 48213;
 const live = words.live;
@@ -94,7 +94,7 @@ for (const [page, viewport, key] of [
   [lessonOf.get('seat_force'), WIDE, 'Tab'],
 ]) {
   test(`the focus is marked and in sight all through ${page} at ${viewport.width} px with ${key}`, async (t) => {
-    const sheet = await open(t, page, { viewport });
+    const sheet = await openNumbered(t, page, { viewport });
     const faults = [];
     const first = await sheet.evaluate(() => document.querySelector('.skip').textContent);
     const focused = () => sheet.evaluate(() => (document.activeElement === document.body ? null : document.activeElement.textContent));
@@ -102,7 +102,7 @@ for (const [page, viewport, key] of [
     for (; stops < 400; stops += 1) {
       await sheet.keyboard.press(key);
       /* A place far down comes alive once it is in sight. */
-      await sheet.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+      await frames(sheet);
       const fault = await sheet.evaluate(faultOfFocus);
       if (fault) faults.push(`stop ${stops}: ${fault}`);
       /* After the last place the focus leaves the page, and comes back to the first. */
@@ -146,10 +146,10 @@ const smallTargets = () => {
 
 for (const page of pages) {
   test(`what can be pressed on ${page} is large enough or far enough from the next`, async (t) => {
-    const sheet = await open(t, page, { viewport: NARROW });
+    const sheet = await openNumbered(t, page, { viewport: NARROW });
     await awaken(sheet);
     assert.deepEqual(await sheet.evaluate(smallTargets), []);
-    await sheet.setViewportSize(WIDE);
+    await resize(sheet, WIDE);
     assert.deepEqual(await sheet.evaluate(smallTargets), []);
   });
 }

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::Path;
 
-/// One case: a formula and the value that is printed for it.
+/// One case: a formula and what is printed for it, a number or the name of a choice.
 #[derive(Clone, Debug)]
 pub struct Case {
     /// Where the value comes from.
@@ -12,7 +12,7 @@ pub struct Case {
     pub place: String,
     /// The formula.
     pub formula: String,
-    /// The unit of the value; empty for a bare number.
+    /// The unit of the value; empty for a bare number and for a choice.
     pub unit: String,
     /// The value as printed.
     pub printed: String,
@@ -21,6 +21,12 @@ pub struct Case {
 }
 
 impl Case {
+    /// Whether a choice is printed and not a number.
+    #[must_use]
+    pub fn is_choice(&self) -> bool {
+        self.printed.starts_with(|first: char| first.is_ascii_alphabetic())
+    }
+
     /// The value.
     ///
     /// # Panics
@@ -66,7 +72,7 @@ fn read(file: &Path) -> Vec<Case> {
             worked = line == "worked";
         } else if let Some(value) = line.strip_prefix("= ") {
             let (formula, place) = formula.take().unwrap_or_else(|| panic!("{place}: a value without a formula"));
-            let (formula, unit) = formula.rsplit_once(" in ").unwrap_or((&formula, ""));
+            let (formula, unit) = formula_and_unit(&formula);
             let case = Case {
                 source: source.clone(),
                 place,
@@ -81,4 +87,10 @@ fn read(file: &Path) -> Vec<Case> {
         }
     }
     all
+}
+
+/// Splits `… in psi`. What stands after an inch within the parentheses of a call is no unit.
+fn formula_and_unit(line: &str) -> (&str, &str) {
+    let whole = |(formula, _): &(&str, &str)| formula.matches('(').count() == formula.matches(')').count();
+    line.rsplit_once(" in ").filter(whole).unwrap_or((line, ""))
 }

@@ -7,7 +7,7 @@ use std::path::Path;
 use pages::Words;
 use problems::mark::Verdict;
 use problems::slips::Slip;
-use relief::{Form, Kind};
+use relief::{Form, Gives, Kind};
 use seatwork_tests::top;
 
 fn words() -> Words {
@@ -105,7 +105,12 @@ fn from_registries() -> Vec<String> {
         all.extend(["title", "purpose", "words"].map(|part| format!("relations.{}.{part}", relation.id)));
         all.push(format!("relations.{}.traps.0", relation.id));
         all.push(format!("status.{}", relation.source.status.id()));
-        all.extend(relation.outputs.iter().map(|output| format!("outputs.{}", output.name)));
+        for output in relation.outputs {
+            all.push(format!("outputs.{}", output.name));
+            if let Gives::Choice(names) = output.gives {
+                all.extend(names.iter().map(|name| format!("choices.{name}")));
+            }
+        }
         for input in relation.inputs {
             all.push(format!("inputs.{}", input.name));
             if let Form::Choice(names) = &input.form {
@@ -170,6 +175,10 @@ fn command() -> Vec<String> {
         "out_of_range_above",
         "order",
         "not_finite",
+        "subcritical",
+        "critical",
+        "too_large",
+        "nothing_left",
     ];
     all.extend(codes.map(|code| format!("command.work.{code}")));
     all.extend(["one_fault", "faults", "spread"].map(|word| format!("command.{word}")));

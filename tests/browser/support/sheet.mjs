@@ -55,6 +55,28 @@ export async function open(t, page, options = {}) {
   return sheet;
 }
 
+/** Opens a page on which every problem has the same number in every run. */
+export async function openNumbered(t, page, options = {}, no = '48213') {
+  const sheet = await open(t, page, options);
+  await sheet.evaluate((number) => {
+    const ids = [...document.querySelectorAll('.practice[data-recipe]')].map((block) => block.dataset.recipe);
+    const state = JSON.stringify({ no: number, us: {}, si: {} });
+    ids.forEach((id) => localStorage.setItem(`${window.SEATWORK.prefix}practice/${id}`, state));
+  }, no);
+  await sheet.reload();
+  return sheet;
+}
+
+/** Changes the size of the screen, and waits until the page has taken it up. */
+export async function resize(sheet, viewport) {
+  await sheet.setViewportSize(viewport);
+  await frames(sheet);
+}
+
+/** Waits for two frames: what a script does in answer to an event of the screen is done by then. */
+export const frames = (sheet) =>
+  sheet.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
+
 /** The address of exactly one problem, as the sheet itself makes it. */
 export const problem = (recipe, seed, units = 'us') =>
   `${address(lessonOf.get(recipe))}?p=${recipe}&no=${seed}&units=${units}`;

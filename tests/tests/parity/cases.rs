@@ -14,8 +14,13 @@ use serde_json::json;
 
 use super::interpreter::Interpreter;
 
-/// Evaluations of each relation.
+/// Evaluations of each relation, where nothing else is asked for.
 const EVALUATIONS: u64 = 400;
+
+/// How many evaluations of each relation are made: more where `SEATWORK_EVALUATIONS` says so.
+fn evaluation_count() -> u64 {
+    std::env::var("SEATWORK_EVALUATIONS").ok().and_then(|count| count.parse().ok()).unwrap_or(EVALUATIONS)
+}
 /// Seeds of each recipe, in each system.
 const SEEDS: u64 = 12;
 
@@ -84,14 +89,16 @@ fn problems_of(recipe: &Rc<Stored>, seed: u64, system: System, all: &mut Vec<Cal
 fn evaluations(relation: &'static relief::Relation) -> impl Iterator<Item = Call> {
     let mut random =
         Random(relation.id.bytes().fold(7, |sum: u64, byte| sum.wrapping_mul(31).wrapping_add(u64::from(byte))));
-    (0..EVALUATIONS).map(move |_| {
-        let arguments: Vec<_> = relation.inputs.iter().map(|input| argument(input, &mut random)).collect();
+    (0..evaluation_count()).map(move |_| {
+        // Half of the values share an order of magnitude, so that pressures are often near each other.
+        let common = random.magnitude();
+        let arguments: Vec<_> = relation.inputs.iter().map(|input| argument(input, common, &mut random)).collect();
         Call::Bits { relation: relation.id, arguments: arguments.join(" ") }
     })
 }
 
 /// A lawful value nine times in ten, spread over the orders of magnitude of the range; else any bits at all.
-fn argument(input: &Input, random: &mut Random) -> String {
+fn argument(input: &Input, common: f64, random: &mut Random) -> String {
     match &input.form {
         Form::Choice(known) => known[random.below(known.len() as u64)].to_owned(),
         Form::Quantity(_, range) => {
@@ -99,8 +106,8 @@ fn argument(input: &Input, random: &mut Random) -> String {
                 return format!("{:016x}", random.next());
             }
             let (Bound::Including(low) | Bound::Above(low)) = range.low;
-            let share = libm::pow(10.0, -12.0 * random.share());
-            let value = low + (range.high - low) * share * random.share();
+            let magnitude = if random.below(2) == 0 { common } else { random.magnitude() };
+            let value = low + (range.high - low) * magnitude * (0.5 + 0.5 * random.share());
             format!("{:016x}", value.to_bits())
         }
     }
@@ -115,6 +122,11 @@ impl Random {
         let mixed = (self.0 ^ (self.0 >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
         let mixed = (mixed ^ (mixed >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
         mixed ^ (mixed >> 31)
+    }
+
+    /// From one down to a millionth of a millionth, each order as likely.
+    fn magnitude(&mut self) -> f64 {
+        libm::pow(10.0, -12.0 * self.share())
     }
 
     fn below(&mut self, count: u64) -> usize {
