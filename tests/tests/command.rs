@@ -42,6 +42,25 @@ fn a_limit_is_shown_on_its_safe_side() {
 }
 
 #[test]
+fn a_second_output_is_told_too() {
+    let worked = json(&["work", "standard_orifice", "area=4.93 in2", "--json"]);
+    assert_eq!(worked["shown"], "6.38\u{a0}in²");
+    assert_eq!(worked["also"]["choice"], "P");
+    let output = run(&["work", "set_tolerance", "set=150 psig", "code=vessel"]);
+    let text = String::from_utf8_lossy(&output.stdout).into_owned();
+    assert!(
+        text.contains("set_tolerance.low = 145.5\u{a0}psig") && text.contains("set_tolerance.high = 154.5\u{a0}psig"),
+        "{text}"
+    );
+}
+
+#[test]
+fn shells_complete_relations() {
+    let output = run(&["completions", "bash"]);
+    assert!(relief::relations().all(|relation| String::from_utf8_lossy(&output.stdout).contains(relation.id)));
+}
+
+#[test]
 fn every_relation_is_listed() {
     let list = json(&["work", "--list", "--json"]);
     assert_eq!(list.as_array().map(Vec::len), Some(relief::relations().count()));

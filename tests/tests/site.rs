@@ -60,6 +60,22 @@ fn the_site_of_the_repository_ignores_all_but_its_own_mark() {
 }
 
 #[test]
+fn every_relation_has_its_place_on_a_page_with_law_traps_source_and_calculator() {
+    let scratch = course();
+    assert!(scratch.publish().status.success());
+    for family in relief::FAMILIES {
+        let page = fs::read_to_string(scratch.path(&format!("site/en/relations/{}.html", family.id))).expect("page");
+        for relation in family.relations {
+            let section = page.split(&format!("id=\"{}\"", relation.id)).nth(1).expect(relation.id);
+            let section = section.split("class=\"relation\"").next().unwrap_or_default();
+            for part in ["<math", "law-words", "class=\"source\"", "class=\"traps\"", "class=\"work\""] {
+                assert!(section.contains(part), "{}: {part}", relation.id);
+            }
+        }
+    }
+}
+
+#[test]
 fn nothing_in_a_page_is_inline_or_from_elsewhere() {
     let scratch = course();
     assert!(scratch.publish().status.success());

@@ -2,7 +2,7 @@
 
 use pages::Words;
 use problems::display::Mark;
-use problems::work::{WorkFault, Worked, work};
+use problems::work::{Also, WorkFault, Worked, work};
 use relief::Relation;
 use serde_json::json;
 
@@ -19,7 +19,7 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
     if options.json {
         println!("{}", as_json(&worked, words));
     } else {
-        println!("{} = {}", worked.relation, worked.shown);
+        print_values(&worked, words);
         println!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
         println!("  {}: {}", words.get("pages.source"), source(&worked, words));
         println!("  {}", words.get("pages.caution"));
@@ -27,14 +27,38 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
+/// The result; two of them as a formula names them: `set_tolerance.low`.
+fn print_values(worked: &Worked, words: &Words) {
+    let Some(also) = &worked.also else {
+        println!("{} = {}", worked.relation, worked.shown);
+        return;
+    };
+    let first = relief::find(worked.relation).map_or("", |relation| relation.outputs[0].name);
+    println!("{}.{first} = {}", worked.relation, worked.shown);
+    println!("{}.{} = {}", worked.relation, also.name, also_text(also, words));
+}
+
 fn as_json(worked: &Worked, words: &Words) -> serde_json::Value {
-    json!({
+    let mut json = json!({
         "relation": worked.relation,
         "value": worked.value,
         "unit": worked.unit,
         "shown": worked.shown,
         "source": source(worked, words),
-    })
+    });
+    if let Some(also) = &worked.also {
+        json["also"] = json!({ "name": also.name, "shown": also.shown, "choice": also.choice });
+    }
+    json
+}
+
+/// The second output as it is read.
+fn also_text(also: &Also, words: &Words) -> String {
+    match (&also.shown, also.choice) {
+        (Some(shown), _) => shown.clone(),
+        (None, Some(choice)) => words.get(&format!("choices.{choice}")).to_owned(),
+        (None, None) => String::new(),
+    }
 }
 
 fn source(worked: &Worked, words: &Words) -> String {

@@ -45,9 +45,27 @@ impl Math {
         let place = if display { MathDisplay::Block } else { MathDisplay::Inline };
         let converted = self.converter.convert_with_local_state(latex, place);
         let mathml = converted.map_err(|error| MathFault::Unreadable(error.0.clone(), error.error_message()))?.mathml;
+        let mathml = without_styles(&mathml);
         self.known.lock().unwrap_or_else(PoisonError::into_inner).insert(key, mathml.clone());
         Ok(mathml)
     }
+}
+
+/// MathML without style attributes, which the pages' policy forbids: how the cells of a table are aligned becomes a
+/// class, and what else a style says is left to the style sheet.
+fn without_styles(mathml: &str) -> String {
+    let mut out = String::with_capacity(mathml.len());
+    let mut rest = mathml;
+    while let Some((before, after)) = rest.split_once("style=\"") {
+        out.push_str(before);
+        let (style, after) = after.split_once('"').unwrap_or((after, ""));
+        let classes = [("text-align: left", "math-start"), ("text-align: right", "math-end")];
+        if let Some((_, class)) = classes.iter().find(|(said, _)| style.contains(said)) {
+            out.push_str(&format!("class=\"{class}\""));
+        }
+        rest = after;
+    }
+    out + rest
 }
 
 /// How deep the converter may come to call itself: groups within groups, and commands that take what follows them, other
@@ -109,6 +127,18 @@ mod tests {
         assert!(html.starts_with("<math display=\"block\"><semantics>") && html.contains("<mfrac>"), "{html}");
         assert!(html.contains(r"<annotation encoding="), "{html}");
         assert_eq!(math.convert(r"A = \frac{\pi D^2}{4}", true).ok(), Some(html));
+    }
+
+    #[test]
+    fn no_formula_brings_a_style_of_its_own() {
+        for latex in [
+            r"\begin{cases} 1 & a \\ 2 & b \end{cases}",
+            r"\begin{aligned} a &= b \\ c &= d \end{aligned}",
+            r"\color{red} x",
+        ] {
+            let html = Math::new(true).convert(latex, true).ok().unwrap_or_default();
+            assert!(html.starts_with("<math") && !html.contains("style="), "{html}");
+        }
     }
 
     #[test]
