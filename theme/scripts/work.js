@@ -26,6 +26,11 @@
       this.rows = [...block.querySelectorAll('.work-input')].map((row) => this.row(row));
       this.open();
       if (this.restore()) this.work();
+      else if (this.empty) this.turn();
+      document.addEventListener('seatwork:units', () => {
+        this.turn();
+        if (!this.empty) this.work();
+      });
     }
 
     row(row) {
@@ -62,6 +67,17 @@
         const text = field.value.trim();
         return [name, unit && bare(text) ? `${text} ${unit.value}` : text];
       }));
+    }
+
+    /* Nothing was typed or given, but for usual values. */
+    get empty() { return this.rows.some(({ field }) => field.value.trim() === ''); }
+
+    /* Turns the units of empty fields and of the result to the system of the reader. What was typed keeps its unit. */
+    turn() {
+      const menus = this.rows.filter(({ field }) => field.value.trim() === '').map(({ unit }) => unit);
+      [...menus, this.resultUnit].filter((menu) => menu && menu.dataset.us).forEach((menu) => {
+        menu.value = menu.dataset[root.dataset.units];
+      });
     }
 
     /* The address of a page can hold one worked relation: `?w=<relation>` and what was typed, by name. */

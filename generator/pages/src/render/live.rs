@@ -41,7 +41,15 @@ struct InputContext {
     value: String,
     unit: Option<String>,
     units: Vec<String>,
+    /// The usual unit of each system, to which an empty field turns.
+    usual: Option<Usual>,
     choices: Vec<ChoiceContext>,
+}
+
+#[derive(Serialize)]
+struct Usual {
+    us: String,
+    si: String,
 }
 
 #[derive(Serialize)]
@@ -55,6 +63,7 @@ struct OutputContext {
     symbol_html: String,
     unit: Option<String>,
     units: Vec<String>,
+    usual: Option<Usual>,
     shown: String,
 }
 
@@ -146,6 +155,7 @@ impl Renderer<'_> {
             symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
             unit: unit.map(|unit| unit_text(unit, 2.0)),
             units: menu(relation.kind()),
+            usual: usual(relation.kind()),
             shown,
         };
         let also = relation.outputs.get(1).map(|output| self.words.get(&format!("outputs.{}", output.name)).to_owned());
@@ -183,6 +193,7 @@ impl Renderer<'_> {
             value,
             unit,
             units,
+            usual: if let Form::Quantity(kind, _) = &input.form { usual(*kind) } else { None },
             choices: self.choices(input),
         }
     }
@@ -231,6 +242,11 @@ fn default_value(default: &relief::Default, unit: Option<&units::Unit>) -> Strin
 fn split(text: &str) -> Option<(String, Option<&'static units::Unit>)> {
     let (value, style, unit) = problems::formula::literal(text)?;
     Some((value.text(style), unit))
+}
+
+fn usual(kind: Kind) -> Option<Usual> {
+    let text = |system| usual_unit(kind, system).map(|unit| unit_text(unit, 2.0));
+    Some(Usual { us: text(System::Us)?, si: text(System::Si)? })
 }
 
 fn menu(kind: Kind) -> Vec<String> {
