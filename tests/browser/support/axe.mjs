@@ -3,9 +3,14 @@ import { AxeBuilder } from '@axe-core/playwright';
 
 const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-practice'];
 
-/** What the page breaks, with the places. `preload` would fetch style sheets, which files do not allow. */
-export async function violations(page) {
-  const builder = new AxeBuilder({ page }).withTags(TAGS).options({ preload: false });
+/**
+ * What the page breaks, with the places; of some rules alone where they are named. `preload` would fetch style sheets,
+ * which files do not allow.
+ */
+export async function violations(page, rules = null) {
+  const builder = new AxeBuilder({ page }).options({ preload: false });
+  if (rules) builder.withRules(rules);
+  else builder.withTags(TAGS);
   const { violations: found } = await builder.analyze();
   return found.map(({ id, nodes }) => ({
     id,
