@@ -1,6 +1,8 @@
 //! Laws of the relations that hold whatever the numbers: inverse pairs return, what physics makes grow grows, units do
 //! not matter, and no input at all makes a panic or a result that is not finite.
 
+use problems::display::usual_unit;
+use problems::recipe::System;
 use proptest::prelude::*;
 use relief::{
     Argument, Bound, Form, Gives, Input, Kind, Output, Outputs, Quantity, Relation, RelationError, find, relations,
@@ -185,6 +187,25 @@ proptest! {
         prop_assert!((one - other).abs() <= one * 1e-14, "{one} {other}");
     }
 
+    /// What was given in customary units and in SI units gives the same, but for the last bits of the conversions. (Codes
+    /// that state a limit twice are asked for one statement or the other by name, whatever the units.)
+    #[test]
+    fn no_relation_minds_the_units(shares in prop::collection::vec(0.0..1.0f64, 12), pick in any::<usize>()) {
+        let relation = relations().nth(pick % relations().count()).expect("registry");
+        let spread = shares.last().copied().unwrap_or(0.5);
+        let given = |system| -> Vec<Argument> {
+            relation.inputs.iter().zip(&shares).map(|(input, share)| in_system(input, *share, spread, system)).collect()
+        };
+        let (us, si) = (given(System::Us), given(System::Si));
+        if let (Ok(one), Ok(other)) = (relation.evaluate_ordered(&us), relation.evaluate_ordered(&si)) {
+            for (one, other) in one.quantities().zip(other.quantities()) {
+                // A difference of two near pressures keeps the last bits of the pressures, not its own.
+                let scale = us.iter().filter_map(|given| same_dimension(given, one)).fold(one.si.abs(), f64::max);
+                prop_assert!((one.si - other.si).abs() <= 1e-11 * scale, "{}: {one:?} {other:?}", relation.id);
+            }
+        }
+    }
+
     #[test]
     fn a_number_comes_back_from_its_unit(value in -1e6..1e6f64, pick in any::<usize>()) {
         let unit = &units::UNITS[pick % units::UNITS.len()];
@@ -192,6 +213,27 @@ proptest! {
         // A scale of temperature counts from a zero of its own, whose last bits are lost.
         let zero = unit.quantity(0.0, unit.usual_kind()).si / unit.factor();
         prop_assert!((back - value).abs() <= (value.abs() + zero) * 1e-15);
+    }
+}
+
+/// A lawful value taken through the usual unit of a system.
+fn in_system(input: &Input, share: f64, spread: f64, system: System) -> Argument {
+    match &input.form {
+        Form::Choice(known) => Argument::Choice(chosen(known, share)),
+        Form::Quantity(kind, range) => {
+            let (Bound::Including(low) | Bound::Above(low)) = range.low;
+            let si = low + (range.high - low) * (0.5 + 0.5 * share) * libm::pow(10.0, -9.0 * spread);
+            let through = |unit: &units::Unit| unit.quantity(unit.value(Quantity::new(si, *kind)), *kind);
+            Argument::Quantity(usual_unit(*kind, system).map_or(Quantity::new(si, *kind), through))
+        }
+    }
+}
+
+/// The size of an argument that a result could be a difference of.
+fn same_dimension(given: &Argument, result: Quantity) -> Option<f64> {
+    match given {
+        Argument::Quantity(value) if value.kind.dimension() == result.kind.dimension() => Some(value.si.abs()),
+        _ => None,
     }
 }
 

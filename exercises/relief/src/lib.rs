@@ -17,6 +17,7 @@
 //! ```
 
 mod exact;
+mod factors;
 mod kind;
 mod quantity;
 mod relation;

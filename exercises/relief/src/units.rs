@@ -1,5 +1,6 @@
 //! The unit table: one row a unit, with its exact factor to SI and where the factor comes from.
 
+use crate::factors::{ATMOSPHERE, BTU, CUBIC_FOOT, GALLON, INCH, KILOGRAM_FORCE, POUND, POUND_FORCE, SQUARE_INCH};
 use crate::kind::Kind::{self, *};
 use crate::quantity::Quantity;
 
@@ -80,16 +81,6 @@ impl Unit {
 }
 
 const BARE: &[Kind] = &[Difference, Gauge, Absolute, Stress];
-const POUND_FORCE: f64 = 4.448_221_615_260_5;
-const SQUARE_INCH: f64 = 0.000_645_16;
-const INCH: f64 = 0.0254;
-const KILOGRAM_FORCE: f64 = 9.806_65;
-const POUND: f64 = 0.453_592_37;
-const CUBIC_FOOT: f64 = 0.028_316_846_592;
-/// United States gallon: 231 cubic inches.
-const GALLON: f64 = 0.003_785_411_784;
-/// International Table British thermal unit.
-const BTU: f64 = 1_055.055_852_62;
 
 const BY_DEFINITION: &str = "SI Brochure, 9th edition: by definition";
 const SP811: &str = "NIST SP 811 (2008), Appendix B: from the exact pound, inch and standard gravity";
@@ -129,7 +120,7 @@ pub const UNITS: &[Unit] = &[
     row("Pa", &["pascal", "n/m2"], BARE, System::Si, (1.0, 1.0), BY_DEFINITION),
     row("GPa", &["gigapascal"], &[Stress], System::Si, (1e9, 1.0), BY_DEFINITION),
     row("kgf/cm2", &["kilogram-force per square centimetre", "kg/cm2", "kilopond per square centimetre"], BARE, System::Si, (KILOGRAM_FORCE, 1e-4), SP811),
-    row("atm", &["atmosphere", "standard atmosphere"], &[Absolute, Difference, Gauge], System::Both, (101_325.0, 1.0), BY_DEFINITION),
+    row("atm", &["atmosphere", "standard atmosphere"], &[Absolute, Difference, Gauge], System::Both, (ATMOSPHERE, 1.0), BY_DEFINITION),
 
     row("in", &["inch", "inches", "\""], &[Length], System::Us, (INCH, 1.0), SP811),
     row("ft", &["foot", "feet", "'"], &[Length], System::Us, (0.3048, 1.0), SP811),

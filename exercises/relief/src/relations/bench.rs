@@ -3,14 +3,10 @@
 
 use super::settings::{STATED, TOLERANCE_CODES, TOLERANCES, band};
 use super::{PRESSURE, gauge, in_order, one, opens, output, quantity, something_left};
+use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUARE_INCH, SQUARE_INCH};
 use crate::kind::Kind;
 use crate::quantity::{Area, CountRate, Difference, Gauge, Length, Ratio, Typed, VolumeFlow};
 use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
-
-const POUND_PER_SQUARE_INCH: f64 = 4.448_221_615_260_5 / 0.000_645_16;
-const INCH: f64 = 0.0254;
-const CUBIC_CENTIMETRE_PER_HOUR: f64 = 1e-6 / 3600.0;
-const PER_MINUTE: f64 = 1.0 / 60.0;
 
 /// Pressure at which seat tightness is tested (pascal, gauge): 90 % of the set pressure, or 5 psi below it up to 50 psig.
 ///
@@ -35,7 +31,7 @@ pub fn water_leak_limit(inlet: Length, soft: bool) -> VolumeFlow {
 /// Most bubbles of air in a time past a closed seat (per second), by set pressure and effective area. From memory.
 #[must_use]
 pub fn bubble_limit(set: Gauge, area: Area, soft: bool) -> CountRate {
-    let small = area.si() <= 0.307 * INCH * INCH * (1.0 + 1e-9);
+    let small = area.si() <= 0.307 * SQUARE_INCH * (1.0 + 1e-9);
     let pounds = set.si() / POUND_PER_SQUARE_INCH * (1.0 + 1e-12);
     let row = BUBBLES.iter().rev().find(|(from, ..)| pounds >= *from).unwrap_or(&BUBBLES[0]);
     let bubbles = match (soft, small) {

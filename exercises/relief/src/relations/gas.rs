@@ -3,17 +3,13 @@
 //! The sizing relations keep the constants of the SI form as they are printed (0.03948, 17.9, 190.5).
 
 use super::{PRESSURE, below, number, one, output, quantity, ratio, size};
+use crate::factors::{GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, SQUARE_MILLIMETRE};
 use crate::kind::Kind;
 use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Ratio, Temperature, Typed};
 use crate::relation::{
     Argument, Default, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 use crate::relations::pressures::STANDARD_ATMOSPHERE;
-
-const KILOGRAM_PER_HOUR: f64 = 1.0 / 3600.0;
-const KILOPASCAL: f64 = 1e3;
-const GRAM_PER_MOLE: f64 = 1e-3;
-const SQUARE_MILLIMETRE: f64 = 1e-6;
 
 /// Critical-flow pressure ratio (a ratio of absolute pressures) for a ratio of specific heats.
 #[must_use]

@@ -4,6 +4,7 @@
 //! has 38, 2800 and 12700; the two agree to about 0.03 %, since each is rounded on its own.
 
 use super::{LENGTH, PRESSURE, below, gauge, length, number, one, opens, output, quantity, ratio, size};
+use crate::factors::{CENTIPOISE, KILOPASCAL, LITRE_PER_MINUTE, SQUARE_INCH, SQUARE_MILLIMETRE};
 use crate::kind::Kind;
 use crate::quantity::{
     Area, Density, Difference, Expansion, Gauge, HeatFlow, KinematicViscosity, Length, Number, SpecificHeat, Typed,
@@ -14,11 +15,6 @@ use crate::relation::{
     Status,
 };
 use crate::relations::spring::bore_area;
-
-const LITRE_PER_MINUTE: f64 = 1e-3 / 60.0;
-const SQUARE_MILLIMETRE: f64 = 1e-6;
-const KILOPASCAL: f64 = 1e3;
-const CENTIPOISE: f64 = 1e-3;
 
 /// Density of water that the specific gravity of API Std 521's expansion formula is counted in (kilogram per cubic metre).
 const WATER: f64 = 1000.0;
@@ -152,9 +148,9 @@ const LETTERS: &[&str] = &["D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P"
 /// # Errors
 /// [`RelationError::TooLarge`] above the largest one.
 pub fn standard_orifice(area: Area) -> Result<(Area, &'static str), RelationError> {
-    let fits = |(_, inches): &&(&str, f64)| inches * 0.000_645_16 * (1.0 + 1e-9) >= area.si();
+    let fits = |(_, inches): &&(&str, f64)| inches * SQUARE_INCH * (1.0 + 1e-9) >= area.si();
     let (letter, inches) = ORIFICES.iter().find(fits).ok_or(RelationError::TooLarge { input: "area" })?;
-    Ok((Area::from_si(inches * 0.000_645_16), letter))
+    Ok((Area::from_si(inches * SQUARE_INCH), letter))
 }
 
 /// Flow by which a blocked-in liquid expands (cubic metre per second) when it takes up heat.

@@ -4,6 +4,7 @@
 //! over set pressure) and the *accumulation over MAWP* (rise over the maximum allowable working pressure).
 
 use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity};
+use crate::factors::{KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::kind::Kind;
 use crate::quantity::{Absolute, Difference, Gauge, Quantity, Ratio, Typed};
 use crate::relation::{
@@ -11,15 +12,12 @@ use crate::relation::{
 };
 
 /// The standard atmosphere (pascal, absolute).
-pub const STANDARD_ATMOSPHERE: f64 = 101_325.0;
+pub const STANDARD_ATMOSPHERE: f64 = crate::factors::ATMOSPHERE;
 
 /// Which rule limits the accumulation over MAWP.
 const CASES: &[&str] = &["single", "several", "fire", "boiler"];
 /// The system in which a code states a minimum: codes round each one, so they are not conversions of each other.
 pub(super) const STATED_IN: &[&str] = &["us", "si"];
-
-const POUND_PER_SQUARE_INCH: f64 = 4.448_221_615_260_5 / 0.000_645_16;
-const KILOPASCAL: f64 = 1e3;
 
 /// Overpressure (pascal, a difference): relieving pressure minus set pressure, both gauge.
 ///

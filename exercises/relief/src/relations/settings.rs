@@ -1,14 +1,11 @@
 //! Set pressures and the limits around them: how high, how exact, how far down to reseat, and what the test stand needs.
 
 use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, something_left};
+use crate::factors::{BAR, KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::kind::Kind;
 use crate::quantity::{Area, Difference, Force, Gauge, Number, Ratio, Typed};
 use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
 use crate::relations::pressures::{STATED_IN, US};
-
-const POUND_PER_SQUARE_INCH: f64 = 4.448_221_615_260_5 / 0.000_645_16;
-const KILOPASCAL: f64 = 1e3;
-const BAR: f64 = 1e5;
 
 /// Highest set pressure (pascal, gauge) of a valve by its rank: the first 100 %, others 105 %, those for fire only 110 % of
 /// the MAWP.
