@@ -2,6 +2,7 @@
 //!
 //! Both run in this process, on as many threads, in turn; what is told is the ratio of the medians. By hand:
 //! `cargo bench -p seatwork-tests --bench publish`, with another number of rounds behind `--` where seven are not wanted.
+//! Two courses are made: one of prose, and one whose prose has numbers that the core works out.
 //! It is done in the folder for temporary files, and again in memory where there is a folder for that: the disk is most
 //! of what both take, and differs most between machines.
 
@@ -22,6 +23,7 @@ use pages::site::{GIT_IGNORE_NAME, MARKER_NAME, SiteWriter};
 use seatwork_tests::Scratch;
 
 use bare::Bare;
+use course::Kind;
 use report::Times;
 
 /// With how many seeds `publish` proves a recipe.
@@ -34,19 +36,20 @@ fn main() {
     let rounds = std::env::args().find_map(|argument| argument.parse().ok()).unwrap_or(7);
     let words = Words::of("en").expect("words");
     println!("{} lessons, {rounds} rounds in turn, {} threads; medians in milliseconds", course::LESSONS, threads());
-    measure(&std::env::temp_dir(), rounds, &words);
-    if Path::new(IN_MEMORY).is_dir() {
-        measure(Path::new(IN_MEMORY), rounds, &words);
+    for folder in [&std::env::temp_dir(), Path::new(IN_MEMORY)].into_iter().filter(|folder| folder.is_dir()) {
+        for kind in [Kind::Prose, Kind::Numbers] {
+            measure(folder, kind, rounds, &words);
+        }
     }
     println!("{}", report::LEFT_OUT);
     report::sizes();
 }
 
 /// Makes the course in a folder and times everything there.
-fn measure(folder: &Path, rounds: usize, words: &Words) {
+fn measure(folder: &Path, kind: Kind, rounds: usize, words: &Words) {
     let scratch = Scratch::within(folder);
     fs::create_dir(scratch.path("course")).expect("folder");
-    course::make(&scratch.path("course"));
+    course::make(&scratch.path("course"), kind);
     let mut times = Times::default();
     publish(&scratch, words, &mut times);
     let without_practice = Bare::new(&scratch.path("course"), words);
@@ -61,7 +64,7 @@ fn measure(folder: &Path, rounds: usize, words: &Words) {
         times.bare_parse.push(timed(|| bare.parse_all()).1);
         times.write.push(write(&scratch.path("copy"), &site));
     }
-    times.report(folder);
+    times.report(folder, kind);
 }
 
 /// The loop with the practice blocks of the pages that were published.

@@ -206,7 +206,13 @@ impl Kind {
     #[must_use]
     #[inline]
     pub fn accepts(self, found: Self) -> bool {
-        self == found || self.is_pure() && found.is_pure() && (self == Self::Number || found == Self::Number)
+        self == found || self.accepts_other(found)
+    }
+
+    /// Kept apart from the usual case, in which the kinds are the same.
+    #[cold]
+    fn accepts_other(self, found: Self) -> bool {
+        self.is_pure() && found.is_pure() && (self == Self::Number || found == Self::Number)
     }
 
     /// The kind of a sum, or `None` where the two may not be added.

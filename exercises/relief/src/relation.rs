@@ -193,6 +193,7 @@ pub struct Arguments<'a>(&'a [Argument]);
 
 impl Arguments<'_> {
     /// The quantity at a place, as its type.
+    #[inline]
     pub(crate) fn get<Q: Typed>(&self, index: usize) -> Q {
         match self.0.get(index) {
             Some(Argument::Quantity(quantity)) => Q::from_si(quantity.si),

@@ -1,6 +1,7 @@
 //! A made course: a thousand lessons of 12 kB with four practice blocks each, and the terms and recipes of the course in
 //! the repository that they use.
 
+use std::fmt;
 use std::fs;
 use std::path::Path;
 
@@ -14,8 +15,43 @@ pub(crate) const RECIPES: [&str; 5] =
 /// The text of every lesson, with `@names@` where one differs from the next.
 const TEXT: &str = include_str!("lesson.md");
 
+/// What stands in the lessons where a number is worked out, if none is to be.
+const NO_NUMBER: &str =
+    "a number that is worked out by hand on the sheet beside the valve and then entered in the record";
+
+/// What the lessons hold.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Kind {
+    /// Prose with headings, lists, tables, formulas, links and mentions of terms.
+    Prose,
+    /// The same with numbers that are worked out.
+    Numbers,
+}
+
+impl fmt::Display for Kind {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Prose => write!(f, "prose"),
+            Self::Numbers => write!(f, "with {} worked numbers a lesson", TEXT.matches("{=").count()),
+        }
+    }
+}
+
+impl Kind {
+    /// The text of every lesson, with `@names@`.
+    fn text(self) -> String {
+        if self == Self::Numbers {
+            return TEXT.to_owned();
+        }
+        let mut parts = TEXT.split("{=");
+        let first = parts.next().unwrap_or_default().to_owned();
+        parts.fold(first, |text, part| text + NO_NUMBER + part.split_once('}').expect("end of a number").1)
+    }
+}
+
 /// Writes the course into an empty folder.
-pub(crate) fn make(folder: &Path) {
+pub(crate) fn make(folder: &Path, kind: Kind) {
+    let text = format!("{FRONT}{}", kind.text());
     let content = seatwork_tests::top().join("content");
     for sort in ["lessons", "terms", "recipes"] {
         fs::create_dir_all(folder.join("en").join(sort)).expect("folder");
@@ -23,7 +59,7 @@ pub(crate) fn make(folder: &Path) {
     let ids: Vec<_> = (0..LESSONS).map(id).collect();
     fs::write(folder.join("course.yaml"), COURSE.replace("@lessons@", &ids.join(", "))).expect("course");
     for number in 0..LESSONS {
-        fs::write(folder.join(format!("en/lessons/{}.md", id(number))), lesson(number)).expect("lesson");
+        fs::write(folder.join(format!("en/lessons/{}.md", id(number))), lesson(&text, number)).expect("lesson");
     }
     for entry in fs::read_dir(content.join("en/terms")).expect("terms") {
         let path = entry.expect("term").path();
@@ -57,7 +93,7 @@ pub(crate) fn id(number: usize) -> String {
 }
 
 /// One lesson: its front matter and its text, with numbers of its own.
-fn lesson(number: usize) -> String {
+fn lesson(text: &str, number: usize) -> String {
     let opening = 60 + number % 37 * 5;
     let lift = 8 + number % 11;
     let neighbour = |other: usize| id(other % LESSONS);
@@ -81,8 +117,7 @@ fn lesson(number: usize) -> String {
         ("third", recipe(2)),
         ("fourth", recipe(3)),
     ];
-    let text = format!("{FRONT}{TEXT}");
-    values.iter().fold(text, |text, (name, value)| text.replace(&format!("@{name}@"), value))
+    values.iter().fold(text.to_owned(), |text, (name, value)| text.replace(&format!("@{name}@"), value))
 }
 
 const COURSE: &str = r#"format: 1

@@ -6,6 +6,8 @@ use std::process::Command;
 
 use seatwork_tests::top;
 
+use crate::course::Kind;
+
 /// At most so much longer than the bare loop.
 const GOAL: f64 = 1.5;
 
@@ -25,10 +27,10 @@ pub(crate) struct Times {
 
 impl Times {
     /// Tells the medians, with their least and greatest, and the ratio.
-    pub(crate) fn report(&self, folder: &Path) {
+    pub(crate) fn report(&self, folder: &Path, kind: Kind) {
         let (bare, publish) = (median(&self.bare), median(&self.publish));
         let [read, prove, write] = [&self.read, &self.prove, &self.write].map(|times| median(times));
-        println!("in {}, {} MB a site", folder.display(), self.bytes / 1_000_000);
+        println!("{kind}, in {}, {} MB a site", folder.display(), self.bytes / 1_000_000);
         println!("  bare loop   {bare:7.1}  ({})", spread(&self.bare));
         println!("    of it parsing, on one thread {:.1}", median(&self.bare_parse));
         println!("  publish     {publish:7.1}  ({})", spread(&self.publish));
