@@ -41,8 +41,7 @@ fn number(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<NumberAsk> {
 }
 
 fn read(text: &str, way: &Way, check: &Check) -> Checked<Formula> {
-    Formula::read(text, &check.names, None)
-        .map_err(|faults| faults.into_iter().map(|fault| way.formula(fault)).collect())
+    Formula::read(text, &check.names, None).map_err(|faults| check.told(text, way, faults))
 }
 
 fn asked_unit(raw: Option<&RawText>, kind: Kind, way: &Way) -> Checked<Pair<UnitRef>> {

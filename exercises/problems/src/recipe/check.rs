@@ -97,6 +97,8 @@ pub(super) struct Check<'a> {
     pub(super) lexicon: &'a dyn Lexicon,
     pub(super) bodies: Bodies,
     pub(super) names: Names,
+    /// Names whose own formula or form is at fault: what follows from that is not told a second time.
+    pub(super) broken: Vec<String>,
     pub(super) faults: Vec<RecipeFault>,
 }
 
@@ -114,7 +116,15 @@ impl Check<'_> {
 
     pub(super) fn condition(&mut self, text: &str, way: &Way) -> Option<Condition> {
         let result = Condition::read(text, &self.names);
-        self.keep(result.map_err(|faults| faults.into_iter().map(|fault| way.formula(fault)).collect()))
+        let result = result.map_err(|faults| self.told(text, way, faults));
+        self.keep(result)
+    }
+
+    /// The faults of a formula in their place; none where they follow from a name that is at fault itself.
+    pub(super) fn told(&self, text: &str, way: &Way, faults: Vec<FormulaFault>) -> Vec<RecipeFault> {
+        let word = |next: char| next.is_ascii_alphanumeric() || next == '_';
+        let follows = text.split(|next| !word(next)).any(|name| self.broken.iter().any(|broken| broken == name));
+        if follows { Vec::new() } else { faults.into_iter().map(|fault| way.formula(fault)).collect() }
     }
 
     /// Makes a name known; one that is taken, or that no formula could use, is a fault.
@@ -132,6 +142,7 @@ impl Check<'_> {
         let unknown: Vec<_> = template
             .holes()
             .filter(|hole| !self.names.iter().any(|(name, _)| name == hole))
+            .filter(|hole| !self.broken.iter().any(|name| name == hole))
             .map(str::to_owned)
             .collect();
         let known = self.names.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(", ");
@@ -147,7 +158,7 @@ impl Check<'_> {
 /// Every fault that was found, with the way to its place.
 pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Recipe, Vec<RecipeFault>> {
     let way = Way::default();
-    let mut check = Check { lexicon, bodies, names: Names::new(), faults: Vec::new() };
+    let mut check = Check { lexicon, bodies, names: Names::new(), broken: Vec::new(), faults: Vec::new() };
     head(raw, &way, &mut check);
     let draws = all_draws(raw, &way.key("draw"), &mut check);
     let require = conditions(&raw.require, &way.key("require"), &mut check);
@@ -194,9 +205,12 @@ fn all_draws(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Draw> {
     for (name, draw) in &raw.draw.0 {
         let way = way.key(name);
         let result = draws::draw(draw, &way, check);
-        if let Some((source, kind)) = check.keep(result) {
-            check.name(name, kind, &way);
-            all.push(Draw { name: name.clone(), source });
+        match check.keep(result) {
+            Some((source, kind)) => {
+                check.name(name, kind, &way);
+                all.push(Draw { name: name.clone(), source });
+            }
+            None => check.broken.push(name.clone()),
         }
     }
     all
@@ -206,13 +220,16 @@ fn all_asks(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Ask> {
     let mut all = Vec::new();
     for (index, ask) in raw.ask.iter().enumerate() {
         let way = way.index(index);
-        let form = asks::form(ask, &way, check);
+        let Some(form) = asks::form(ask, &way, check) else {
+            check.broken.push(ask.id.clone());
+            continue;
+        };
         let kind = match &form {
-            Some(Form::Number(number)) => NameKind::Quantity(number.kind),
-            _ => NameKind::Choice(Vec::new()),
+            Form::Number(number) => NameKind::Quantity(number.kind),
+            Form::OneOf(_) => NameKind::Choice(Vec::new()),
         };
         check.name(&ask.id, kind, &way.key("id"));
-        all.extend(form.map(|form| Ask { id: ask.id.clone(), label: ask.label.clone(), form }));
+        all.push(Ask { id: ask.id.clone(), label: ask.label.clone(), form });
     }
     all
 }
@@ -238,7 +255,9 @@ fn working(asks: &[Ask], way: &Way, check: &mut Check) -> Template {
     let mut working = check.bodies.working.clone().unwrap_or_default();
     check.holes(&working, &way.key("working"));
     let numbers: Vec<_> = asks.iter().filter(|ask| matches!(ask.form, Form::Number(_))).map(|ask| &ask.id).collect();
-    for steps in working.steps().filter(|steps| !numbers.iter().any(|id| id == steps)) {
+    let broken = check.broken.clone();
+    let known = |steps: &&str| numbers.iter().any(|id| id == steps) || broken.iter().any(|id| id == steps);
+    for steps in working.steps().filter(|steps| !known(steps)) {
         check.faults.push(way.key("working").fault("recipe-unknown-steps").with("found", steps));
     }
     let placed: Vec<_> = working.steps().map(str::to_owned).collect();

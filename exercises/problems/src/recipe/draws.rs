@@ -158,8 +158,7 @@ fn measured(text: &str) -> Option<(Exact, Measure)> {
 
 fn derived(formula: &str, grid: &RawPair, way: &Way, check: &Check) -> Checked<Drawn> {
     let from = way.key("from");
-    let checked = Formula::read(formula, &check.names, None)
-        .map_err(|faults| faults.into_iter().map(|fault| from.formula(fault)).collect::<Vec<_>>())?;
+    let checked = Formula::read(formula, &check.names, None).map_err(|faults| check.told(formula, &from, faults))?;
     let (kind, way) = (checked.kind(), way.key("shown_to"));
     let node = checked.into_node();
     let us = on_grid(&node, kind, &grid.us, &way.key("us"))?;
