@@ -98,13 +98,16 @@ impl Rounded {
         self.multiple((value / self.step(value)).round(), value)
     }
 
-    /// The instruction, as data: which way, and to which numbers.
+    /// To which numbers.
     #[must_use]
-    pub fn told(&self) -> (Side, Result<u8, (Exact, Style)>) {
-        match self.grid {
-            Grid::Figures(figures) => (self.side, Ok(figures)),
-            Grid::Step { step, style } => (self.side, Err((step, style))),
-        }
+    pub fn grid(&self) -> Grid {
+        self.grid
+    }
+
+    /// Which way.
+    #[must_use]
+    pub fn side(&self) -> Side {
+        self.side
     }
 }
 

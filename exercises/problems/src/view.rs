@@ -7,7 +7,7 @@ use crate::display::{self, unit_text};
 use crate::draw::{Answer, GivenValue, Problem};
 use crate::forms::{choices, order, pairs, parts, plot, truth};
 use crate::mark::{Marked, MarkedAll, Verdict};
-use crate::recipe::{Ask, Form, NumberAsk};
+use crate::recipe::{Ask, Form, Grid, NumberAsk};
 use relief::{Exact, units};
 
 /// A drawn problem.
@@ -271,12 +271,12 @@ impl Problem<'_> {
     fn number_view(&self, ask: &Ask, number: &NumberAsk) -> FormView {
         let system = self.setting.system;
         let unit = number.unit.of(system).0;
-        let round = number.grid(system).map(|grid| match grid.told() {
-            (side, Ok(figures)) => RoundView { side: side.id(), figures: Some(figures), to: None },
-            (side, Err((step, style))) => {
-                let to = display::number(step, style, unit, self.setting.mark);
-                RoundView { side: side.id(), figures: None, to: Some(to) }
-            }
+        let round = number.grid(system).map(|rounded| {
+            let (figures, to) = match rounded.grid() {
+                Grid::Figures(figures) => (Some(figures), None),
+                Grid::Step { step, style } => (None, Some(display::number(step, style, unit, self.setting.mark))),
+            };
+            RoundView { side: rounded.side().id(), figures, to }
         });
         FormView::Number {
             unit: unit.map(|unit| unit_text(unit, 2.0)),

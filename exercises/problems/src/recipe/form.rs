@@ -22,6 +22,7 @@ pub struct Ask {
 }
 
 /// The form of an answer.
+#[expect(clippy::large_enum_variant, reason = "most parts are numbers, and a recipe has few")]
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Form {
