@@ -85,19 +85,27 @@ fn error_code(error: &DrawError) -> &'static str {
         DrawError::NeverMet => "proof-never-met",
         DrawError::NoValue(..) => "proof-no-value",
         DrawError::RightOptions(..) => "proof-right-options",
+        DrawError::AllOrNone(..) => "proof-all-or-none",
+        DrawError::Tie(..) => "proof-tie",
+        DrawError::NoFigure(..) => "proof-no-figure",
     }
 }
 
 fn part_of(error: &DrawError) -> String {
     match error {
         DrawError::NeverMet => String::new(),
-        DrawError::NoValue(name, _) | DrawError::RightOptions(name, _) => name.clone(),
+        DrawError::NoValue(name, _)
+        | DrawError::RightOptions(name, _)
+        | DrawError::AllOrNone(name)
+        | DrawError::Tie(name)
+        | DrawError::NoFigure(name, _) => name.clone(),
     }
 }
 
 fn explain(error: &DrawError) -> String {
     match error {
-        DrawError::NeverMet => String::new(),
+        DrawError::NeverMet | DrawError::AllOrNone(_) | DrawError::Tie(_) => String::new(),
+        DrawError::NoFigure(_, rule) => rule.clone(),
         DrawError::NoValue(_, error) => error.to_string(),
         DrawError::RightOptions(_, count) => count.to_string(),
     }

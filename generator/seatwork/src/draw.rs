@@ -5,7 +5,7 @@ use pages::Words;
 use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::seed::{FIRST_ATTEMPT, Seed};
-use problems::view::{PartView, ProblemView};
+use problems::view::{FormView, OptionView, PartView, ProblemView};
 
 use crate::faults;
 use crate::options::DrawOptions;
@@ -59,16 +59,32 @@ fn print(problem: &Problem, answers: bool, words: &Words) {
 }
 
 fn print_part(part: &PartView, words: &Words) {
-    match part {
-        PartView::Number { label, unit, .. } => {
+    let label = &part.label;
+    match &part.form {
+        FormView::Number { unit, figure, .. } => {
             let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
             println!("{label} {}", unit.unwrap_or_default());
+            figure.iter().flat_map(|figure| [&figure.heads].into_iter().chain(&figure.rows)).for_each(|row| {
+                println!("  {}", row.join("  "));
+            });
         }
-        PartView::OneOf { label, options, .. } => {
+        FormView::OneOf { options } | FormView::SeveralOf { options } => print_list(label, options),
+        FormView::InOrder { items } => print_list(label, items),
+        FormView::Match { items, partners } => {
+            print_list(label, items);
+            print_list("", partners);
+        }
+        FormView::PointAt { options, .. } => {
             println!("{label}");
-            options.iter().for_each(|option| println!("  - {}", plain(&option.html)));
+            options.iter().for_each(|option| println!("  {:2} {}", option.number, plain(&option.html)));
         }
+        FormView::TrueOrFalse { statement, reasons } => print_list(&format!("{label} {}", plain(statement)), reasons),
     }
+}
+
+fn print_list(label: &str, options: &[OptionView]) {
+    println!("{label}");
+    options.iter().for_each(|option| println!("  - {}", plain(&option.html)));
 }
 
 fn print_answers(view: &ProblemView, words: &Words) {
