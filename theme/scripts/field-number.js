@@ -23,12 +23,13 @@
 
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 
-  /* The plot, and its trace as a table for whoever does not see it. */
-  const plot = ({ svg, heads, rows }) => make('div', { class: 'part-figure' },
-    drawing(svg),
-    make('details', { class: 'part-rows' }, make('summary', {}, say('figure.rows')),
-      make('div', { class: 'table-wrap' },
-        make('table', {}, make('thead', {}, row('th', heads)), make('tbody', {}, ...rows.map((cells) => row('td', cells)))))));
+  /* The trace of a plot as a table, for whoever does not see it. */
+  const list = ({ heads, rows }) => make('details', { class: 'part-rows' }, make('summary', {}, say('figure.rows')),
+    make('div', { class: 'table-wrap' },
+      make('table', {}, make('thead', {}, row('th', heads)), make('tbody', {}, ...rows.map((cells) => row('td', cells))))));
+
+  const plot = (figure) => make('div', { class: 'part-figure' },
+    drawing(figure.svg), figure.rows.length > 0 ? list(figure) : null);
 
   SEATWORK.fields.number = (part, { id, kept, changed }) => {
     const round = rounding(part.round);

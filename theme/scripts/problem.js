@@ -9,6 +9,10 @@
   /* Verdicts that ask the learner for something and settle nothing. */
   const OPEN = ['blank', 'ambiguous', 'unreadable'];
 
+  /* What all parts count together; nothing, though some are right, where an unsafe one fails the whole. */
+  const sum = ({ credit, parts }) => (credit === 0 && parts.some((part) => part.credit > 1)
+    ? say('practice.failed') : say('practice.total', { credit }));
+
   class Problem {
     /* `keep` has the `state` of the problem, a way to `save` it, what to do to `renew` the page when fresh numbers come, and
        the `page` on which a link to the problem opens. */
@@ -171,7 +175,7 @@
       }
       const mark = (part) => marked.parts.find((each) => each.id === part.id);
       (answered.length > 0 ? answered : this.parts.slice(0, 1)).forEach((part) => this.show(part, mark(part)));
-      if (all && this.parts.length > 1) this.total.textContent = say('practice.total', { credit: marked.credit });
+      if (all && this.parts.length > 1) this.total.textContent = sum(marked);
       this.settle(answered.map(mark));
     }
 

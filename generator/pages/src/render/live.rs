@@ -12,7 +12,6 @@ use problems::template::Piece;
 use problems::view::{AnswerView, PartView};
 use relief::{Form, Input, Kind, Relation, units};
 use serde::Serialize;
-use serde_json::Value;
 use tera::Context;
 
 use super::{RenderError, Renderer};
@@ -28,8 +27,7 @@ struct Sample {
     id: &'static str,
     seed: u64,
     statement_html: String,
-    /// As data, with the ids of drawings made the sample's own.
-    parts: Vec<Value>,
+    parts: Vec<PartView>,
     start_html: Option<String>,
     working_html: Option<String>,
     answers: Vec<AnswerView>,
@@ -106,11 +104,7 @@ impl Renderer<'_> {
             id: system.id(),
             seed: SAMPLE,
             statement_html: view.statement,
-            parts: view
-                .parts
-                .iter()
-                .map(|part| part_data(part, &format!("sample-{}-{}", recipe.id, system.id())))
-                .collect(),
+            parts: view.parts,
             start_html: solution.start,
             working_html: Some(solution.working),
             answers: solution.answers,
@@ -222,30 +216,6 @@ impl Renderer<'_> {
     }
 }
 
-/// A part as data. A drawing in it may stand in a page more than once: the ids of this one begin with `prefix`.
-fn part_data(part: &PartView, prefix: &str) -> Value {
-    let mut data = serde_json::to_value(part).unwrap_or_default();
-    let own = data.get("id").and_then(Value::as_str).map(|id| format!("{prefix}-{id}-"));
-    if let (Some(own), Some(svg)) = (own, data.pointer_mut("/figure/svg")) {
-        *svg = own_ids(svg.as_str().unwrap_or_default(), &own).into();
-    }
-    data
-}
-
-/// A drawing whose ids, and what refers to them, begin with `prefix`.
-fn own_ids(svg: &str, prefix: &str) -> String {
-    let ids: Vec<&str> =
-        svg.split(" id=\"").skip(1).filter_map(|rest| rest.split_once('"')).map(|(id, _)| id).collect();
-    ids.iter().fold(svg.to_owned(), |svg, id| {
-        AROUND.iter().fold(svg, |svg, (before, after)| {
-            svg.replace(&format!("{before}{id}{after}"), &format!("{before}{prefix}{id}{after}"))
-        })
-    })
-}
-
-/// What stands around an id in a drawing: alone in an attribute, one of several there, in a link, in the address of a paint.
-const AROUND: [(&str, &str); 5] = [("\"", "\""), ("\"", " "), (" ", "\""), ("\"#", "\""), ("(#", ")")];
-
 fn choice_value(input: &Input, text: Option<&str>) -> String {
     match (text, &input.default) {
         (Some(text), _) => text.to_owned(),
@@ -280,17 +250,4 @@ fn usual(kind: Kind) -> Option<Usual> {
 
 fn menu(kind: Kind) -> Vec<String> {
     units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect()
-}
-
-#[cfg(test)]
-mod tests {
-    #[test]
-    fn a_drawing_gets_ids_of_its_own() {
-        let svg = r##"<svg aria-labelledby="t d"><title id="t">t</title><desc id="d">d</desc><clipPath id="c"/><g clip-path="url(#c)"/><use href="#c"/></svg>"##;
-        let own = super::own_ids(svg, "x-");
-        assert_eq!(
-            own,
-            r##"<svg aria-labelledby="x-t x-d"><title id="x-t">t</title><desc id="x-d">d</desc><clipPath id="x-c"/><g clip-path="url(#x-c)"/><use href="#x-c"/></svg>"##
-        );
-    }
 }
