@@ -9,6 +9,7 @@ mod numbers;
 mod plot;
 pub mod raw;
 mod sets;
+mod tree;
 
 use relief::units::Unit;
 use relief::{Exact, Kind, Style};
@@ -140,17 +141,17 @@ impl Recipe {
     /// # Errors
     /// [`ReadError`], by its rule.
     pub fn read(json: &str) -> Result<Self, ReadError> {
-        #[derive(Deserialize)]
-        struct Version {
-            format: u32,
-            rules: u32,
-        }
         let unreadable = |error: serde_json::Error| ReadError::Unreadable(error.to_string());
-        let Version { format, rules } = serde_json::from_str(json).map_err(unreadable)?;
+        // By way of a tree: one reader of JSON instead of one for each type keeps the engine small.
+        let tree: serde_json::Value = serde_json::from_str(json).map_err(unreadable)?;
+        let version = |key: &str| tree.get(key).and_then(|version| u32::try_from(version.as_u64()?).ok());
+        let (Some(format), Some(rules)) = (version("format"), version("rules")) else {
+            return Err(ReadError::Unreadable("no version".to_owned()));
+        };
         if format > FORMAT || rules > RULES {
             return Err(ReadError::Newer { format, rules });
         }
-        serde_json::from_str(json).map_err(unreadable)
+        Self::deserialize(tree::Tree(tree)).map_err(unreadable)
     }
 
     /// A word that it carries; empty in a form of version 1, which had none.
