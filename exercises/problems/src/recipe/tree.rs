@@ -2,7 +2,9 @@
 //! list; a compiled recipe never is one, and leaving that out takes a quarter off the engine's size.
 
 use serde::de::value::{MapDeserializer, SeqDeserializer};
-use serde::de::{DeserializeSeed, Deserializer, EnumAccess, Error as _, IntoDeserializer, Unexpected, VariantAccess, Visitor};
+use serde::de::{
+    DeserializeSeed, Deserializer, EnumAccess, Error as _, IntoDeserializer, Unexpected, VariantAccess, Visitor,
+};
 use serde_json::{Error, Value};
 
 /// A tree that is read once.
