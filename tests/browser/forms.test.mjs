@@ -14,6 +14,7 @@ const CASES = {
   pairs: [['0=0 1=1 2=2', 'right', 100], ['0=0 1=1 2=3', 'partly_match', 55, 'carries no force'], ['0=1 1=2 2=0', 'wrong_pairs', 0]],
   point: [['adjusting_screw', 'right', 100, 'sets the preload'], ['spring', 'wrong_part', 0, 'does not set it'], ['cap', 'wrong_part', 0, 'does not press']],
   claim: [['false 0', 'right', 100, 'adds to the force'], ['false 1', 'wrong_reason', 0, 'acts against'], ['true 0', 'wrong_truth', 0]],
+  trace: [['84', 'right', 100], ['76', 'mistake', 0, 'it closed again'], ['5', 'wrong', 0]],
   rounded: [['2.25', 'right', 100], ['2.275', 'rounding', 50], ['9', 'wrong', 0, fill(notes.not_believable, { low: '1 turn', high: '5 turns' })]],
 };
 
@@ -174,6 +175,15 @@ test('the working comes line by line, and whole on demand', async (t) => {
   await block.getByRole('button', { name: practice.working }).click();
   await reveal.getByRole('button', { name: working.all }).click();
   assert.equal(await lines(), all);
+});
+
+test('a plot is there as a list too, from which the value can be taken', async (t) => {
+  const { block, part } = await problemOf(t, 'trace');
+  await block.getByText(words.live.figure.rows, { exact: true }).click();
+  const cells = await block.locator('.part-rows tbody tr').evaluateAll((rows) =>
+    rows.map((row) => [...row.cells].map((cell) => cell.textContent)));
+  assert.deepEqual(cells, part.figure.rows);
+  assert.ok(cells.some(([, pressure]) => parseFloat(pressure) === 84));
 });
 
 test('how to round stands beside the field and is read out with it', async (t) => {

@@ -39,7 +39,7 @@
       recipe(this.id, (found) => {
         this.recipe = found;
         this.draw();
-        if (held) this.read();
+        if (held || this.awaited) this.read();
       }, (refused) => this.refuse(refused));
     }
 
@@ -68,7 +68,9 @@
 
     fault({ code }) { return make('p', {}, say('practice.fault', { code })); }
 
+    /* Leads to the statement, at once or when it has been drawn. */
     read() {
+      this.awaited = !this.statement;
       if (this.statement) this.statement.focus();
     }
 

@@ -30,15 +30,16 @@
 
   const objectiveText = (id) => form.querySelector(`option[value="objective:${id}"]`).textContent;
 
-  /* The block of a recipe, as lessons have it, without its sample. */
-  const block = (recipe) => {
+  /* The block of a recipe, as lessons have it, without its sample. In a sheet of several it has its `place`. */
+  const block = (recipe, place) => {
     const made = skeleton.content.firstElementChild.cloneNode(true);
     made.dataset.recipe = recipe.id;
     made.dataset.level = recipe.level;
     if (recipe.starts) made.dataset.start = '';
-    made.setAttribute('aria-label', recipe.title);
+    const kind = [recipe.kind, place].filter(Boolean).join(' · ');
+    made.setAttribute('aria-label', [recipe.title, place].filter(Boolean).join(' · '));
     made.querySelector('[data-block-title]').textContent = recipe.title;
-    made.querySelector('[data-block-kind]').textContent = recipe.kind;
+    made.querySelector('[data-block-kind]').textContent = kind;
     made.querySelector('[data-block-aims]').textContent =
       recipe.objectives.map((id) => objectiveText(id).replace(/\.$/, '')).join('; ');
     return made;
@@ -56,8 +57,8 @@
   const save = () => set(KEY, JSON.stringify(session));
   const begin = (recipe) => ({ recipe: recipe.id, problem: kept.begin(kept.freshNumber()), counted: false });
 
-  const live = (item) => {
-    const made = block(known(item.recipe));
+  const live = (item, index, { length }) => {
+    const made = block(known(item.recipe), length > 1 ? say('session.place', { place: index + 1, of: length }) : null);
     const keep = {
       get state() { return item.problem; },
       set state(state) { item.problem = state; },
