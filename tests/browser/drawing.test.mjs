@@ -41,6 +41,12 @@ const wanted = ({ label, options = [], items = [], partners = [], reasons = [], 
   statement: statement ? markup(statement) : null,
 });
 
+/** A plot that several parts are read off stands above the first of them alone. */
+const once = (parts) => parts.map((part, place) => {
+  const same = (other) => part.figure?.rows.length > 0 && JSON.stringify(other.figure?.rows) === JSON.stringify(part.figure.rows);
+  return parts.slice(0, place).some(same) ? { ...part, figure: null } : part;
+});
+
 for (const recipe of recipeNames) {
   test(`${recipe}: statement, givens and choices are those of the command`, async (t) => {
     const sheet = await (await offline(t)).newPage();
@@ -54,7 +60,7 @@ for (const recipe of recipeNames) {
         assert.equal(seen.statement.trim(), markup(drawn.statement_html), place);
         const texts = drawn.givens.map((given) => plain(given.text));
         for (const given of seen.givens) assert.ok(texts.includes(plain(given)), `${place}: ${given}`);
-        assert.deepEqual(seen.parts, drawn.parts.map(wanted), place);
+        assert.deepEqual(seen.parts, once(drawn.parts).map(wanted), place);
         statements.add(seen.statement);
       }
       assert.ok(statements.size > 1, `${recipe} ${units}: every number gives the same problem`);

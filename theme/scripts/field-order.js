@@ -67,9 +67,9 @@
     read() { return this.rows.map((row) => row.dataset.item).join(' '); }
   }
 
-  /* An order stands from the start: `stands` says that it is an answer even where nothing was moved. */
+  /* An order is an answer from the start; that it is meant as one is clear once something was moved. */
   SEATWORK.fields.in_order = (part, context) => {
     const order = new Order(part, context);
-    return { element: order.element, stands: true, begun: () => order.moved, answer: () => order.read() };
+    return { element: order.element, begun: () => order.moved, answer: () => order.read() };
   };
 })();

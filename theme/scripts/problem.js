@@ -9,6 +9,13 @@
   /* Verdicts that ask the learner for something and settle nothing. */
   const OPEN = ['blank', 'ambiguous', 'unreadable'];
 
+  /* A plot that several parts are read off stands once, above the first of them. */
+  const once = (parts) => parts.map((part, place) => {
+    const trace = ({ form, figure }) => (form === 'number' && figure ? JSON.stringify(figure.rows) : null);
+    const again = trace(part) !== null && parts.slice(0, place).some((earlier) => trace(earlier) === trace(part));
+    return again ? { ...part, figure: null } : part;
+  });
+
   /* What all parts count together; nothing, though some are right, where an unsafe one fails the whole. */
   const sum = ({ credit, parts }) => (credit === 0 && parts.some((part) => part.credit > 1)
     ? say('practice.failed') : say('practice.total', { credit }));
@@ -58,7 +65,7 @@
         this.body.replaceChildren(this.fault(drawn.fault), this.again());
         return;
       }
-      this.parts = drawn.parts.map((part) => this.part(part));
+      this.parts = once(drawn.parts).map((part) => this.part(part));
       this.shown = make('div', { class: 'practice-shown' });
       this.total = make('p', { class: 'practice-total', role: 'status' });
       this.statement = rich('div', { class: 'practice-statement', tabindex: '-1' }, drawn.statement);
@@ -165,7 +172,7 @@
        taken for an answer once all else is answered. */
     check() {
       const begun = this.parts.filter((part) => part.field.begun());
-      const all = this.parts.every((part) => part.field.begun() || part.field.stands);
+      const all = this.parts.every((part) => part.field.answer().trim() !== '');
       const answered = all ? this.parts : begun;
       const answers = Object.fromEntries(answered.map((part) => [part.id, part.field.answer()]));
       const marked = JSON.parse(this.recipe.mark(...this.key, JSON.stringify(answers)));

@@ -9,7 +9,7 @@ use problems::draw::{Problem, Setting, draw};
 use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::Piece;
-use problems::view::{AnswerView, PartView};
+use problems::view::{AnswerView, FormView, PartView};
 use relief::{Form, Input, Kind, Relation, units};
 use serde::Serialize;
 use tera::Context;
@@ -104,7 +104,7 @@ impl Renderer<'_> {
             id: system.id(),
             seed: SAMPLE,
             statement_html: view.statement,
-            parts: view.parts,
+            parts: plots_once(view.parts),
             start_html: solution.start,
             working_html: Some(solution.working),
             answers: solution.answers,
@@ -214,6 +214,21 @@ impl Renderer<'_> {
         };
         (value, unit.map(|unit| unit_text(unit, 2.0)), menu(kind))
     }
+}
+
+/// The parts, with a plot that several of them are read off above the first alone.
+fn plots_once(mut parts: Vec<PartView>) -> Vec<PartView> {
+    let mut traces = Vec::new();
+    for part in &mut parts {
+        let FormView::Number { figure, .. } = &mut part.form else { continue };
+        let Some(rows) = figure.as_ref().map(|figure| figure.rows.clone()) else { continue };
+        if traces.contains(&rows) {
+            *figure = None;
+        } else {
+            traces.push(rows);
+        }
+    }
+    parts
 }
 
 fn choice_value(input: &Input, text: Option<&str>) -> String {
