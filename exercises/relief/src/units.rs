@@ -119,6 +119,7 @@ pub const UNITS: &[Unit] = &[
     row("MPag", &["mpa gauge", "mpa(g)", "mpa g", "megapascal gauge"], &[Gauge], System::Si, (1e6, 1.0), BY_DEFINITION),
     row("Pa", &["pascal", "n/m2"], BARE, System::Si, (1.0, 1.0), BY_DEFINITION),
     row("GPa", &["gigapascal"], &[Stress], System::Si, (1e9, 1.0), BY_DEFINITION),
+    row("Mpsi", &["million psi", "million pounds per square inch"], &[Stress], System::Us, (POUND_FORCE * 1e6, SQUARE_INCH), SP811),
     row("kgf/cm2", &["kilogram-force per square centimetre", "kg/cm2", "kilopond per square centimetre"], BARE, System::Si, (KILOGRAM_FORCE, 1e-4), SP811),
     row("atm", &["atmosphere", "standard atmosphere"], &[Absolute, Difference, Gauge], System::Both, (ATMOSPHERE, 1.0), BY_DEFINITION),
 
