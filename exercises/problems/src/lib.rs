@@ -14,6 +14,7 @@ pub mod mark;
 pub mod parity;
 pub mod proof;
 pub mod recipe;
+pub mod review;
 pub mod seed;
 pub mod slips;
 mod stored;
