@@ -181,7 +181,8 @@ fn command() -> Vec<String> {
         "nothing_left",
     ];
     all.extend(codes.map(|code| format!("command.work.{code}")));
-    all.extend(["one_fault", "faults", "spread"].map(|word| format!("command.{word}")));
+    all.extend(["one_fault", "faults"].map(|word| format!("command.{word}")));
+    all.extend(problems::proof::POINTS.map(|point| format!("command.proof.points.{point}")));
     all
 }
 

@@ -155,6 +155,9 @@ pub const FAULTS: &[&str] = &[
     "proof-mistake-hidden",
     "proof-mistakes-alike",
     "proof-repeats",
+    "proof-absurd-digits",
+    "proof-long-statement",
+    "proof-options-alike",
 ];
 
 #[cfg(test)]

@@ -1,23 +1,33 @@
 //! `draw`: the problem that a seed gives, as it stands in the page.
 
-use course::Course;
+use course::{Course, RecipeFile};
 use pages::Words;
+use problems::Recipe;
 use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::view::{PartView, ProblemView};
 
-use crate::faults;
 use crate::options::DrawOptions;
 use crate::plain::plain;
 use crate::status::{End, Ended, Status};
+use crate::{faults, samples};
 
 pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
     let course = faults::read_course(&options.course.course, words)?;
-    let recipe = find(&course, &options.recipe, words)?;
+    let recipe = &find(&course, &options.recipe, words)?.recipe;
+    match (options.samples, &options.seed) {
+        (Some(count), _) => samples::run(&course, recipe, count, options, words),
+        (None, Some(seed)) => one(&course, recipe, seed, options, words),
+        // The options ask for one of the two.
+        (None, None) => Ok(Status::WrongUse),
+    }
+}
+
+fn one(course: &Course, recipe: &Recipe, seed: &str, options: &DrawOptions, words: &Words) -> Ended {
     let mark = if course.decimal_mark == ',' { Mark::Comma } else { Mark::Point };
     let setting = Setting { system: options.units.map_or(course.units, Into::into), mark };
-    let seed = Seed { text: options.seed.clone(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
+    let seed = Seed { text: seed.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     let problem = draw(recipe, &seed, setting)
         .map_err(|error| End::new(Status::Faults, words.get(&format!("command.draw.{}", error.id()))))?;
     if options.json {
@@ -28,11 +38,12 @@ pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
-fn find<'c>(course: &'c Course, id: &str, words: &Words) -> Result<&'c problems::Recipe, End> {
+/// The recipe of a course with an id.
+pub(crate) fn find<'c>(course: &'c Course, id: &str, words: &Words) -> Result<&'c RecipeFile, End> {
     let found = course.recipes.iter().find(|file| file.recipe.id == id);
-    found.map(|file| &file.recipe).ok_or_else(|| {
+    found.ok_or_else(|| {
         let known: Vec<_> = course.recipes.iter().map(|file| file.recipe.id.as_str()).collect();
-        End::new(Status::WrongUse, words.fill("command.draw.unknown", &[("found", id), ("known", &known.join(", "))]))
+        End::new(Status::WrongUse, words.fill("command.unknown_recipe", &[("found", id), ("known", &known.join(", "))]))
     })
 }
 
