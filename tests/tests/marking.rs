@@ -3,6 +3,8 @@
 
 #[path = "marking/fairness.rs"]
 mod fairness;
+#[path = "marking/forms.rs"]
+mod forms;
 #[path = "marking/recipe.rs"]
 mod recipe;
 
@@ -23,7 +25,7 @@ fn marked(part: &str, typed: &str) -> Marked {
 }
 
 fn verdict(part: &str, typed: &str) -> String {
-    let view = marked(part, typed).view();
+    let view = marked(part, typed).view(part.to_owned());
     match view.values.get("slip").or_else(|| view.values.get("mistake")) {
         Some(detail) => format!("{} {detail}", view.verdict),
         None => view.verdict.to_owned(),
@@ -108,9 +110,9 @@ fn a_limit_is_never_right_on_its_unsafe_side() {
 
 #[test]
 fn credit_follows_the_verdict() {
-    assert_eq!(marked("rise", "88.8 psi").view().credit, 100);
-    assert_eq!(marked("rise", "88.8 bar").view().credit, 50);
-    assert_eq!(marked("rise", "50 psi").view().credit, 0);
+    assert_eq!(marked("rise", "88.8 psi").credit, 100);
+    assert_eq!(marked("rise", "88.8 bar").credit, 50);
+    assert_eq!(marked("rise", "50 psi").credit, 0);
 }
 
 #[test]

@@ -54,21 +54,20 @@ let wasm_bindgen = (function(exports) {
             }
         }
         /**
-         * Marks what was typed for a part: JSON of the verdict.
+         * Marks what was typed for the parts (JSON: a text by name): JSON of the credit and of the verdict of every part.
          * @param {string} seed
          * @param {number} attempt
          * @param {string} system
          * @param {string} decimal_mark
-         * @param {string} part
-         * @param {string} typed
+         * @param {string} answers
          * @returns {string}
          */
-        mark(seed, attempt, system, decimal_mark, part, typed) {
-            let deferred7_0;
-            let deferred7_1;
+        mark(seed, attempt, system, decimal_mark, answers) {
+            let deferred6_0;
+            let deferred6_1;
             try {
-                const val6 = +attempt;
-                let ptr0, len0, ptr1, len1, ptr2, len2, ptr3, len3, ptr4, len4;
+                const val5 = +attempt;
+                let ptr0, len0, ptr1, len1, ptr2, len2, ptr3, len3;
                 try {
                     ptr0 = passStringToWasm0(seed, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
                     len0 = WASM_VECTOR_LEN;
@@ -76,24 +75,21 @@ let wasm_bindgen = (function(exports) {
                     len1 = WASM_VECTOR_LEN;
                     ptr2 = passStringToWasm0(decimal_mark, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
                     len2 = WASM_VECTOR_LEN;
-                    ptr3 = passStringToWasm0(part, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+                    ptr3 = passStringToWasm0(answers, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
                     len3 = WASM_VECTOR_LEN;
-                    ptr4 = passStringToWasm0(typed, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
-                    len4 = WASM_VECTOR_LEN;
                 } catch (e) {
-                    if (ptr4) { wasm.__wbindgen_free(ptr4, len4 * 1, 1); }
                     if (ptr3) { wasm.__wbindgen_free(ptr3, len3 * 1, 1); }
                     if (ptr2) { wasm.__wbindgen_free(ptr2, len2 * 1, 1); }
                     if (ptr1) { wasm.__wbindgen_free(ptr1, len1 * 1, 1); }
                     if (ptr0) { wasm.__wbindgen_free(ptr0, len0 * 1, 1); }
                     throw e;
                 }
-                const ret = wasm.recipe_mark(this.__wbg_ptr, ptr0, len0, val6, ptr1, len1, ptr2, len2, ptr3, len3, ptr4, len4);
-                deferred7_0 = ret[0];
-                deferred7_1 = ret[1];
+                const ret = wasm.recipe_mark(this.__wbg_ptr, ptr0, len0, val5, ptr1, len1, ptr2, len2, ptr3, len3);
+                deferred6_0 = ret[0];
+                deferred6_1 = ret[1];
                 return getStringFromWasm0(ret[0], ret[1]);
             } finally {
-                wasm.__wbindgen_free(deferred7_0, deferred7_1, 1);
+                wasm.__wbindgen_free(deferred6_0, deferred6_1, 1);
             }
         }
         /**

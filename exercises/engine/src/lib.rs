@@ -2,7 +2,7 @@
 
 use problems::display::Mark;
 use problems::draw::{Setting, draw};
-use problems::mark::mark;
+use problems::mark::mark_all;
 use problems::recipe::{ReadError, System};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use serde::Serialize;
@@ -27,12 +27,10 @@ impl Recipe {
         self.with(seed, attempt, system, decimal_mark, |problem| to_json(&problem.view(false)))
     }
 
-    /// Marks what was typed for a part: JSON of the verdict.
-    pub fn mark(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str, part: &str, typed: &str) -> String {
-        self.with(seed, attempt, system, decimal_mark, |problem| match mark(problem, part, typed) {
-            Some(marked) => to_json(&marked.view()),
-            None => fault("unknown_part"),
-        })
+    /// Marks what was typed for the parts (JSON: a text by name): JSON of the credit and of the verdict of every part.
+    pub fn mark(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str, answers: &str) -> String {
+        let Some(answers) = texts(answers) else { return fault("setting") };
+        self.with(seed, attempt, system, decimal_mark, |problem| to_json(&mark_all(problem, &answers).view()))
     }
 
     /// Works a problem: JSON of the right answers and the working.
@@ -70,11 +68,10 @@ impl Recipe {
 /// usual one: JSON of the result, or of the fault with the input to blame.
 #[wasm_bindgen]
 pub fn work(relation: &str, inputs: &str, unit: &str, system: &str, decimal_mark: &str) -> String {
-    let inputs: Option<std::collections::BTreeMap<String, String>> = serde_json::from_str(inputs).ok();
-    let (Some(inputs), Some(system), Some(mark)) = (inputs, System::find(system), Mark::find(decimal_mark)) else {
+    let (Some(inputs), Some(system), Some(mark)) = (texts(inputs), System::find(system), Mark::find(decimal_mark))
+    else {
         return fault("setting");
     };
-    let inputs: Vec<_> = inputs.into_iter().collect();
     match problems::work::work(relation, &inputs, Some(unit), system, mark) {
         Ok(worked) => to_json(&worked),
         Err(fault) => json!({ "fault": fault }).to_string(),
@@ -98,6 +95,12 @@ pub fn bits(relation: &str, arguments: &str) -> String {
 #[wasm_bindgen]
 pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
     problems::parity::repeat(relation, arguments, times)
+}
+
+/// Texts by name, from their JSON.
+fn texts(json: &str) -> Option<Vec<(String, String)>> {
+    let map: Option<std::collections::BTreeMap<String, String>> = serde_json::from_str(json).ok();
+    map.map(|map| map.into_iter().collect())
 }
 
 fn to_json(value: &impl Serialize) -> String {

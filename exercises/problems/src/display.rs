@@ -1,9 +1,10 @@
 //! Numbers and units as a learner reads them.
 
 use relief::units::{self, Unit};
-use relief::{Exact, Kind, Quantity, Rounding};
+use relief::{Exact, Kind, Quantity, Rounding, Style};
 
 use crate::recipe::{Measure, System};
+use crate::rounding::Rounded;
 
 /// Significant figures of a computed value.
 pub const FIGURES: u8 = 4;
@@ -80,7 +81,13 @@ fn with_unit(number: &str, unit: Option<&Unit>, value: f64) -> String {
 /// An exact number as its author would write it.
 #[must_use]
 pub fn exact(value: Exact, measure: Measure, mark: Mark) -> String {
-    with_unit(&mark.print(&value.text(measure.style)), measure.unit, value.to_f64())
+    number(value, measure.style, measure.unit, mark)
+}
+
+/// An exact number in a unit.
+#[must_use]
+pub fn number(value: Exact, style: Style, unit: Option<&Unit>, mark: Mark) -> String {
+    with_unit(&mark.print(&value.text(style)), unit, value.to_f64())
 }
 
 /// A computed quantity in a unit.
@@ -89,6 +96,13 @@ pub fn computed(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mar
     let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
     let number = relief::shown(value, FIGURES, rounding);
     with_unit(&mark.print(&number), unit, number.parse().unwrap_or(value))
+}
+
+/// A rounded value as it was asked for.
+#[must_use]
+pub fn on_grid(value: f64, grid: &Rounded, unit: Option<&Unit>, mark: Mark) -> String {
+    let number = grid.exact(value).map_or_else(|| value.to_string(), |exact| exact.text(grid.style(value)));
+    with_unit(&mark.print(&number), unit, value)
 }
 
 /// The unit in which a value on the way through a calculation is shown.

@@ -3,8 +3,9 @@
 use relief::{Exact, Kind, Quantity};
 
 use crate::display::{self, Mark};
+use crate::forms::{choices, order, pairs, parts, plot, truth};
 use crate::formula::{EvaluateError, Node, Scope, Value};
-use crate::recipe::{Ask, Draw, Form, Given, Measure, OneOfAsk, Recipe, Source, System};
+use crate::recipe::{Ask, Draw, Form, Given, Measure, Recipe, Source, System};
 use crate::seed::{Seed, Stream};
 
 /// How often a draw that its recipe does not want is made again before it is given up.
@@ -49,17 +50,52 @@ pub struct GivenValue {
     pub text: String,
 }
 
-/// What is right.
+/// What is right. Places are those in the recipe; `order` is the order in which they are shown.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Answer {
     /// This quantity.
     Number(Quantity),
     /// This option.
     OneOf {
-        /// The order in which the options are shown, by their places in the recipe.
+        /// The options as they are shown.
         order: Vec<usize>,
-        /// The place in the recipe of the right one.
+        /// The right one.
         right: usize,
+    },
+    /// These options and no others.
+    SeveralOf {
+        /// The options as they are shown.
+        order: Vec<usize>,
+        /// The right ones.
+        right: Vec<usize>,
+    },
+    /// The items in this order.
+    InOrder {
+        /// The items as they are shown.
+        order: Vec<usize>,
+        /// The right order.
+        right: Vec<usize>,
+    },
+    /// Each item with its own partner.
+    Match {
+        /// The items as they are shown.
+        items: Vec<usize>,
+        /// The partners as they are shown: those of the pairs first, then the spare ones.
+        partners: Vec<usize>,
+    },
+    /// This part of the figure.
+    PointAt {
+        /// The right part.
+        right: usize,
+    },
+    /// The statement is true or false, for this reason.
+    TrueOrFalse {
+        /// Whether it is true.
+        right: bool,
+        /// The reasons as they are shown.
+        order: Vec<usize>,
+        /// The right reason.
+        reason: usize,
     },
 }
 
@@ -72,6 +108,12 @@ pub enum DrawError {
     NoValue(String, EvaluateError),
     /// So many options of a part are right, and not one.
     RightOptions(String, usize),
+    /// All options of a part are right, or none.
+    AllOrNone(String),
+    /// Two items of a part have the same value, so that neither comes first.
+    Tie(String),
+    /// The figure of a part cannot be drawn from these values, by the rule named.
+    NoFigure(String, String),
 }
 
 impl DrawError {
@@ -82,6 +124,9 @@ impl DrawError {
             Self::NeverMet => "never_met",
             Self::NoValue(..) => "no_value",
             Self::RightOptions(..) => "right_options",
+            Self::AllOrNone(..) => "all_or_none",
+            Self::Tie(..) => "tie",
+            Self::NoFigure(..) => "no_figure",
         }
     }
 }
@@ -101,7 +146,7 @@ pub fn draw<'r>(recipe: &'r Recipe, seed: &Seed, setting: Setting) -> Result<Pro
     let Drawn { redraws, givens, mut scope } = draw_givens(recipe, seed, setting)?;
     let mut answers = Vec::with_capacity(recipe.asks.len());
     for ask in &recipe.asks {
-        answers.push(answer(ask, seed, &mut scope)?);
+        answers.push(answer(ask, seed, &mut scope, setting.system)?);
     }
     Ok(Problem { recipe, setting, redraws, givens, answers, scope })
 }
@@ -195,32 +240,22 @@ fn shown(name: &str, given: &Given, mark: Mark) -> (GivenValue, Value) {
     }
 }
 
-fn answer(ask: &Ask, seed: &Seed, scope: &mut Scope) -> Result<Answer, DrawError> {
+fn answer(ask: &Ask, seed: &Seed, scope: &mut Scope, system: System) -> Result<Answer, DrawError> {
     match &ask.form {
         Form::Number(number) => {
             let no_value = |error| DrawError::NoValue(ask.id.clone(), error);
             let value = number.answer.quantity(scope).map_err(no_value)?;
             let value = Quantity::new(value.si, number.kind);
+            plot::check(ask, number, scope, system)?;
             scope.set(&ask.id, Value::Quantity(value));
             Ok(Answer::Number(value))
         }
-        Form::OneOf(one_of) => options(ask, one_of, seed, scope),
-    }
-}
-
-fn options(ask: &Ask, one_of: &OneOfAsk, seed: &Seed, scope: &Scope) -> Result<Answer, DrawError> {
-    let mut right = Vec::new();
-    for (place, option) in one_of.options.iter().enumerate() {
-        let holds = option.right.as_ref().map_or(Ok(false), |condition| condition.holds(scope));
-        if holds.map_err(|error| DrawError::NoValue(ask.id.clone(), error))? {
-            right.push(place);
-        }
-    }
-    let count = one_of.options.len();
-    let order = if one_of.keep_order { (0..count).collect() } else { seed.stream(&ask.id).shuffled(count) };
-    match right.as_slice() {
-        [right] => Ok(Answer::OneOf { order, right: *right }),
-        _ => Err(DrawError::RightOptions(ask.id.clone(), right.len())),
+        Form::OneOf(choice) => choices::draw_one(ask, choice, seed, scope),
+        Form::SeveralOf(choice) => choices::draw_several(ask, choice, seed, scope),
+        Form::InOrder(items) => order::draw(ask, items, seed, scope),
+        Form::Match(matched) => Ok(pairs::draw(ask, matched, seed)),
+        Form::PointAt(point) => parts::draw(ask, point, scope),
+        Form::TrueOrFalse(claim) => truth::draw(ask, claim, seed, scope),
     }
 }
 
@@ -238,17 +273,58 @@ impl Problem<'_> {
         given.or_else(|| self.part(name).map(|(ask, answer)| self.answer_text(ask, answer))).unwrap_or_default()
     }
 
-    /// The right answer of a part, as the learner reads it, rounded to the safe side where it is a limit.
+    /// The right answer of a part, as the learner reads it: HTML. A number is rounded as it is asked for, or to the
+    /// safe side where it is a limit.
     #[must_use]
     pub fn answer_text(&self, ask: &Ask, answer: &Answer) -> String {
         match (&ask.form, answer) {
-            (Form::Number(number), Answer::Number(value)) => {
-                let unit = number.unit.of(self.setting.system).0;
-                display::computed(*value, unit, number.rounding(), self.setting.mark)
+            (Form::Number(number), Answer::Number(value)) => self.number_text(number, *value),
+            (Form::OneOf(choice), Answer::OneOf { right, .. }) => choices::shown(self, choice, &[*right]),
+            (Form::SeveralOf(choice), Answer::SeveralOf { right, .. }) => choices::shown(self, choice, right),
+            (Form::InOrder(items), Answer::InOrder { right, .. }) => order::shown(self, items, right),
+            (Form::Match(matched), Answer::Match { .. }) => pairs::shown(self, matched),
+            (Form::PointAt(point), Answer::PointAt { right }) => parts::shown(point, *right),
+            (Form::TrueOrFalse(claim), Answer::TrueOrFalse { right, reason, .. }) => {
+                let reason = claim.reasons.get(*reason).map(|reason| self.fill(&reason.say)).unwrap_or_default();
+                let word = self.recipe.word(if *right { "answers.is_true" } else { "answers.is_false" });
+                format!("{word}: {reason}")
             }
-            (Form::OneOf(one_of), Answer::OneOf { right, .. }) => {
-                one_of.options.get(*right).map(|option| self.fill(&option.say)).unwrap_or_default()
+            _ => String::new(),
+        }
+    }
+
+    /// A right number, as the learner reads it.
+    pub(crate) fn number_text(&self, number: &crate::recipe::NumberAsk, value: Quantity) -> String {
+        let Setting { system, mark } = self.setting;
+        let unit = number.unit.of(system).0;
+        match number.grid(system) {
+            Some(grid) => {
+                let value = unit.map_or(value.si, |unit| unit.value(value));
+                display::on_grid(grid.round(value), &grid, unit, mark)
             }
+            None => display::computed(value, unit, number.rounding(), mark),
+        }
+    }
+
+    /// What could be typed for the right answer of a part: a number with its unit to full precision, or the text in
+    /// which a choice, an order or pairs cross.
+    #[must_use]
+    pub fn exact(&self, ask: &Ask, answer: &Answer) -> String {
+        match (&ask.form, answer) {
+            (Form::Number(number), Answer::Number(right)) => {
+                let system = self.setting.system;
+                let unit = number.unit.of(system).0;
+                let value = unit.map_or(right.si, |unit| unit.value(*right));
+                let value = number.grid(system).map_or(value, |grid| grid.round(value));
+                unit.map_or(value.to_string(), |unit| format!("{value} {}", unit.symbol))
+            }
+            (_, Answer::OneOf { right, .. }) => choices::exact(&[*right]),
+            (_, Answer::SeveralOf { right, .. } | Answer::InOrder { right, .. }) => choices::exact(right),
+            (Form::Match(matched), Answer::Match { .. }) => pairs::exact(matched),
+            (Form::PointAt(point), Answer::PointAt { right }) => {
+                point.parts.get(*right).map(|part| part.id.clone()).unwrap_or_default()
+            }
+            (_, Answer::TrueOrFalse { right, reason, .. }) => truth::exact(*right, *reason),
             _ => String::new(),
         }
     }

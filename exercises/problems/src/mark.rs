@@ -1,13 +1,13 @@
 //! Marking: what was typed against what is right, with the reason where it is not.
 
-use relief::units::Unit;
-use relief::{Kind, Quantity};
+mod judge;
 
-use crate::answer::{Reading, read};
-use crate::display::unit_text;
+use relief::Quantity;
+
 use crate::draw::{Answer, Problem};
-use crate::recipe::{Form, Limit, Mistake, NumberAsk, OneOfAsk, Tolerance};
-use crate::slips::{self, Slip};
+use crate::forms::{choices, order, pairs, parts, truth};
+use crate::recipe::{Form, NumberAsk, Tolerance};
+use crate::slips::Slip;
 
 /// What marking found.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,6 +16,12 @@ pub enum Verdict {
     Right,
     /// The number asked for, with another unit.
     WrongUnit,
+    /// The number asked for, but not rounded as it was asked for.
+    Rounding,
+    /// What the right way gives from the learner's own earlier answer.
+    Carried,
+    /// Partly right: some of several options, of an order, of pairs.
+    Partly,
     /// A unit that measures something else.
     WrongKind,
     /// What a named mistake gives.
@@ -28,11 +34,23 @@ pub enum Verdict {
     Wrong,
     /// An option that is not right.
     WrongOption,
+    /// Options that earn nothing together.
+    WrongChoices,
+    /// An order that earns nothing.
+    WrongSequence,
+    /// Pairs that earn nothing.
+    WrongPairs,
+    /// A part that is not right.
+    WrongPart,
+    /// True for false, or false for true.
+    WrongTruth,
+    /// Rightly true or false, and not for this reason.
+    WrongReason,
     /// Could be two numbers.
     Ambiguous,
-    /// No number with a unit.
+    /// No number with a unit; or no answer in the form that is asked for.
     Unreadable,
-    /// Nothing.
+    /// Nothing, or not all of it.
     Blank,
 }
 
@@ -43,24 +61,32 @@ impl Verdict {
         match self {
             Self::Right => "right",
             Self::WrongUnit => "wrong_unit",
+            Self::Rounding => "rounding",
+            Self::Carried => "carried",
+            Self::Partly => "partly",
             Self::WrongKind => "wrong_kind",
             Self::Mistake(_) => "mistake",
             Self::Slip(_) => "slip",
             Self::Unsafe => "unsafe",
             Self::Wrong => "wrong",
             Self::WrongOption => "wrong_option",
+            Self::WrongChoices => "wrong_choices",
+            Self::WrongSequence => "wrong_sequence",
+            Self::WrongPairs => "wrong_pairs",
+            Self::WrongPart => "wrong_part",
+            Self::WrongTruth => "wrong_truth",
+            Self::WrongReason => "wrong_reason",
             Self::Ambiguous => "ambiguous",
             Self::Unreadable => "unreadable",
             Self::Blank => "blank",
         }
     }
 
-    /// The credit, in percent.
-    #[must_use]
-    pub fn credit(&self) -> u8 {
+    /// The credit, in percent; for [`Verdict::Partly`] see [`Marked::credit`].
+    fn credit(&self) -> u8 {
         match self {
             Self::Right => 100,
-            Self::WrongUnit => 50,
+            Self::WrongUnit | Self::Rounding | Self::Carried => 50,
             _ => 0,
         }
     }
@@ -71,65 +97,104 @@ impl Verdict {
 pub struct Marked {
     /// What was found.
     pub verdict: Verdict,
+    /// The credit, in percent.
+    pub credit: u8,
     /// What the recipe says of it, as HTML.
     pub html: Option<String>,
+    /// What the recipe says of each piece of it, as HTML.
+    pub told: Vec<String>,
     /// What a message needs to know, by name.
     pub values: Vec<(&'static str, String)>,
-    /// How the answer was taken: `taken_as_gauge`, `taken_as_absolute`, `unit_assumed`, `unsafe_side`.
+    /// How the answer was taken: `taken_as_gauge`, `taken_as_absolute`, `unit_assumed`; and what is to be said besides:
+    /// `unsafe_side`, `not_believable`.
     pub notes: Vec<&'static str>,
     /// The two readings of an ambiguous answer.
     pub readings: Vec<String>,
 }
 
 impl Marked {
-    fn new(verdict: Verdict) -> Self {
-        Self { verdict, html: None, values: Vec::new(), notes: Vec::new(), readings: Vec::new() }
+    pub(crate) fn new(verdict: Verdict) -> Self {
+        Self {
+            credit: verdict.credit(),
+            verdict,
+            html: None,
+            told: Vec::new(),
+            values: Vec::new(),
+            notes: Vec::new(),
+            readings: Vec::new(),
+        }
     }
 
-    fn with(mut self, name: &'static str, value: impl Into<String>) -> Self {
+    /// Partly right, or the given verdict where nothing is earned.
+    pub(crate) fn partly(credit: u8, otherwise: Verdict) -> Self {
+        // Full credit is for what is all right.
+        let credit = credit.min(99);
+        Self { credit, ..Self::new(if credit > 0 { Verdict::Partly } else { otherwise }) }
+    }
+
+    pub(crate) fn with(mut self, name: &'static str, value: impl Into<String>) -> Self {
         self.values.push((name, value.into()));
         self
     }
+
+    /// Whether the answer lies on the unsafe side of a limit.
+    fn is_unsafe(&self) -> bool {
+        self.verdict == Verdict::Unsafe || self.notes.contains(&"unsafe_side")
+    }
 }
 
-/// Marks what was typed for a part; `None` where there is no such part.
+/// What a learner answered, by the names of the parts.
+pub type Typed = [(String, String)];
+
+/// A marked question.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MarkedAll {
+    /// The credit of the whole, in percent: the mean of the parts; nothing, where an answer on the unsafe side fails it.
+    pub credit: u8,
+    /// The parts, in the order of the recipe. One without an answer is blank.
+    pub parts: Vec<(String, Marked)>,
+}
+
+/// Marks all parts of a question.
+#[must_use]
+pub fn mark_all(problem: &Problem, typed: &Typed) -> MarkedAll {
+    let asks = &problem.recipe.asks;
+    let parts: Vec<_> =
+        asks.iter().filter_map(|ask| Some((ask.id.clone(), mark_part(problem, &ask.id, typed)?))).collect();
+    let fails = asks.iter().zip(&parts).any(|(ask, (_, marked))| {
+        matches!(&ask.form, Form::Number(number) if number.unsafe_fails) && marked.is_unsafe()
+    });
+    let sum: usize = parts.iter().map(|(_, marked)| usize::from(marked.credit)).sum();
+    let mean = u8::try_from(sum / parts.len().max(1)).unwrap_or(0);
+    MarkedAll { credit: if fails { 0 } else { mean }, parts }
+}
+
+/// Marks what was typed for a part, as if nothing had been answered before; `None` where there is no such part.
 #[must_use]
 pub fn mark(problem: &Problem, part: &str, typed: &str) -> Option<Marked> {
+    mark_part(problem, part, &[(part.to_owned(), typed.to_owned())])
+}
+
+/// Marks one part of what was answered; `None` where there is no such part.
+#[must_use]
+pub fn mark_part(problem: &Problem, part: &str, answers: &Typed) -> Option<Marked> {
     let (ask, answer) = problem.part(part)?;
+    let typed = answers.iter().find(|(id, _)| id == part).map_or("", |(_, typed)| typed.as_str());
     match (&ask.form, answer) {
-        (Form::Number(number), Answer::Number(right)) => Some(mark_number(problem, number, *right, typed)),
-        (Form::OneOf(one_of), Answer::OneOf { right, .. }) => Some(mark_option(problem, one_of, *right, typed)),
+        (Form::Number(number), Answer::Number(right)) => {
+            Some(judge::mark(problem, ask, number, *right, typed, answers))
+        }
+        (Form::OneOf(choice), Answer::OneOf { right, .. }) => Some(choices::mark_one(problem, choice, *right, typed)),
+        (Form::SeveralOf(choice), Answer::SeveralOf { right, .. }) => {
+            Some(choices::mark_several(problem, choice, right, typed))
+        }
+        (Form::InOrder(items), Answer::InOrder { right, .. }) => Some(order::mark(problem, items, right, typed)),
+        (Form::Match(matched), Answer::Match { .. }) => Some(pairs::mark(problem, matched, typed)),
+        (Form::PointAt(point), Answer::PointAt { right }) => Some(parts::mark(problem, point, *right, typed)),
+        (Form::TrueOrFalse(claim), Answer::TrueOrFalse { right, reason, .. }) => {
+            Some(truth::mark(problem, claim, *right, *reason, typed))
+        }
         _ => None,
-    }
-}
-
-/// The answer to a choice is the place of the option in the recipe, which does not change with the order shown.
-fn mark_option(problem: &Problem, one_of: &OneOfAsk, right: usize, typed: &str) -> Marked {
-    if typed.trim().is_empty() {
-        return Marked::new(Verdict::Blank);
-    }
-    let place = typed.trim().parse().ok().filter(|place: &usize| *place < one_of.options.len());
-    let Some(place) = place else { return Marked::new(Verdict::Unreadable) };
-    let verdict = if place == right { Verdict::Right } else { Verdict::WrongOption };
-    let why = one_of.options[place].why.as_ref();
-    Marked { html: why.map(|why| problem.fill(why)), ..Marked::new(verdict) }
-}
-
-fn mark_number(problem: &Problem, number: &NumberAsk, right: Quantity, typed: &str) -> Marked {
-    let setting = problem.setting;
-    let asked = number.unit.of(setting.system).0;
-    let asked_text = asked.map_or(String::new(), |unit| unit_text(unit, 2.0));
-    match read(typed, setting.mark) {
-        Reading::Blank => Marked::new(Verdict::Blank),
-        Reading::Unreadable => Marked::new(Verdict::Unreadable),
-        Reading::UnknownUnit(unit) => {
-            Marked::new(Verdict::Unreadable).with("typed_unit", unit).with("unit", asked_text)
-        }
-        Reading::Ambiguous(readings) => Marked { readings: readings.to_vec(), ..Marked::new(Verdict::Ambiguous) },
-        Reading::Number(value, unit) => {
-            let judge = Judge { problem, number, right, asked, tolerance: tolerance(problem, number, right) };
-            judge.number(value, unit).with("unit", asked_text)
-        }
     }
 }
 
@@ -141,106 +206,6 @@ pub(crate) fn tolerance(problem: &Problem, number: &NumberAsk, right: Quantity) 
             let asked = number.unit.of(problem.setting.system).0;
             asked.map_or(amount.to_f64(), |unit| unit.quantity(amount.to_f64(), right.kind).si.abs())
         }
-    }
-}
-
-/// What is needed to judge one number.
-struct Judge<'p> {
-    problem: &'p Problem<'p>,
-    number: &'p NumberAsk,
-    right: Quantity,
-    asked: Option<&'static Unit>,
-    tolerance: f64,
-}
-
-impl Judge<'_> {
-    fn number(&self, value: f64, typed: Option<&'static Unit>) -> Marked {
-        let unit = typed.or(self.asked);
-        let si = unit.map_or(value, |unit| unit.quantity(value, self.right.kind).si);
-        let measures = unit.map_or(self.right.kind.is_pure(), |unit| unit.measures(self.right.kind));
-        let mut marked = if measures { self.measured(si, value, typed) } else { self.unlike(si, value, unit) };
-        if let Some(typed) = typed {
-            marked = marked.with("typed_unit", unit_text(typed, 2.0));
-        }
-        marked.notes.extend(self.notes(typed, measures));
-        marked
-    }
-
-    fn notes(&self, typed: Option<&'static Unit>, measures: bool) -> Option<&'static str> {
-        match (typed, self.right.kind) {
-            (None, _) if self.asked.is_some() => Some("unit_assumed"),
-            (Some(unit), Kind::Gauge) if measures && unit.is_bare_pressure() => Some("taken_as_gauge"),
-            (Some(unit), Kind::Absolute) if measures && unit.is_bare_pressure() => Some("taken_as_absolute"),
-            _ => None,
-        }
-    }
-
-    /// A number in a unit of the right kind.
-    fn measured(&self, si: f64, value: f64, typed: Option<&'static Unit>) -> Marked {
-        if self.is_right(si) {
-            return Marked::new(Verdict::Right);
-        }
-        if self.has_other_unit(value, typed) {
-            return Marked::new(Verdict::WrongUnit);
-        }
-        let marked = if let Some(mistake) = self.mistake(si) {
-            let html = Some(self.problem.fill(&mistake.message));
-            Marked { html, ..Marked::new(Verdict::Mistake(mistake.name.clone())) }
-        } else if let Some((slip, values)) = slips::find(self.problem, self.number, self.right, si) {
-            Marked { values, ..Marked::new(Verdict::Slip(slip)) }
-        } else if self.is_unsafe(si) {
-            return Marked::new(Verdict::Unsafe);
-        } else {
-            Marked::new(Verdict::Wrong)
-        };
-        let notes = if self.is_unsafe(si) { vec!["unsafe_side"] } else { Vec::new() };
-        Marked { notes, ..marked }
-    }
-
-    /// A number in a unit that does not measure what was asked for.
-    fn unlike(&self, si: f64, value: f64, unit: Option<&'static Unit>) -> Marked {
-        if self.has_other_unit(value, unit) {
-            return Marked::new(Verdict::WrongUnit);
-        }
-        let pressures = self.right.kind.is_pressure()
-            && unit.is_some_and(|unit| unit.usual_kind().dimension() == self.right.kind.dimension());
-        match slips::reference(self.right, si, self.tolerance).filter(|_| pressures) {
-            Some(slip) => Marked::new(Verdict::Slip(slip)),
-            None => Marked::new(Verdict::WrongKind).with("kind", self.right.kind.id()),
-        }
-    }
-
-    /// The number asked for, but not in the unit asked for.
-    fn has_other_unit(&self, value: f64, typed: Option<&'static Unit>) -> bool {
-        let asked = self.asked.map_or(value, |unit| unit.quantity(value, self.right.kind).si);
-        typed.is_some_and(|typed| Some(typed) != self.asked) && self.is_right(asked)
-    }
-
-    /// Within the tolerance, and not on the unsafe side of a limit.
-    fn is_right(&self, si: f64) -> bool {
-        (si - self.right.si).abs() <= self.tolerance + slack(self.right.si) && !self.is_unsafe(si)
-    }
-
-    fn is_unsafe(&self, si: f64) -> bool {
-        match self.number.limit {
-            None => false,
-            Some(Limit::Upper) => si > self.right.si + slack(self.right.si),
-            Some(Limit::Lower) => si < self.right.si - slack(self.right.si),
-        }
-    }
-
-    /// The named mistake whose value is nearest, where one is near enough.
-    fn mistake(&self, si: f64) -> Option<&Mistake> {
-        let mut nearest: Option<(f64, &Mistake)> = None;
-        for mistake in &self.number.mistakes {
-            let Ok(value) = mistake.answer.quantity(&self.problem.scope) else { continue };
-            let gap = (si - value.si).abs();
-            let near = gap <= tolerance(self.problem, self.number, value) + slack(value.si);
-            if near && nearest.is_none_or(|(least, _)| gap < least) {
-                nearest = Some((gap, mistake));
-            }
-        }
-        nearest.map(|(_, mistake)| mistake)
     }
 }
 

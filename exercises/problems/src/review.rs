@@ -3,9 +3,10 @@
 
 use serde::Serialize;
 
-use crate::display;
 use crate::draw::{Answer, Problem};
-use crate::recipe::{Ask, Choice, Form, Limit, Mistake, NumberAsk};
+use crate::forms::choices;
+use crate::recipe::{Ask, Choice, ChoiceAsk, Form, Limit, Mistake, NumberAsk, OrderAsk, PairsAsk, Part, PointAsk};
+use crate::template::{Template, escape};
 
 /// What stands behind something that is asked.
 #[derive(Debug, Serialize)]
@@ -18,7 +19,7 @@ pub struct PartReview {
     pub form: &'static str,
     /// What the named mistakes come out as.
     pub mistakes: Vec<MistakeReview>,
-    /// What can be chosen, in the author's order.
+    /// What can be chosen, in the author's order; items in their right order; pairs, and partners that go with nothing.
     pub options: Vec<OptionReview>,
 }
 
@@ -27,7 +28,7 @@ pub struct PartReview {
 pub struct MistakeReview {
     /// The name.
     pub name: String,
-    /// The value, in the unit asked for; none where the mistake has no value on this draw.
+    /// The value as the learner would type it: in the unit asked for, rounded as instructed; none where the mistake has no value on this draw.
     pub shown: Option<String>,
     /// Whether that is on the unsafe side of a limit.
     pub is_unsafe: bool,
@@ -35,7 +36,7 @@ pub struct MistakeReview {
     pub html: String,
 }
 
-/// An option with its truth.
+/// An option, item, pair or reason with its truth.
 #[derive(Debug, Serialize)]
 pub struct OptionReview {
     /// What it says, as HTML.
@@ -51,8 +52,14 @@ impl Form {
     #[must_use]
     pub fn id(&self) -> &'static str {
         match self {
+            Self::Number(number) if number.plot.is_some() => "read_off",
             Self::Number(_) => "number",
             Self::OneOf(_) => "one_of",
+            Self::SeveralOf(_) => "several_of",
+            Self::InOrder(_) => "in_order",
+            Self::Match(_) => "match",
+            Self::PointAt(_) => "point_at",
+            Self::TrueOrFalse(_) => "true_or_false",
         }
     }
 }
@@ -65,23 +72,25 @@ impl Problem<'_> {
     }
 
     fn part_review(&self, ask: &Ask, answer: &Answer) -> PartReview {
-        let (mut mistakes, mut options) = (Vec::new(), Vec::new());
-        match (&ask.form, answer) {
-            (Form::Number(number), _) => {
-                mistakes = number.mistakes.iter().map(|mistake| self.mistake_review(number, mistake)).collect();
-            }
-            (Form::OneOf(one_of), Answer::OneOf { right, .. }) => {
-                options = self.options_review(&one_of.options, &[*right])
-            }
-            (Form::OneOf(_), Answer::Number(_)) => {}
-        }
+        let mistakes = match &ask.form {
+            Form::Number(number) => number.mistakes.iter().map(|mistake| self.mistake(number, mistake)).collect(),
+            _ => Vec::new(),
+        };
+        let options = match (&ask.form, answer) {
+            (Form::OneOf(choice), Answer::OneOf { right, .. }) => self.options(choice, &[*right]),
+            (Form::SeveralOf(choice), Answer::SeveralOf { right, .. }) => self.options(choice, right),
+            (Form::InOrder(order), Answer::InOrder { right, .. }) => self.items(order, right),
+            (Form::Match(matched), _) => self.pairs(matched),
+            (Form::PointAt(point), Answer::PointAt { right }) => self.parts(point, *right),
+            (Form::TrueOrFalse(claim), Answer::TrueOrFalse { reason, .. }) => self.reasons(&claim.reasons, *reason),
+            _ => Vec::new(),
+        };
         PartReview { id: ask.id.clone(), label: ask.label.clone(), form: ask.form.id(), mistakes, options }
     }
 
-    fn mistake_review(&self, number: &NumberAsk, mistake: &Mistake) -> MistakeReview {
+    fn mistake(&self, number: &NumberAsk, mistake: &Mistake) -> MistakeReview {
         let value = mistake.answer.quantity(&self.scope).ok();
         let right = number.answer.quantity(&self.scope).ok();
-        let unit = number.unit.of(self.setting.system).0;
         let is_unsafe = value.zip(right).is_some_and(|(value, right)| match number.limit {
             Some(Limit::Upper) => value.si > right.si,
             Some(Limit::Lower) => value.si < right.si,
@@ -89,18 +98,46 @@ impl Problem<'_> {
         });
         MistakeReview {
             name: mistake.name.clone(),
-            shown: value.map(|value| display::computed(value, unit, relief::Rounding::Nearest, self.setting.mark)),
+            shown: value.map(|value| self.number_text(number, value)),
             is_unsafe,
             html: self.fill(&mistake.message),
         }
     }
 
-    fn options_review(&self, options: &[Choice], right: &[usize]) -> Vec<OptionReview> {
-        let review = |(place, option): (usize, &Choice)| OptionReview {
-            html: self.fill(&option.say),
-            right: right.contains(&place),
-            why: option.why.as_ref().map(|why| self.fill(why)),
+    fn said(&self, html: String, right: bool, why: Option<&Template>) -> OptionReview {
+        OptionReview { html, right, why: why.map(|why| self.fill(why)) }
+    }
+
+    fn options(&self, choice: &ChoiceAsk, right: &[usize]) -> Vec<OptionReview> {
+        let review = |(place, option): (usize, &Choice)| {
+            self.said(choices::says(self, choice, option), right.contains(&place), option.why.as_ref())
         };
-        options.iter().enumerate().map(review).collect()
+        choice.options.iter().enumerate().map(review).collect()
+    }
+
+    fn reasons(&self, reasons: &[Choice], right: usize) -> Vec<OptionReview> {
+        let review =
+            |(place, reason): (usize, &Choice)| self.said(self.fill(&reason.say), place == right, reason.why.as_ref());
+        reasons.iter().enumerate().map(review).collect()
+    }
+
+    fn items(&self, order: &OrderAsk, right: &[usize]) -> Vec<OptionReview> {
+        let items = right.iter().filter_map(|place| order.items.get(*place));
+        items.map(|item| self.said(self.fill(&item.say), true, item.why.as_ref())).collect()
+    }
+
+    fn pairs(&self, matched: &PairsAsk) -> Vec<OptionReview> {
+        let pairs = matched.pairs.iter().map(|pair| {
+            self.said(format!("{}: {}", self.fill(&pair.item), self.fill(&pair.with)), true, pair.why.as_ref())
+        });
+        pairs.chain(matched.spare.iter().map(|spare| self.said(self.fill(spare), false, None))).collect()
+    }
+
+    fn parts(&self, point: &PointAsk, right: usize) -> Vec<OptionReview> {
+        let review = |(place, part): (usize, &Part)| {
+            let why = part.why.as_ref().or(point.otherwise.as_ref().filter(|_| place != right));
+            self.said(format!("{}, {}", part.number, escape(&part.name)), place == right, why)
+        };
+        point.parts.iter().enumerate().map(review).collect()
     }
 }

@@ -1,5 +1,7 @@
 //! Common slips, found without being listed by the author: what an answer would be if one usual thing went wrong.
 
+mod misreadings;
+
 use relief::relations::pressures::STANDARD_ATMOSPHERE;
 use relief::units::{self, Unit};
 use relief::{Exact, Kind, Quantity};
@@ -15,33 +17,42 @@ use crate::recipe::NumberAsk;
 pub enum Slip {
     /// The sign is the other way round.
     Sign,
-    /// A gauge pressure where an absolute one was asked for.
+    /// A gauge pressure where an absolute one belongs.
     GaugeForAbsolute,
-    /// An absolute pressure where a gauge one was asked for.
+    /// An absolute pressure where a gauge one belongs.
     AbsoluteForGauge,
     /// The number of another unit.
     UnitNotConverted,
-    /// Ten, a hundred or a thousand times too much or too little.
-    Decade,
     /// A diameter and a radius were taken for each other.
     DiameterForRadius,
+    /// The whole pressure where only its rise or fall belongs.
+    WholeForRise,
+    /// The pressure that it started from where the lower one belongs that it fell to.
+    SetForReseat,
     /// A share of the wrong whole.
     PercentBase,
-    /// One divided by the answer.
+    /// One given pressure where another belongs.
+    OtherPressure,
+    /// A fraction upside down.
     Inverted,
+    /// Ten, a hundred or a thousand times too much or too little.
+    Decade,
 }
 
 impl Slip {
-    /// All of them.
-    pub const ALL: [Self; 8] = [
+    /// All of them. Where two give the same number, the earlier one is told.
+    pub const ALL: [Self; 11] = [
         Self::Sign,
         Self::GaugeForAbsolute,
         Self::AbsoluteForGauge,
         Self::UnitNotConverted,
-        Self::Decade,
         Self::DiameterForRadius,
+        Self::WholeForRise,
+        Self::SetForReseat,
         Self::PercentBase,
+        Self::OtherPressure,
         Self::Inverted,
+        Self::Decade,
     ];
 
     /// The code under which words for this slip are kept.
@@ -52,44 +63,93 @@ impl Slip {
             Self::GaugeForAbsolute => "gauge_for_absolute",
             Self::AbsoluteForGauge => "absolute_for_gauge",
             Self::UnitNotConverted => "unit_not_converted",
-            Self::Decade => "decade",
             Self::DiameterForRadius => "diameter_for_radius",
+            Self::WholeForRise => "whole_for_rise",
+            Self::SetForReseat => "set_for_reseat",
             Self::PercentBase => "percent_base",
+            Self::OtherPressure => "other_pressure",
             Self::Inverted => "inverted",
+            Self::Decade => "decade",
         }
     }
 }
 
-type Found = (Slip, Vec<(&'static str, String)>);
+type Values = Vec<(&'static str, String)>;
 
-/// The slip that explains a wrong answer, with what a message needs to know.
-pub(crate) fn find(problem: &Problem, number: &NumberAsk, right: Quantity, si: f64) -> Option<Found> {
-    let asked = number.unit.of(problem.setting.system).0;
-    let near = |value: f64| {
-        let quantity = Quantity::new(value, right.kind);
-        value.is_finite() && (si - value).abs() <= tolerance(problem, number, quantity) + slack(value)
-    };
-    if right.si.abs() > 0.0 && near(-right.si) {
-        return Some((Slip::Sign, Vec::new()));
+/// What a slip would give, in SI units, with what a message needs to know.
+struct Candidate {
+    slip: Slip,
+    si: f64,
+    values: Values,
+}
+
+impl Candidate {
+    fn plain(slip: Slip, si: f64) -> Self {
+        Self { slip, si, values: Vec::new() }
     }
-    if let Some(slip) = reference_slips(right).into_iter().find(|(_, value)| near(*value)) {
-        return Some((slip.0, Vec::new()));
+}
+
+/// The slip that explains a wrong answer, with what a message needs to know: the one that comes nearest, and of several
+/// that give the same number the first in [`Slip::ALL`].
+pub(crate) fn find(problem: &Problem, number: &NumberAsk, right: Quantity, si: f64) -> Option<(Slip, Values)> {
+    let mut best: Option<(f64, Candidate)> = None;
+    for candidate in candidates(problem, number, right) {
+        let quantity = Quantity::new(candidate.si, right.kind);
+        let gap = (si - candidate.si).abs();
+        // What a slip gives is no explanation where it is the right answer too.
+        let differs = (candidate.si - right.si).abs() > slack(right.si);
+        let near = candidate.si.is_finite() && differs && gap <= reach(problem, number, quantity);
+        if near && best.as_ref().is_none_or(|(least, _)| gap < least - slack(candidate.si)) {
+            best = Some((gap, candidate));
+        }
     }
-    if let Some(unit) = other_units(asked, right).find(|(_, value)| near(*value)) {
-        return Some((Slip::UnitNotConverted, vec![("other_unit", unit_text(unit.0, 2.0))]));
+    best.map(|(_, candidate)| (candidate.slip, candidate.values))
+}
+
+/// How far from the value of a mistake or slip an answer may be and still be explained by it: the tolerance, or what
+/// rounding as instructed may move it.
+pub(crate) fn reach(problem: &Problem, number: &NumberAsk, value: Quantity) -> f64 {
+    let system = problem.setting.system;
+    let asked = number.unit.of(system).0;
+    let step = number.grid(system).map_or(0.0, |grid| {
+        let step = grid.reach(asked.map_or(value.si, |unit| unit.value(value)));
+        asked.map_or(step, |unit| step * unit.factor())
+    });
+    tolerance(problem, number, value).max(step) + slack(value.si)
+}
+
+fn candidates(problem: &Problem, number: &NumberAsk, right: Quantity) -> Vec<Candidate> {
+    let system = problem.setting.system;
+    let asked = number.unit.of(system).0;
+    let mut all = with_the_answer(right, asked);
+    if let Some(grid) = number.grid(system) {
+        // Where the answer is rounded, the slip may come before or after.
+        let rounded = grid.round(asked.map_or(right.si, |unit| unit.value(right)));
+        let rounded = asked.map_or(Quantity::new(rounded, right.kind), |unit| unit.quantity(rounded, right.kind));
+        all.extend(with_the_answer(rounded, asked));
     }
-    if [1e-3, 1e-2, 1e-1, 1e1, 1e2, 1e3].into_iter().any(|decade| near(right.si * decade)) {
-        return Some((Slip::Decade, Vec::new()));
+    all.extend(bores(problem, number).into_iter().map(|si| Candidate::plain(Slip::DiameterForRadius, si)));
+    misreadings::collect(problem, number, &mut all);
+    all.sort_by_key(|candidate| Slip::ALL.iter().position(|slip| *slip == candidate.slip));
+    all
+}
+
+/// What comes out when the right answer goes wrong at the very end.
+fn with_the_answer(right: Quantity, asked: Option<&'static Unit>) -> Vec<Candidate> {
+    let mut all = Vec::new();
+    if right.si.abs() > 0.0 {
+        all.push(Candidate::plain(Slip::Sign, -right.si));
     }
-    if bores(problem, number).into_iter().any(near) {
-        return Some((Slip::DiameterForRadius, Vec::new()));
-    }
-    ratio_slips(right, asked).into_iter().find(|(_, value)| near(*value)).map(|(slip, _)| (slip, Vec::new()))
+    all.extend(reference_slips(right).map(|(slip, si)| Candidate::plain(slip, si)));
+    all.extend(other_units(asked, right));
+    all.extend(ratio_slips(right, asked));
+    all.extend([1e-3, 1e-2, 1e-1, 1e1, 1e2, 1e3].map(|decade| Candidate::plain(Slip::Decade, right.si * decade)));
+    all
 }
 
 /// The slip of a pressure that is right but measured from the wrong zero.
 pub(crate) fn reference(right: Quantity, si: f64, tolerance: f64) -> Option<Slip> {
-    reference_slips(right).into_iter().find(|(_, value)| (si - value).abs() <= tolerance).map(|(slip, _)| slip)
+    reference_slips(right).filter(|(_, value)| (si - value).abs() <= tolerance).map(|(slip, _)| slip)
 }
 
 fn reference_slips(right: Quantity) -> Option<(Slip, f64)> {
@@ -102,12 +162,16 @@ fn reference_slips(right: Quantity) -> Option<(Slip, f64)> {
 
 /// What the answer becomes when its number in another unit is written with the unit asked for. Units a power of ten
 /// apart are left to the decade, which says the same more simply.
-fn other_units(asked: Option<&'static Unit>, right: Quantity) -> impl Iterator<Item = (&'static Unit, f64)> {
+fn other_units(asked: Option<&'static Unit>, right: Quantity) -> impl Iterator<Item = Candidate> {
     let asked = asked.into_iter();
     asked.flat_map(move |asked| {
-        units::for_kind(right.kind)
-            .filter(move |unit| !is_power_of_ten(unit.factor() / asked.factor()))
-            .map(move |unit| (unit, asked.quantity(unit.value(right), right.kind).si))
+        units::for_kind(right.kind).filter(move |unit| !is_power_of_ten(unit.factor() / asked.factor())).map(
+            move |unit| Candidate {
+                slip: Slip::UnitNotConverted,
+                si: asked.quantity(unit.value(right), right.kind).si,
+                values: vec![("other_unit", unit_text(unit, 2.0))],
+            },
+        )
     })
 }
 
@@ -146,15 +210,15 @@ fn with_bore(node: &Node, factor: Exact) -> Node {
 }
 
 /// For a share: of what is left or of the sum instead of the whole; and for any answer, its inverse.
-fn ratio_slips(right: Quantity, asked: Option<&'static Unit>) -> Vec<(Slip, f64)> {
+fn ratio_slips(right: Quantity, asked: Option<&'static Unit>) -> Vec<Candidate> {
     let mut all = Vec::new();
     if right.kind == Kind::Ratio {
-        all.push((Slip::PercentBase, right.si / (1.0 + right.si)));
-        all.push((Slip::PercentBase, right.si / (1.0 - right.si)));
-        all.push((Slip::Inverted, 1.0 / right.si));
+        all.push(Candidate::plain(Slip::PercentBase, right.si / (1.0 + right.si)));
+        all.push(Candidate::plain(Slip::PercentBase, right.si / (1.0 - right.si)));
+        all.push(Candidate::plain(Slip::Inverted, 1.0 / right.si));
     }
     let value = asked.map_or(right.si, |unit| unit.value(right));
     let inverse = 1.0 / value;
-    all.push((Slip::Inverted, asked.map_or(inverse, |unit| unit.quantity(inverse, right.kind).si)));
+    all.push(Candidate::plain(Slip::Inverted, asked.map_or(inverse, |unit| unit.quantity(inverse, right.kind).si)));
     all
 }

@@ -3,10 +3,11 @@
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-use crate::display::unit_text;
+use crate::display::{self, unit_text};
 use crate::draw::{Answer, GivenValue, Problem};
-use crate::mark::{Marked, Verdict};
-use crate::recipe::{Ask, Form, OneOfAsk};
+use crate::forms::{choices, order, pairs, parts, plot, truth};
+use crate::mark::{Marked, MarkedAll, Verdict};
+use crate::recipe::{Ask, Form, Grid, NumberAsk};
 use relief::{Exact, units};
 
 /// A drawn problem.
@@ -38,37 +39,109 @@ pub struct GivenView {
 
 /// Something that is asked.
 #[derive(Debug, Serialize)]
+pub struct PartView {
+    /// The name of the part.
+    pub id: String,
+    /// What stands beside or above the fields.
+    pub label: String,
+    /// What is to be filled in.
+    #[serde(flatten)]
+    pub form: FormView,
+}
+
+/// What is to be filled in.
+#[derive(Debug, Serialize)]
 #[serde(tag = "form", rename_all = "snake_case")]
-pub enum PartView {
+pub enum FormView {
     /// A number with a unit.
     Number {
-        /// The name of the part.
-        id: String,
-        /// What stands beside the field.
-        label: String,
         /// The unit asked for, as it is printed.
         unit: Option<String>,
         /// The units that it may be given in.
         units: Vec<String>,
+        /// How it is to be rounded.
+        round: Option<RoundView>,
+        /// The plot that it is read off.
+        figure: Option<FigureView>,
     },
     /// One of several options.
     OneOf {
-        /// The name of the part.
-        id: String,
-        /// What stands above the options.
-        label: String,
         /// The options, in the order to show them.
         options: Vec<OptionView>,
     },
+    /// Any number of several options.
+    SeveralOf {
+        /// The options, in the order to show them.
+        options: Vec<OptionView>,
+    },
+    /// Items to put in order.
+    InOrder {
+        /// The items, in the order to show them.
+        items: Vec<OptionView>,
+    },
+    /// Items to match with their partners.
+    Match {
+        /// The items, in the order to show them.
+        items: Vec<OptionView>,
+        /// The partners, in the order to show them.
+        partners: Vec<OptionView>,
+    },
+    /// A part to point at.
+    PointAt {
+        /// The drawing.
+        figure: Option<FigureView>,
+        /// Its parts, which answer as the drawing does.
+        options: Vec<NumberedView>,
+    },
+    /// Whether a statement is true, and why.
+    TrueOrFalse {
+        /// The statement, as HTML.
+        statement: String,
+        /// The reasons, in the order to show them.
+        reasons: Vec<OptionView>,
+    },
 }
 
-/// An option.
+/// An option, item, partner or reason.
 #[derive(Debug, Serialize)]
 pub struct OptionView {
     /// What to answer to choose it.
     pub id: String,
     /// What it says, as HTML.
     pub html: String,
+}
+
+/// A numbered part of a drawing.
+#[derive(Debug, Serialize)]
+pub struct NumberedView {
+    /// What to answer to choose it: its name in the drawing.
+    pub id: String,
+    /// Its number there.
+    pub number: u8,
+    /// What it is called, as HTML.
+    pub html: String,
+}
+
+/// How a number is to be rounded: to so many figures or to the multiples of a step.
+#[derive(Debug, Serialize)]
+pub struct RoundView {
+    /// `nearest`, `up`, `down` or `safe`.
+    pub side: &'static str,
+    /// Significant figures.
+    pub figures: Option<u8>,
+    /// The step with its unit, as it is printed.
+    pub to: Option<String>,
+}
+
+/// A figure.
+#[derive(Debug, Serialize)]
+pub struct FigureView {
+    /// The drawing.
+    pub svg: String,
+    /// What the columns of the list say; nothing where there is no list.
+    pub heads: Vec<String>,
+    /// The trace as a list, from which the question can be answered as well.
+    pub rows: Vec<Vec<String>>,
 }
 
 /// A right answer.
@@ -80,19 +153,32 @@ pub struct AnswerView {
     pub label: String,
     /// As it is read; HTML.
     pub shown: String,
-    /// What could be typed for it: a number with its unit to full precision, or the place of the option.
+    /// What could be typed for it: a number with its unit to full precision, or the text in which choices cross.
     pub exact: String,
+}
+
+/// A marked question.
+#[derive(Debug, Serialize)]
+pub struct MarkedAllView {
+    /// The credit of the whole, in percent.
+    pub credit: u8,
+    /// Its parts.
+    pub parts: Vec<MarkedView>,
 }
 
 /// A marked answer.
 #[derive(Debug, Serialize)]
 pub struct MarkedView {
+    /// The name of the part.
+    pub id: String,
     /// The code of the verdict.
     pub verdict: &'static str,
     /// In percent.
     pub credit: u8,
     /// What the recipe says of it, as HTML.
     pub html: Option<String>,
+    /// What the recipe says of each piece of it, as HTML.
+    pub told: Vec<String>,
     /// What a message needs to know.
     pub values: BTreeMap<&'static str, String>,
     /// How the answer was taken.
@@ -150,39 +236,54 @@ impl Problem<'_> {
         self.recipe.asks.iter().zip(&self.answers).map(view).collect()
     }
 
-    fn exact(&self, ask: &Ask, answer: &Answer) -> String {
-        match (&ask.form, answer) {
-            (Form::Number(number), Answer::Number(right)) => match number.unit.of(self.setting.system).0 {
-                Some(unit) => format!("{} {}", unit.value(*right), unit.symbol),
-                None => right.si.to_string(),
-            },
-            (_, Answer::OneOf { right, .. }) => right.to_string(),
-            _ => String::new(),
-        }
-    }
-
     fn part_view(&self, ask: &Ask, answer: &Answer) -> PartView {
-        let (id, label) = (ask.id.clone(), ask.label.clone());
+        PartView { id: ask.id.clone(), label: ask.label.clone(), form: self.form_view(ask, answer) }
+    }
+
+    fn form_view(&self, ask: &Ask, answer: &Answer) -> FormView {
         match (&ask.form, answer) {
-            (Form::OneOf(one_of), Answer::OneOf { order, .. }) => {
-                PartView::OneOf { id, label, options: self.options(one_of, order) }
+            (Form::Number(number), _) => self.number_view(ask, number),
+            (Form::OneOf(choice), Answer::OneOf { order, .. }) => {
+                FormView::OneOf { options: choices::views(self, choice, order) }
             }
-            (Form::Number(number), _) => PartView::Number {
-                id,
-                label,
-                unit: number.unit.of(self.setting.system).0.map(|unit| unit_text(unit, 2.0)),
-                units: units::for_kind(number.kind).map(|unit| unit_text(unit, 2.0)).collect(),
+            (Form::SeveralOf(choice), Answer::SeveralOf { order, .. }) => {
+                FormView::SeveralOf { options: choices::views(self, choice, order) }
+            }
+            (Form::InOrder(items), Answer::InOrder { order, .. }) => {
+                FormView::InOrder { items: order::views(self, items, order) }
+            }
+            (Form::Match(matched), Answer::Match { items, partners }) => {
+                let [items, partners] = pairs::views(self, matched, items, partners);
+                FormView::Match { items, partners }
+            }
+            (Form::PointAt(point), _) => {
+                FormView::PointAt { figure: plot::pointed(self, ask, point), options: parts::views(point) }
+            }
+            (Form::TrueOrFalse(claim), Answer::TrueOrFalse { order, .. }) => FormView::TrueOrFalse {
+                statement: self.fill(&claim.statement),
+                reasons: truth::views(self, claim, order),
             },
-            (Form::OneOf(_), Answer::Number(_)) => PartView::OneOf { id, label, options: Vec::new() },
+            // Answers are drawn by the form of their part, so that no other pair comes about.
+            _ => FormView::OneOf { options: Vec::new() },
         }
     }
 
-    fn options(&self, one_of: &OneOfAsk, order: &[usize]) -> Vec<OptionView> {
-        let view = |place: &usize| {
-            let option = one_of.options.get(*place)?;
-            Some(OptionView { id: place.to_string(), html: self.fill(&option.say) })
-        };
-        order.iter().filter_map(view).collect()
+    fn number_view(&self, ask: &Ask, number: &NumberAsk) -> FormView {
+        let system = self.setting.system;
+        let unit = number.unit.of(system).0;
+        let round = number.grid(system).map(|rounded| {
+            let (figures, to) = match rounded.grid() {
+                Grid::Figures(figures) => (Some(figures), None),
+                Grid::Step { step, style } => (None, Some(display::number(step, style, unit, self.setting.mark))),
+            };
+            RoundView { side: rounded.side().id(), figures, to }
+        });
+        FormView::Number {
+            unit: unit.map(|unit| unit_text(unit, 2.0)),
+            units: units::for_kind(number.kind).map(|unit| unit_text(unit, 2.0)).collect(),
+            round,
+            figure: plot::plotted(self, ask, number),
+        }
     }
 }
 
@@ -193,9 +294,9 @@ fn given(given: &GivenValue) -> GivenView {
 }
 
 impl Marked {
-    /// The marked answer as data.
+    /// The marked answer of a part as data.
     #[must_use]
-    pub fn view(self) -> MarkedView {
+    pub fn view(self, id: String) -> MarkedView {
         let mut values: BTreeMap<_, _> = self.values.into_iter().collect();
         match &self.verdict {
             Verdict::Slip(slip) => values.insert("slip", slip.id().to_owned()),
@@ -203,12 +304,23 @@ impl Marked {
             _ => None,
         };
         MarkedView {
+            id,
             verdict: self.verdict.id(),
-            credit: self.verdict.credit(),
+            credit: self.credit,
             html: self.html,
+            told: self.told,
             values,
             notes: self.notes,
             readings: self.readings,
         }
+    }
+}
+
+impl MarkedAll {
+    /// The marked question as data.
+    #[must_use]
+    pub fn view(self) -> MarkedAllView {
+        let parts = self.parts.into_iter().map(|(id, marked)| marked.view(id)).collect();
+        MarkedAllView { credit: self.credit, parts }
     }
 }

@@ -3,9 +3,9 @@
 use relief::{Quantity, Relation, Rounding, SafeSide};
 
 use crate::display;
-use crate::draw::Problem;
+use crate::draw::{Problem, Setting};
 use crate::formula::{Node, Operation, Value};
-use crate::recipe::{Form, Law};
+use crate::recipe::{Ask, Form, Law, NumberAsk};
 use crate::template::{Piece, escape};
 
 /// The worked steps of a part as HTML; nothing where the part is not a number.
@@ -14,6 +14,8 @@ pub(crate) fn steps(problem: &Problem, id: &str) -> String {
     let Form::Number(number) = &ask.form else { return String::new() };
     let mut writer = Writer { problem, done: Vec::new(), html: String::new() };
     writer.work(&number.answer);
+    writer.rounded(ask, number);
+    writer.believable(number);
     format!("<div class=\"steps\">{}</div>", writer.html)
 }
 
@@ -55,6 +57,30 @@ impl Writer<'_> {
         };
         let [left, right, result] = [left, right, node].map(|node| escape(&self.text(node)));
         self.html.push_str(&format!("<p class=\"step\">{left} {sign} {right} = {result}</p>"));
+    }
+
+    /// The last line but one, where the answer has to be rounded.
+    fn rounded(&mut self, ask: &Ask, number: &NumberAsk) {
+        if number.grid(self.problem.setting.system).is_some() {
+            let value = escape(&self.problem.text(&ask.id));
+            self.said("answers.rounded", &[("value", &value)]);
+        }
+    }
+
+    /// The last line: whether the size of the answer is believable.
+    fn believable(&mut self, number: &NumberAsk) {
+        let Setting { system, mark } = self.problem.setting;
+        let Some(range) = number.believable.as_ref().map(|range| range.of(system)) else { return };
+        let [low, high] = range.texts(number.unit.of(system).0, mark).map(|text| escape(&text));
+        self.said("answers.believable", &[("low", &low), ("high", &high)]);
+    }
+
+    /// A line in the words that the recipe carries.
+    fn said(&mut self, key: &str, values: &[(&str, &str)]) {
+        let text = values.iter().fold(escape(self.problem.recipe.word(key)), |text, (name, value)| {
+            text.replace(&format!("{{{name}}}"), value)
+        });
+        self.html.push_str(&format!("<p class=\"step\">{text}</p>"));
     }
 
     fn call(&mut self, node: &Node, relation: &'static Relation, arguments: &[Option<Node>]) {

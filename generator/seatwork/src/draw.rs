@@ -6,7 +6,7 @@ use problems::Recipe;
 use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::seed::{FIRST_ATTEMPT, Seed};
-use problems::view::{PartView, ProblemView};
+use problems::view::{FigureView, FormView, OptionView, PartView, ProblemView, RoundView};
 
 use crate::options::DrawOptions;
 use crate::plain::plain;
@@ -70,16 +70,54 @@ fn print(problem: &Problem, answers: bool, words: &Words) {
 }
 
 fn print_part(part: &PartView, words: &Words) {
-    match part {
-        PartView::Number { label, unit, .. } => {
+    let label = &part.label;
+    match &part.form {
+        FormView::Number { unit, round, figure, .. } => {
             let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
-            println!("{label} {}", unit.unwrap_or_default());
+            let asked: Vec<_> = unit.into_iter().chain(round.as_ref().map(|round| rounded(round, words))).collect();
+            println!("{label} {}", asked.join(", "));
+            figure.iter().for_each(print_rows);
         }
-        PartView::OneOf { label, options, .. } => {
+        FormView::OneOf { options } | FormView::SeveralOf { options } => print_list(label, options),
+        FormView::InOrder { items } => print_list(label, items),
+        FormView::Match { items, partners } => {
+            print_list(label, items);
+            print_list(words.get("command.draw.partners"), partners);
+        }
+        FormView::PointAt { options, .. } => {
             println!("{label}");
-            options.iter().for_each(|option| println!("  - {}", plain(&option.html)));
+            options.iter().for_each(|option| println!("  {:2} {}", option.number, plain(&option.html)));
+        }
+        FormView::TrueOrFalse { statement, reasons } => {
+            println!("{label} {}", plain(statement));
+            print_list(words.get("command.draw.reasons"), reasons);
         }
     }
+}
+
+/// How a number is to be rounded, in words.
+fn rounded(round: &RoundView, words: &Words) -> String {
+    let figures = |figures: u8| words.fill("command.draw.figures", &[("figures", &figures.to_string())]);
+    let to = round.figures.map(figures).or_else(|| round.to.clone()).unwrap_or_default();
+    let key = match round.side {
+        "up" => "command.draw.round_up",
+        "down" => "command.draw.round_down",
+        "safe" => "command.draw.round_safe",
+        _ => "command.draw.round_nearest",
+    };
+    words.fill(key, &[("to", &to)])
+}
+
+/// A figure as the list of what it shows.
+fn print_rows(figure: &FigureView) {
+    for row in [&figure.heads].into_iter().chain(&figure.rows).filter(|row| !row.is_empty()) {
+        println!("  {}", row.join("  "));
+    }
+}
+
+fn print_list(label: &str, options: &[OptionView]) {
+    println!("{label}");
+    options.iter().for_each(|option| println!("  - {}", plain(&option.html)));
 }
 
 fn print_answers(view: &ProblemView, words: &Words) {

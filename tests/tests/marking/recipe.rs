@@ -53,10 +53,16 @@ ask:
 
 /// The recipe, compiled and taken through its stored form.
 pub(crate) fn compiled() -> Recipe {
-    let raw: RawRecipe = serde_yaml::from_str(RECIPE).expect("recipe");
+    compiled_from(RECIPE)
+}
+
+/// A recipe from its front matter, with words for the mistake `whole`.
+pub(crate) fn compiled_from(text: &str) -> Recipe {
+    let raw: RawRecipe = serde_yaml::from_str(text).expect("recipe");
+    let whole = raw.ask.iter().any(|ask| ask.mistakes.0.iter().any(|(name, _)| name == "whole"));
     let bodies = Bodies {
-        question: Template::of_text("Seat {seat}, opens at {opening}."),
-        mistakes: vec![("whole".to_owned(), Template::of_text("The whole pressure."))],
+        question: Template::of_text("Worked out on the sheet."),
+        mistakes: Vec::from_iter(whole.then(|| ("whole".to_owned(), Template::of_text("The whole pressure.")))),
         ..Bodies::default()
     };
     let recipe = compile(&raw, bodies, &Names).unwrap_or_else(|faults| panic!("{faults:?}"));

@@ -1,10 +1,11 @@
 //! The cases: random evaluations of every relation, and every recipe drawn, worked and marked.
 
+use std::collections::BTreeMap;
 use std::rc::Rc;
 
 use problems::display::Mark;
 use problems::draw::{Setting, draw};
-use problems::mark::mark;
+use problems::mark::mark_all;
 use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::{Recipe, parity};
@@ -21,8 +22,13 @@ const EVALUATIONS: u64 = 400;
 fn evaluation_count() -> u64 {
     std::env::var("SEATWORK_EVALUATIONS").ok().and_then(|count| count.parse().ok()).unwrap_or(EVALUATIONS)
 }
-/// Seeds of each recipe, in each system.
-const SEEDS: u64 = 12;
+/// Seeds of each recipe in each system, where nothing else is asked for.
+const SEEDS: u64 = 8;
+
+/// With how many seeds each recipe is drawn and marked in each system: more where `SEATWORK_SEEDS` says so.
+fn seed_count() -> u64 {
+    std::env::var("SEATWORK_SEEDS").ok().and_then(|count| count.parse().ok()).unwrap_or(SEEDS)
+}
 
 /// A compiled recipe and its stored form, which is all that the engine is given.
 #[derive(Debug)]
@@ -36,7 +42,7 @@ pub(crate) enum Call {
     Bits { relation: &'static str, arguments: String },
     Draw { recipe: Rc<Stored>, seed: String, system: System },
     Solve { recipe: Rc<Stored>, seed: String, system: System },
-    Mark { recipe: Rc<Stored>, seed: String, system: System, part: String, typed: String },
+    Mark { recipe: Rc<Stored>, seed: String, system: System, answers: String },
 }
 
 pub(crate) fn all_cases() -> Vec<Call> {
@@ -47,7 +53,7 @@ pub(crate) fn all_cases() -> Vec<Call> {
         let json = file.recipe.write();
         let recipe = Rc::new(Stored { recipe: Recipe::read(&json).expect("own form"), json });
         for system in System::BOTH {
-            for seed in 1..=SEEDS {
+            for seed in 1..=seed_count() {
                 problems_of(&recipe, seed, system, &mut all);
             }
         }
@@ -60,30 +66,39 @@ fn problems_of(recipe: &Rc<Stored>, seed: u64, system: System, all: &mut Vec<Cal
     all.push(Call::Draw { recipe: Rc::clone(recipe), seed: seed.clone(), system });
     all.push(Call::Solve { recipe: Rc::clone(recipe), seed: seed.clone(), system });
     let problem = draw(&recipe.recipe, &seed_of(recipe, &seed), setting(system)).expect("proven");
-    for answer in problem.solution().answers {
-        let number: f64 = answer.exact.split(' ').next().and_then(|number| number.parse().ok()).unwrap_or(0.0);
-        let typed = [
-            answer.exact.clone(),
-            answer.shown.clone(),
-            format!("{}", number * 4.0),
-            format!("{} kPa", number * 10.0),
-            format!("{}", -number),
-            format!("{}", 1.0 / number),
-            "1,234".to_owned(),
-            "1 3/8\"".to_owned(),
-            "rubbish".to_owned(),
-            String::new(),
-        ];
-        for typed in typed {
-            all.push(Call::Mark {
-                recipe: Rc::clone(recipe),
-                seed: seed.clone(),
-                system,
-                part: answer.id.clone(),
-                typed,
-            });
+    let right: BTreeMap<_, _> =
+        problem.solution().answers.into_iter().map(|answer| (answer.id, (answer.exact, answer.shown))).collect();
+    for (id, (exact, shown)) in &right {
+        for typed in answers_to(exact, shown) {
+            // The part alone, and after other parts that went wrong: an error may be carried on.
+            let alone = json!({ id: typed });
+            let mut after: BTreeMap<_, _> = right.iter().map(|(id, (exact, _))| (id, tripled(exact))).collect();
+            after.insert(id, typed);
+            for answers in if right.len() > 1 { vec![alone, json!(after)] } else { vec![alone] } {
+                let (recipe, seed) = (Rc::clone(recipe), seed.clone());
+                all.push(Call::Mark { recipe, seed, system, answers: answers.to_string() });
+            }
         }
     }
+}
+
+/// A right answer three times as large; one that is no number stays.
+fn tripled(exact: &str) -> String {
+    let (number, unit) = exact.split_once(' ').unwrap_or((exact, ""));
+    number.parse::<f64>().map_or(exact.to_owned(), |number| format!("{} {unit}", number * 3.0))
+}
+
+/// Right and wrong answers of every form.
+fn answers_to(exact: &str, shown: &str) -> Vec<String> {
+    let number: f64 = exact.split(' ').next().and_then(|number| number.parse().ok()).unwrap_or(0.0);
+    let texts = ["1,234", "1 3/8\"", "rubbish", "", "0", "1 0", "0 1 2", "0=1 1=0", "0=0", "true 0", "false 1", "disc"];
+    let numbers = [
+        format!("{}", number * 4.0),
+        format!("{} kPa", number * 10.0),
+        format!("{}", -number),
+        format!("{}", 1.0 / number),
+    ];
+    [exact.to_owned(), shown.to_owned()].into_iter().chain(numbers).chain(texts.map(str::to_owned)).collect()
 }
 
 fn evaluations(relation: &'static relief::Relation) -> impl Iterator<Item = Call> {
@@ -160,10 +175,11 @@ impl Call {
                 let problem = draw(&recipe.recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
                 serde_json::to_string(&problem.solution()).expect("plain data")
             }
-            Self::Mark { recipe, seed, system, part, typed } => {
+            Self::Mark { recipe, seed, system, answers } => {
                 let problem = draw(&recipe.recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
-                let marked = mark(&problem, part, typed).expect("part");
-                serde_json::to_string(&marked.view()).expect("plain data")
+                let answers: BTreeMap<String, String> = serde_json::from_str(answers).expect("texts by name");
+                let answers: Vec<_> = answers.into_iter().collect();
+                serde_json::to_string(&mark_all(&problem, &answers).view()).expect("plain data")
             }
         }
     }
@@ -174,8 +190,8 @@ impl Call {
             Self::Bits { relation, arguments } => wasm.bits(relation, arguments),
             Self::Draw { recipe, seed, system } => wasm.recipe("recipe_draw", recipe, seed, *system, &[]),
             Self::Solve { recipe, seed, system } => wasm.recipe("recipe_solve", recipe, seed, *system, &[]),
-            Self::Mark { recipe, seed, system, part, typed } => {
-                wasm.recipe("recipe_mark", recipe, seed, *system, &[part, typed])
+            Self::Mark { recipe, seed, system, answers } => {
+                wasm.recipe("recipe_mark", recipe, seed, *system, &[answers])
             }
         }
     }
@@ -188,8 +204,8 @@ impl Call {
             }
             Self::Draw { recipe, seed, system } => ("draw", recipe, json!([seed, FIRST_ATTEMPT, system.id(), "."])),
             Self::Solve { recipe, seed, system } => ("solve", recipe, json!([seed, FIRST_ATTEMPT, system.id(), "."])),
-            Self::Mark { recipe, seed, system, part, typed } => {
-                ("mark", recipe, json!([seed, FIRST_ATTEMPT, system.id(), ".", part, typed]))
+            Self::Mark { recipe, seed, system, answers } => {
+                ("mark", recipe, json!([seed, FIRST_ATTEMPT, system.id(), ".", answers]))
             }
         };
         json!({ "call": call, "recipe": recipe.recipe.id, "args": rest, "expect": expected }).to_string()

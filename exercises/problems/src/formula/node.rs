@@ -157,25 +157,41 @@ impl core::fmt::Display for EvaluateError {
     }
 }
 
+/// What a piece of a formula is taken for instead of what it is; `None` to take it as it is. Used to work out what a
+/// misreading gives.
+pub(crate) type Twist<'t> = dyn Fn(&Node, &Scope) -> Option<Quantity> + 't;
+
 impl Node {
     /// The value for the names in a scope.
     ///
     /// # Errors
     /// [`EvaluateError`], by its rule.
     pub fn evaluate(&self, scope: &Scope) -> Result<Value, EvaluateError> {
+        self.twisted(scope, &|_, _| None)
+    }
+
+    /// The value where the pieces that a twist knows are taken for what it says.
+    pub(crate) fn twisted(&self, scope: &Scope, twist: &Twist) -> Result<Value, EvaluateError> {
+        if let Some(quantity) = twist(self, scope) {
+            return Ok(Value::Quantity(quantity));
+        }
+        let quantity = |node: &Self| match node.twisted(scope, twist)? {
+            Value::Quantity(quantity) => Ok(quantity),
+            Value::Choice(_) => Err(EvaluateError::Unfit),
+        };
         let value = match self {
             Self::Number(value) => Quantity::new(value.to_f64(), Kind::Number),
             Self::Quantity { value, unit, kind } => unit.quantity(value.to_f64(), *kind),
             Self::Choice(name) => return Ok(Value::Choice(name.clone())),
             Self::Name(name) => return scope.get(name).cloned().ok_or(EvaluateError::Unfit),
             Self::Negated(inner) => {
-                let inner = inner.quantity(scope)?;
+                let inner = quantity(inner)?;
                 Quantity::new(-inner.si, inner.kind)
             }
             Self::Binary(operation, left, right) => {
-                operation.apply(left.quantity(scope)?, right.quantity(scope)?).ok_or(EvaluateError::Unfit)?
+                operation.apply(quantity(left)?, quantity(right)?).ok_or(EvaluateError::Unfit)?
             }
-            Self::Call(relation, arguments, output) => match call(relation, arguments, *output, scope)? {
+            Self::Call(relation, arguments, output) => match call(relation, arguments, *output, scope, twist)? {
                 Value::Quantity(quantity) => quantity,
                 choice @ Value::Choice(_) => return Ok(choice),
             },
@@ -200,11 +216,12 @@ fn call(
     arguments: &[Option<Node>],
     output: usize,
     scope: &Scope,
+    twist: &Twist,
 ) -> Result<Value, EvaluateError> {
     let mut given = Vec::with_capacity(arguments.len());
     for (input, argument) in relation.inputs.iter().zip(arguments) {
         if let Some(argument) = argument {
-            given.push((input.name, as_argument(argument.evaluate(scope)?, input)?));
+            given.push((input.name, as_argument(argument.twisted(scope, twist)?, input)?));
         }
     }
     let outputs = relation.evaluate(&given).map_err(|error| EvaluateError::Relation(relation.id, error))?;

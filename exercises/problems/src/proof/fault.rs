@@ -25,13 +25,13 @@ pub(super) fn found<const N: usize>(code: &'static str, values: [(&'static str, 
 
 /// The rule that is broken where nothing can be drawn.
 pub(super) fn of_draw(error: &DrawError) -> Found {
-    match error {
-        DrawError::NeverMet => found("proof-never-met", [("part", String::new()), ("error", String::new())]),
-        DrawError::NoValue(name, error) => {
-            found("proof-no-value", [("part", name.clone()), ("error", error.to_string())])
-        }
-        DrawError::RightOptions(name, count) => {
-            found("proof-right-options", [("part", name.clone()), ("error", count.to_string())])
-        }
-    }
+    let (code, part, reason) = match error {
+        DrawError::NeverMet => ("proof-never-met", "", String::new()),
+        DrawError::NoValue(name, error) => ("proof-no-value", name.as_str(), error.to_string()),
+        DrawError::RightOptions(name, count) => ("proof-right-options", name.as_str(), count.to_string()),
+        DrawError::AllOrNone(name) => ("proof-all-or-none", name.as_str(), String::new()),
+        DrawError::Tie(name) => ("proof-tie", name.as_str(), String::new()),
+        DrawError::NoFigure(name, rule) => ("proof-no-figure", name.as_str(), rule.clone()),
+    };
+    found(code, [("part", part.to_owned()), ("error", reason)])
 }

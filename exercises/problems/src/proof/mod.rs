@@ -125,8 +125,7 @@ fn check(problem: &Problem) -> Result<(), Found> {
     for (ask, answer) in problem.recipe.asks.iter().zip(&problem.answers) {
         match (&ask.form, answer) {
             (Form::Number(number), Answer::Number(right)) => number::check(problem, &ask.id, number, *right)?,
-            (Form::OneOf(one_of), _) => choices::check(problem, &ask.id, one_of)?,
-            (Form::Number(_), Answer::OneOf { .. }) => {}
+            _ => choices::check(problem, ask)?,
         }
     }
     Ok(())

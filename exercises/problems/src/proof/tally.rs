@@ -65,7 +65,12 @@ impl<'r> Tally<'r> {
                     part.answers.push(number::in_unit(problem, asked, *right));
                     part.harder(seed, number::nearest_mistake(problem, asked, *right));
                 }
-                (_, Answer::OneOf { right, .. }) => part.right[*right] += 1,
+                (_, Answer::OneOf { right, .. } | Answer::PointAt { right }) => part.right[*right] += 1,
+                (_, Answer::SeveralOf { right, .. }) => right.iter().for_each(|right| part.right[*right] += 1),
+                (_, Answer::TrueOrFalse { right, reason, .. }) => {
+                    part.right[0] += u64::from(*right);
+                    part.right[1 + reason] += 1;
+                }
                 _ => {}
             }
         }
@@ -96,7 +101,7 @@ impl PartTally {
     fn report(self, ask: &Ask, system: System, draws: u64) -> PartReport {
         let unit = match &ask.form {
             Form::Number(number) => number.unit.of(system).0.map(|unit| unit.symbol.to_owned()),
-            Form::OneOf(_) => None,
+            _ => None,
         };
         let right = options(ask).into_iter().zip(self.right);
         PartReport {
@@ -112,11 +117,20 @@ impl PartTally {
     }
 }
 
-/// What can be right in a part: each by its name, and whether that depends on what is drawn.
+/// What can be right in a part: each by its name, and whether that depends on what is drawn. What is right in an order
+/// and in pairs is no choice among few.
 fn options(ask: &Ask) -> Vec<(String, bool)> {
     match &ask.form {
-        Form::Number(_) => Vec::new(),
-        Form::OneOf(one_of) => numbered(&one_of.options),
+        Form::Number(_) | Form::InOrder(_) | Form::Match(_) => Vec::new(),
+        Form::OneOf(choice) | Form::SeveralOf(choice) => numbered(&choice.options),
+        Form::PointAt(point) => {
+            point.parts.iter().map(|part| (part.id.clone(), is_drawn(part.right.as_ref()))).collect()
+        }
+        Form::TrueOrFalse(claim) => {
+            let mut all = vec![("true".to_owned(), is_drawn(claim.right.as_ref()))];
+            all.extend(numbered(&claim.reasons));
+            all
+        }
     }
 }
 

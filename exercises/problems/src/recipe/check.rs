@@ -5,7 +5,7 @@ use core::ops::Range;
 use relief::Relation;
 
 use super::raw::RawRecipe;
-use super::{Ask, Draw, FORMAT, Form, Law, RULES, Recipe, asks, draws};
+use super::{Ask, Draw, FORMAT, Form, Law, RULES, Recipe, WRITTEN_FORMAT, asks, draws};
 use crate::formula::{Condition, FormulaFault, NameKind, Names, Node};
 use crate::template::{Piece, Template, is_name};
 
@@ -178,6 +178,7 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
         level: raw.level,
         objectives: raw.objectives.clone(),
         laws: laws(&asks, lexicon),
+        words: own_words(&asks, lexicon),
         draws,
         require,
         plausible,
@@ -189,8 +190,9 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
 }
 
 fn head(raw: &RawRecipe, way: &Way, check: &mut Check) {
-    if raw.format == 0 || raw.format > FORMAT {
-        check.faults.push(way.key("format").fault("recipe-format").with("found", raw.format).with("newest", FORMAT));
+    if raw.format == 0 || raw.format > WRITTEN_FORMAT {
+        let fault = way.key("format").fault("recipe-format").with("found", raw.format);
+        check.faults.push(fault.with("newest", WRITTEN_FORMAT));
     }
     if !(1..=3).contains(&raw.level) {
         check.faults.push(way.key("level").fault("recipe-level").with("found", raw.level));
@@ -226,7 +228,7 @@ fn all_asks(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Ask> {
         };
         let kind = match &form {
             Form::Number(number) => NameKind::Quantity(number.kind),
-            Form::OneOf(_) => NameKind::Choice(Vec::new()),
+            _ => NameKind::Choice(Vec::new()),
         };
         check.name(&ask.id, kind, &way.key("id"));
         all.push(Ask { id: ask.id.clone(), label: ask.label.clone(), form });
@@ -274,6 +276,22 @@ fn stray_mistakes(raw: &RawRecipe, way: &Way, check: &mut Check) {
     for name in strays {
         check.faults.push(way.key(&format!("mistake: {name}")).fault("recipe-stray-mistake").with("found", name));
     }
+}
+
+/// The words that answers and workings of these parts need.
+fn own_words(asks: &[Ask], lexicon: &dyn Lexicon) -> Vec<(String, String)> {
+    let any = |wanted: fn(&Form) -> bool| asks.iter().any(|ask| wanted(&ask.form));
+    let truth = any(|form| matches!(form, Form::TrueOrFalse(_)));
+    let rounded = any(|form| matches!(form, Form::Number(number) if number.round.is_some()));
+    let believable = any(|form| matches!(form, Form::Number(number) if number.believable.is_some()));
+    let needed = [
+        ("answers.is_true", truth),
+        ("answers.is_false", truth),
+        ("answers.rounded", rounded),
+        ("answers.believable", believable),
+    ];
+    let word = |key: &str| (key.to_owned(), lexicon.text(key));
+    needed.into_iter().filter(|(_, needed)| *needed).map(|(key, _)| word(key)).collect()
 }
 
 fn laws(asks: &[Ask], lexicon: &dyn Lexicon) -> Vec<Law> {

@@ -86,13 +86,14 @@ pub enum RawText {
     Pair(RawPair),
 }
 
-/// One thing that is asked.
+/// One thing that is asked. Which keys belong to which form is checked later, so that one that is out of place gets a
+/// message of its own.
 #[derive(Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct RawAsk {
     /// The name of the part.
     pub id: String,
-    /// `number` or `one_of`.
+    /// The form of the answer.
     #[serde(default = "number")]
     pub form: String,
     /// What the learner sees beside the field.
@@ -105,15 +106,60 @@ pub struct RawAsk {
     pub within: Option<RawText>,
     /// `upper` or `lower`: the answer is a limit, and that side of it is unsafe.
     pub limit: Option<String>,
+    /// Whether an answer on the unsafe side fails the whole question.
+    pub unsafe_fails: Option<bool>,
+    /// How the answer has to be rounded.
+    pub round: Option<RawRound>,
+    /// Between which values such a number usually lies.
+    pub believable: Option<RawText>,
     /// Formulas of the answers that named mistakes give.
     #[serde(default)]
     pub mistakes: Entries<String>,
+    /// The figure: its name, or its name and what it is drawn from.
+    pub figure: Option<RawFigure>,
     /// What can be chosen.
-    #[serde(default)]
-    pub options: Vec<RawOption>,
+    pub options: Option<Vec<RawOption>>,
     /// Whether the options stay in the author's order.
-    #[serde(default)]
-    pub keep_order: bool,
+    pub keep_order: Option<bool>,
+    /// What is to be put in order.
+    pub items: Option<Vec<RawItem>>,
+    /// Whether items go by their values from the greatest to the least.
+    pub highest_first: Option<bool>,
+    /// What is to be matched.
+    pub pairs: Option<Vec<RawPairing>>,
+    /// Partners that go with nothing.
+    pub spare: Option<Vec<String>>,
+    /// The parts of the figure that have words of their own.
+    pub parts: Option<Vec<RawPart>>,
+    /// What is said of any other part.
+    pub otherwise: Option<String>,
+    /// What is true or false.
+    pub statement: Option<String>,
+    /// Whether the statement is true.
+    pub right: Option<RawRight>,
+    /// The reasons to choose from.
+    pub reasons: Option<Vec<RawOption>>,
+}
+
+/// How an answer has to be rounded.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawRound {
+    /// To the multiples of this.
+    pub to: Option<RawText>,
+    /// To so many significant figures.
+    pub figures: Option<u8>,
+    /// `nearest`, `up`, `down` or `safe`.
+    pub side: Option<String>,
+}
+
+/// A figure: by its name alone, or with what it is drawn from.
+#[derive(Debug)]
+pub enum RawFigure {
+    /// The name.
+    Named(String),
+    /// `draw` gives the name; the others are its parameters.
+    Drawn(Entries<String>),
 }
 
 /// One option of a choice.
@@ -121,7 +167,46 @@ pub struct RawAsk {
 #[serde(deny_unknown_fields)]
 pub struct RawOption {
     /// What it says, with holes.
+    pub say: Option<String>,
+    /// The formula whose value it shows.
+    pub value: Option<String>,
+    /// `true`, or the condition under which it is right.
+    #[serde(default)]
+    pub right: RawRight,
+    /// Why it is right or wrong.
+    pub why: Option<String>,
+}
+
+/// One item to put in order.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawItem {
+    /// What it says, with holes.
     pub say: String,
+    /// The formula whose value gives its place.
+    pub by: Option<String>,
+    /// Why it has its place.
+    pub why: Option<String>,
+}
+
+/// An item and its partner.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawPairing {
+    /// The item, with holes.
+    pub item: String,
+    /// What goes with it, with holes.
+    pub with: String,
+    /// Why.
+    pub why: Option<String>,
+}
+
+/// A part of a figure.
+#[derive(Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RawPart {
+    /// Its name in the figure.
+    pub part: String,
     /// `true`, or the condition under which it is right.
     #[serde(default)]
     pub right: RawRight,
@@ -226,6 +311,7 @@ struct RawWhen {
 
 text_or_mapping!(RawDraw, "a range, or a mapping with us and si, choose, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
 text_or_mapping!(RawSide, "a range, or a mapping with choose", RawSide::Range, RawChoose => |side: RawChoose| RawSide::Choose(side.choose));
+text_or_mapping!(RawFigure, "the name of a figure, or a mapping with draw", RawFigure::Named, Entries<String> => RawFigure::Drawn);
 text_or_mapping!(RawText, "a text, or a mapping with us and si", RawText::Same, RawPair => RawText::Pair);
 text_or_mapping!(
     RawRight,

@@ -1,0 +1,79 @@
+//! Items to put in order.
+
+use crate::draw::{Answer, DrawError, Problem};
+use crate::formula::Scope;
+use crate::mark::{Marked, Verdict};
+use crate::recipe::{Ask, OrderAsk};
+use crate::seed::Seed;
+use crate::view::OptionView;
+
+use super::{list, number, percent, places, told};
+
+pub(crate) fn draw(ask: &Ask, order: &OrderAsk, seed: &Seed, scope: &Scope) -> Result<Answer, DrawError> {
+    let right = right(ask, order, scope)?;
+    let mut stream = seed.stream(&ask.id);
+    let mut shown = stream.shuffled(right.len());
+    // The right order is no question. With two items or more, another one comes soon.
+    while shown == right && right.len() > 1 {
+        shown = stream.shuffled(right.len());
+    }
+    Ok(Answer::InOrder { order: shown, right })
+}
+
+/// The items in their right order: as their author wrote them, or by their values, of which no two may be equal.
+fn right(ask: &Ask, order: &OrderAsk, scope: &Scope) -> Result<Vec<usize>, DrawError> {
+    let mut valued = Vec::with_capacity(order.items.len());
+    for (place, item) in order.items.iter().enumerate() {
+        let Some(by) = &item.by else { continue };
+        let value = by.quantity(scope).map_err(|error| DrawError::NoValue(ask.id.clone(), error))?;
+        valued.push((value.si, place));
+    }
+    if valued.is_empty() {
+        return Ok((0..order.items.len()).collect());
+    }
+    valued.sort_by(|(one, _), (other, _)| one.total_cmp(other));
+    let tie = valued.windows(2).any(|pair| (pair[1].0 - pair[0].0).abs() <= 1e-9 * pair[1].0.abs());
+    if tie {
+        return Err(DrawError::Tie(ask.id.clone()));
+    }
+    if order.highest_first {
+        valued.reverse();
+    }
+    Ok(valued.into_iter().map(|(_, place)| place).collect())
+}
+
+pub(crate) fn views(problem: &Problem, order: &OrderAsk, shown: &[usize]) -> Vec<OptionView> {
+    let items = shown.iter().filter_map(|place| Some((place, order.items.get(*place)?)));
+    items.map(|(place, item)| OptionView { id: place.to_string(), html: problem.fill(&item.say) }).collect()
+}
+
+/// Every two items that stand the right way round count, every two that do not take as much away: an order at random
+/// earns nothing.
+pub(crate) fn mark(problem: &Problem, order: &OrderAsk, right: &[usize], typed: &str) -> Marked {
+    let Some(given) = places(typed, right.len()) else { return Marked::new(Verdict::Unreadable) };
+    if given.is_empty() {
+        return Marked::new(Verdict::Blank);
+    }
+    if given.len() < right.len() {
+        return Marked::new(Verdict::Unreadable);
+    }
+    let placed = given.iter().zip(right).take_while(|(given, right)| given == right).count();
+    if placed == right.len() {
+        return Marked::new(Verdict::Right);
+    }
+    let share = 2.0 * number(in_turn(&given, right)) / number(right.len() * (right.len() - 1) / 2) - 1.0;
+    let why = given.get(placed).and_then(|place| order.items.get(*place)).and_then(|item| item.why.as_ref());
+    let marked = Marked::partly(percent(share), Verdict::WrongSequence).with("placed", placed.to_string());
+    Marked { told: told(problem, why).into_iter().collect(), ..marked.with("of", right.len().to_string()) }
+}
+
+/// How many twos of items stand the right way round.
+fn in_turn(given: &[usize], right: &[usize]) -> usize {
+    let rank = |item: &usize| right.iter().position(|place| place == item);
+    let ranks: Vec<_> = given.iter().map(rank).collect();
+    (1..ranks.len()).map(|later| ranks[..later].iter().filter(|earlier| **earlier < ranks[later]).count()).sum()
+}
+
+pub(crate) fn shown(problem: &Problem, order: &OrderAsk, right: &[usize]) -> String {
+    list("ol", right.iter().filter_map(|place| order.items.get(*place)).map(|item| problem.fill(&item.say)))
+}

@@ -1,0 +1,109 @@
+//! Checking figures: the plot that a number is read off, and the drawing in which a part is pointed at.
+
+use figures::Figure;
+
+use super::check::{Check, Way};
+use super::choices::{can_be_one, condition, words};
+use super::raw::{RawAsk, RawFigure, RawPart};
+use super::{Part, Plot, PointAsk};
+use crate::formula::{Formula, Node};
+
+/// The plot of a part.
+pub(super) fn plot(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Plot> {
+    let figure =
+        figure(raw, way, check, |figure| figure.id != "lift_against_pressure" && !figure.parameters.is_empty())?;
+    let with = match &raw.figure {
+        Some(RawFigure::Drawn(entries)) => entries.0.as_slice(),
+        _ => &[],
+    };
+    let mut parameters = Vec::new();
+    for (name, text) in with.iter().filter(|(name, _)| name != "draw") {
+        parameters.extend(parameter(figure, name, text, &way.key(name), check).map(|node| (name.clone(), node)));
+    }
+    for missing in figure.parameters.iter().filter(|known| known.required) {
+        if !with.iter().any(|(name, _)| name == missing.name) {
+            let fault = way.fault("recipe-figure-lacks").with("figure", figure.id).with("missing", missing.name);
+            check.faults.push(fault);
+        }
+    }
+    Some(Plot { figure: figure.id.to_owned(), with: parameters, words: figure_words(figure, check) })
+}
+
+fn parameter(figure: &Figure, name: &str, text: &str, way: &Way, check: &mut Check) -> Option<Node> {
+    let Some(known) = figure.parameter(name) else {
+        let known = figure.parameters.iter().map(|parameter| parameter.name).collect::<Vec<_>>().join(", ");
+        let fault = way.fault("recipe-figure-parameter").with("figure", figure.id).with("found", name);
+        check.faults.push(fault.with("known", known));
+        return None;
+    };
+    let formula = Formula::read(text, &check.names, Some(known.kind)).map_err(|faults| check.told(text, way, faults));
+    check.keep(formula).map(Formula::into_node)
+}
+
+/// The figure that a part names, where it is of the wanted sort.
+fn figure(raw: &RawAsk, way: &Way, check: &mut Check, wanted: fn(&Figure) -> bool) -> Option<&'static Figure> {
+    let name = match &raw.figure {
+        Some(RawFigure::Named(name)) => name.as_str(),
+        Some(RawFigure::Drawn(entries)) => {
+            entries.0.iter().find(|(key, _)| key == "draw").map_or("", |(_, name)| name.as_str())
+        }
+        None => "",
+    };
+    let fitting = || figures::FIGURES.iter().filter(|figure| wanted(figure));
+    let found = fitting().find(|figure| figure.id == name);
+    if found.is_none() {
+        let known = fitting().map(|figure| figure.id).collect::<Vec<_>>().join(", ");
+        let code = if name.is_empty() { "recipe-no-figure" } else { "recipe-figure-unfit" };
+        check.faults.push(way.fault(code).with("found", name).with("known", known));
+    }
+    found
+}
+
+fn figure_words(figure: &Figure, check: &Check) -> Vec<(String, String)> {
+    let word = |key: &&str| ((*key).to_owned(), check.lexicon.text(&format!("figures.{}.{key}", figure.id)));
+    figure.labels.iter().map(word).collect()
+}
+
+/// The drawing of a part and what is said of each piece in it.
+pub(super) fn point_at(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<PointAsk> {
+    let figure = figure(raw, &way.key("figure"), check, |figure| !figure.parts.is_empty())?;
+    let listed = raw.parts.as_deref().unwrap_or_default();
+    let inside = way.key("parts");
+    for (index, part) in listed.iter().enumerate() {
+        known_once(figure, listed, index, part, &inside, check);
+    }
+    if !can_be_one(listed.iter().map(|part| &part.right)) {
+        check.faults.push(inside.fault("recipe-options-right"));
+    }
+    let mut parts = Vec::new();
+    for part in figure.parts {
+        let own = listed.iter().enumerate().find(|(_, raw)| raw.part == part.id);
+        let (right, why) = match own {
+            Some((index, raw)) => said(raw, &inside.index(index), check)?,
+            None => (None, None),
+        };
+        let name = check.lexicon.text(&format!("figures.{}.parts.{}.name", figure.id, part.id));
+        parts.push(Part { id: part.id.to_owned(), number: part.number, name, right, why });
+    }
+    let otherwise = raw.otherwise.as_deref().map(|text| words(text, &way.key("otherwise"), check));
+    Some(PointAsk { figure: figure.id.to_owned(), parts, otherwise, words: figure_words(figure, check) })
+}
+
+type Said = (Option<crate::formula::Condition>, Option<crate::template::Template>);
+
+fn said(raw: &RawPart, way: &Way, check: &mut Check) -> Option<Said> {
+    let right = condition(&raw.right, &way.key("right"), check)?;
+    Some((right, raw.why.as_deref().map(|why| words(why, &way.key("why"), check))))
+}
+
+/// Faults where a part is not in the figure, or stands twice.
+fn known_once(figure: &Figure, listed: &[RawPart], index: usize, part: &RawPart, way: &Way, check: &mut Check) {
+    let way = way.index(index).key("part");
+    if !figure.parts.iter().any(|known| known.id == part.part) {
+        let known = figure.parts.iter().map(|part| part.id).collect::<Vec<_>>().join(", ");
+        let fault = way.fault("recipe-part-unknown").with("found", &part.part).with("known", known);
+        check.faults.push(fault.with("figure", figure.id));
+    } else if listed[..index].iter().any(|earlier| earlier.part == part.part) {
+        check.faults.push(way.fault("recipe-part-repeated").with("found", &part.part));
+    }
+}

@@ -1,0 +1,164 @@
+//! Rounding as a learner is told to: to a step or to so many figures, to the nearest or to one side.
+
+use relief::{Exact, Style};
+
+use crate::recipe::{Grid, Limit, NumberAsk, Side, System};
+
+/// A value this near to a number of the grid, in steps, is that number: the last bits of a conversion never push a whole
+/// number to the next step.
+const NEAR: f64 = 1e-6;
+
+/// The numbers to which an answer is rounded, and which way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rounded {
+    grid: Grid,
+    side: Side,
+    up: bool,
+}
+
+impl NumberAsk {
+    /// How the answer is to be rounded in a system of units; `None` where nothing is said of it.
+    #[must_use]
+    pub fn grid(&self, system: System) -> Option<Rounded> {
+        let round = self.round?;
+        let up = round.side == Side::Up || round.side == Side::Safe && self.limit == Some(Limit::Lower);
+        Some(Rounded { grid: *round.to.of(system), side: round.side, up })
+    }
+}
+
+impl Rounded {
+    /// The distance from one number to the next, about a value.
+    #[must_use]
+    pub fn step(&self, value: f64) -> f64 {
+        match self.grid {
+            Grid::Step { step, .. } => step.to_f64(),
+            Grid::Figures(figures) => libm::pow(10.0, f64::from(exponent(value) - i32::from(figures) + 1)),
+        }
+    }
+
+    /// How far rounding may move a value: half a step to the nearest, a whole one to a side.
+    #[must_use]
+    pub fn reach(&self, value: f64) -> f64 {
+        self.step(value) * if self.side == Side::Nearest { 0.5 } else { 1.0 }
+    }
+
+    /// A value in the unit asked for, rounded.
+    #[must_use]
+    pub fn round(&self, value: f64) -> f64 {
+        let steps = value / self.step(value);
+        let nearest = steps.round();
+        let whole = match (self.side, self.up) {
+            _ if (steps - nearest).abs() <= NEAR => nearest,
+            (Side::Nearest, _) => nearest,
+            (_, true) => steps.ceil(),
+            (_, false) => steps.floor(),
+        };
+        self.times(whole, value)
+    }
+
+    fn times(&self, count: f64, value: f64) -> f64 {
+        self.multiple(count, value).map_or(count * self.step(value), Exact::to_f64)
+    }
+
+    /// So many steps, in fractions, so that 0.1 times 3 is 0.3; `None` where that is too large.
+    fn multiple(&self, count: f64, value: f64) -> Option<Exact> {
+        if count.abs() > 1e12 {
+            return None;
+        }
+        #[expect(clippy::cast_possible_truncation, reason = "whole and at most 1e12")]
+        let count = count as i64;
+        let step = match self.grid {
+            Grid::Step { step, .. } => step,
+            Grid::Figures(figures) => power_of_ten(exponent(value) - i32::from(figures) + 1)?,
+        };
+        Exact::ZERO.plus_steps(step, count).ok()
+    }
+
+    /// Whether a value in the unit asked for is one of the numbers.
+    #[must_use]
+    pub fn has(&self, value: f64) -> bool {
+        let steps = value / self.step(value);
+        (steps - steps.round()).abs() <= NEAR
+    }
+
+    /// How its numbers are written: in decimals, or as a workshop writes fractions.
+    #[must_use]
+    pub fn style(&self, value: f64) -> Style {
+        match self.grid {
+            Grid::Step { style, .. } => style,
+            Grid::Figures(figures) => {
+                Style::Decimal(u8::try_from((i32::from(figures) - 1 - exponent(value)).clamp(0, 12)).unwrap_or(0))
+            }
+        }
+    }
+
+    /// A rounded value as a fraction of whole numbers, for writing; `None` where it is too large for one.
+    #[must_use]
+    pub fn exact(&self, value: f64) -> Option<Exact> {
+        self.multiple((value / self.step(value)).round(), value)
+    }
+
+    /// To which numbers.
+    #[must_use]
+    pub fn grid(&self) -> Grid {
+        self.grid
+    }
+
+    /// Which way.
+    #[must_use]
+    pub fn side(&self) -> Side {
+        self.side
+    }
+}
+
+/// The power of ten of the first digit. The scientific form is rounded correctly on every target.
+fn exponent(value: f64) -> i32 {
+    let text = format!("{:e}", value.abs());
+    text.split_once('e').and_then(|(_, power)| power.parse().ok()).unwrap_or(0)
+}
+
+fn power_of_ten(power: i32) -> Option<Exact> {
+    let ten = 10i128.checked_pow(power.unsigned_abs())?;
+    if power < 0 { Exact::new(1, ten).ok() } else { Exact::new(ten, 1).ok() }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn rounded(grid: Grid, side: Side, up: bool) -> Rounded {
+        Rounded { grid, side, up }
+    }
+
+    fn step(text: &str) -> Grid {
+        let (step, style) = Exact::parse(text).expect("step");
+        Grid::Step { step, style }
+    }
+
+    #[test]
+    fn values_go_to_the_side_that_was_asked_for() {
+        for (grid, side, up, value, expected) in [
+            (step("1/4"), Side::Nearest, false, 1.4, 1.5),
+            (step("1/4"), Side::Nearest, false, 1.37, 1.25),
+            (step("0.1"), Side::Up, true, 0.21, 0.3),
+            (step("0.1"), Side::Down, false, 0.29, 0.2),
+            (step("0.1"), Side::Up, true, 0.300_000_000_000_000_04, 0.3),
+            (step("5"), Side::Safe, false, 104.9, 100.0),
+            (Grid::Figures(3), Side::Nearest, false, 1234.5, 1230.0),
+            (Grid::Figures(3), Side::Up, true, 0.012_341, 0.0124),
+            (Grid::Figures(2), Side::Nearest, false, -0.0649, -0.065),
+            (Grid::Figures(3), Side::Nearest, false, 0.0, 0.0),
+        ] {
+            let found = rounded(grid, side, up).round(value);
+            assert!((found - expected).abs() < 1e-12, "{value}: {found} and not {expected}");
+        }
+    }
+
+    #[test]
+    fn only_numbers_of_the_grid_are_on_it() {
+        let quarter = rounded(step("1/4"), Side::Nearest, false);
+        assert!(quarter.has(1.25) && !quarter.has(1.3));
+        let three = rounded(Grid::Figures(3), Side::Nearest, false);
+        assert!(three.has(1230.0) && three.has(0.123) && !three.has(1234.0));
+    }
+}
