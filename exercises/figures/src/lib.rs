@@ -1,4 +1,5 @@
-//! Figures as SVG: a relief valve in section, and lift against pressure, drawn from the numbers of the calculation core.
+//! Figures as SVG: a relief valve in section, lift against pressure, and traces on graph paper to read values off, drawn
+//! from the numbers of the calculation core.
 //!
 //! A figure is a pure function of its parameters, of the words it is given and of a prefix for its ids. It writes
 //! geometry as attributes and leaves the look to classes, since the pages forbid style attributes; it holds no
@@ -24,12 +25,15 @@
 
 mod arrow;
 mod error;
+mod graph;
 mod plot;
 mod registry;
+mod scale;
 mod svg;
 mod text;
 mod valve;
 
 pub use error::FigureError;
-pub use registry::{FIGURES, Figure, Label, Measure, Parameter, Parameters, find};
+pub use graph::Readings;
+pub use registry::{FIGURES, Figure, Label, Measure, PLOTS, Parameter, Parameters, find, plot as find_plot};
 pub use valve::{Part, VALVE_PARTS};

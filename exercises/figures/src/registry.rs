@@ -6,8 +6,9 @@ use relief::units::Unit;
 use relief::{Kind, Quantity};
 
 use crate::error::FigureError;
+use crate::graph::Readings;
 use crate::valve::Part;
-use crate::{plot, valve};
+use crate::{graph, plot, valve};
 
 /// A quantity as it was given: with the unit in which a figure shows it again.
 #[derive(Clone, Copy, Debug)]
@@ -43,6 +44,9 @@ pub struct Parameter {
     pub required: bool,
 }
 
+/// Gives the trace of a figure as a list.
+type Read = fn(&Parameters, &Label) -> Result<Readings, FigureError>;
+
 /// One figure.
 #[derive(Debug)]
 pub struct Figure {
@@ -56,27 +60,60 @@ pub struct Figure {
     pub parts: &'static [Part],
     check: fn(&Parameters) -> Result<(), FigureError>,
     draw: fn(&Parameters, &Label, &str) -> Result<String, FigureError>,
+    read: Option<Read>,
 }
 
+const SECTION: Figure = Figure {
+    id: valve::ID,
+    parameters: &[],
+    labels: valve::LABELS,
+    parts: valve::VALVE_PARTS,
+    check: |_| Ok(()),
+    draw: |_, label, prefix| Ok(valve::draw(label, prefix)),
+    read: None,
+};
+
+const LIFT_AGAINST_PRESSURE: Figure = Figure {
+    id: plot::ID,
+    parameters: plot::PARAMETERS,
+    labels: plot::LABELS,
+    parts: &[],
+    check: |given| plot::check(given),
+    draw: plot::draw,
+    read: None,
+};
+
+const LIFT_CURVE: Figure = Figure {
+    id: graph::lift::ID,
+    parameters: graph::lift::PARAMETERS,
+    labels: graph::lift::LABELS,
+    parts: &[],
+    check: |given| graph::lift::graph(given).map(|_| ()),
+    draw: |given, label, prefix| Ok(graph::draw(&graph::lift::graph(given)?, label, prefix)),
+    read: Some(|given, label| Ok(graph::readings(&graph::lift::graph(given)?, label))),
+};
+
+const BENCH_TRACE: Figure = Figure {
+    id: graph::bench::ID,
+    parameters: graph::bench::PARAMETERS,
+    labels: graph::bench::LABELS,
+    parts: &[],
+    check: |given| graph::bench::graph(given).map(|_| ()),
+    draw: |given, label, prefix| Ok(graph::draw(&graph::bench::graph(given)?, label, prefix)),
+    read: Some(|given, label| Ok(graph::readings(&graph::bench::graph(given)?, label))),
+};
+
 /// Every figure.
-pub const FIGURES: &[Figure] = &[
-    Figure {
-        id: valve::ID,
-        parameters: &[],
-        labels: valve::LABELS,
-        parts: valve::VALVE_PARTS,
-        check: |_| Ok(()),
-        draw: |_, label, prefix| Ok(valve::draw(label, prefix)),
-    },
-    Figure {
-        id: plot::ID,
-        parameters: plot::PARAMETERS,
-        labels: plot::LABELS,
-        parts: &[],
-        check: |given| plot::check(given),
-        draw: plot::draw,
-    },
-];
+pub const FIGURES: &[Figure] = &[SECTION, LIFT_AGAINST_PRESSURE, LIFT_CURVE, BENCH_TRACE];
+
+/// The figures that values are read off: all that has to be drawn anew for each problem.
+pub const PLOTS: &[Figure] = &[LIFT_CURVE, BENCH_TRACE];
+
+/// The plot with an id, of those that values are read off.
+#[must_use]
+pub fn plot(id: &str) -> Option<&'static Figure> {
+    PLOTS.iter().find(|figure| figure.id == id)
+}
 
 /// The figure with an id.
 #[must_use]
@@ -113,6 +150,22 @@ impl Figure {
         }
         self.check(given)?;
         (self.draw)(given, label, prefix)
+    }
+
+    /// Whether values are read off the figure: nothing that is asked is written on it.
+    #[must_use]
+    pub fn is_read_off(&self) -> bool {
+        self.read.is_some()
+    }
+
+    /// The trace as a list, from which a value can be found as well as from the drawing; `None` for a figure that values
+    /// are not read off.
+    ///
+    /// # Errors
+    /// As [`Figure::check`].
+    pub fn readings(&self, given: &Parameters, label: &Label) -> Result<Option<Readings>, FigureError> {
+        self.check(given)?;
+        self.read.map(|read| read(given, label)).transpose()
     }
 
     /// The parameter with a name.

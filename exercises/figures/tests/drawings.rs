@@ -14,7 +14,7 @@ fn complete(figure: &Figure) -> Parameters {
     let number = |name: &str| match name {
         "reseat" => 95.0,
         "opening" | "set" => 100.0,
-        "mawp" => 104.0,
+        "mawp" | "highest" => 104.0,
         "full_open" => 110.0,
         "full_lift" => 0.25,
         other => panic!("no number for the parameter {other}"),

@@ -89,7 +89,7 @@ pub enum FormView {
     /// A part to point at.
     PointAt {
         /// The drawing.
-        figure: Option<FigureView>,
+        figure: FigureView,
         /// Its parts, which answer as the drawing does.
         options: Vec<NumberedView>,
     },
@@ -256,9 +256,10 @@ impl Problem<'_> {
                 let [items, partners] = pairs::views(self, matched, items, partners);
                 FormView::Match { items, partners }
             }
-            (Form::PointAt(point), _) => {
-                FormView::PointAt { figure: plot::pointed(self, ask, point), options: parts::views(point) }
-            }
+            (Form::PointAt(point), _) => FormView::PointAt {
+                figure: FigureView { svg: point.drawing.clone(), heads: Vec::new(), rows: Vec::new() },
+                options: parts::views(point),
+            },
             (Form::TrueOrFalse(claim), Answer::TrueOrFalse { order, .. }) => FormView::TrueOrFalse {
                 statement: self.fill(&claim.statement),
                 reasons: truth::views(self, claim, order),

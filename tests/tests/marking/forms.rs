@@ -93,6 +93,13 @@ ask:
       - { part: adjusting_screw, right: true, why: It presses on the spring. }
       - { part: spring, why: It holds what the screw gives it. }
     otherwise: Look above the spring.
+  - id: opens
+    form: read_off
+    label: Opening pressure
+    figure: { draw: bench_trace, opening: opened, highest: opened + 6 psi, reseat: reseat }
+    answer: "opened"
+    unit: psig
+    within: 1 psi
   - id: claim
     form: true_or_false
     label: True or false?
@@ -162,7 +169,7 @@ fn a_size_is_rounded_to_its_safe_side() {
 #[test]
 fn an_answer_on_the_unsafe_side_may_fail_the_whole_question() {
     let safe = all(&[("turns", "1/2"), ("area", "3.15")]);
-    assert_eq!(safe.credit, 18, "two of eleven parts");
+    assert_eq!(safe.credit, 16, "two of twelve parts");
     assert_eq!(all(&[("turns", "1/2"), ("area", "3.1")]).credit, 0);
 }
 
@@ -264,6 +271,19 @@ fn a_part_is_pointed_at_by_its_name() {
     );
     assert_eq!(marked("part", "disc").html.as_deref(), Some("Look above the spring."));
     assert_eq!(marked("part", "spring").html.as_deref(), Some("It holds what the screw gives it."));
+}
+
+/// The trace as a list shows where the rise becomes slower, which is where the valve opens.
+#[test]
+fn a_value_is_read_off_a_plot_or_its_list() {
+    check("opens", &[("105 psig", "right", 100), ("105.8", "right", 100), ("107", "wrong", 0)]);
+    let recipe = compiled();
+    let view = serde_json::to_value(drawn(&recipe, 1).view(false)).expect("data");
+    let part = view["parts"].as_array().expect("list").iter().find(|part| part["id"] == "opens").expect("part");
+    let figure = &part["figure"];
+    assert!(figure["svg"].as_str().is_some_and(|svg| svg.starts_with("<svg ")));
+    let rows = figure["rows"].as_array().expect("list");
+    assert!(rows.iter().any(|row| row[1].as_str().is_some_and(|text| text.parse() == Ok(105.0))), "{rows:?}");
 }
 
 #[test]

@@ -3,10 +3,10 @@
 use relief::Typed;
 
 use super::picture::Picture;
-use super::scale::Scale;
 use super::trace::Trace;
 use super::{Field, MARGIN, RIGHT, WIDTH, fill, with_value};
 use crate::registry::Label;
+use crate::scale::Scale;
 use crate::svg::{Anchor, Point};
 use crate::text::{SIZE, width};
 

@@ -5,7 +5,6 @@ mod curve;
 mod dimensions;
 mod legend;
 mod picture;
-mod scale;
 #[cfg(test)]
 mod tests;
 mod trace;
@@ -14,9 +13,9 @@ use relief::{Kind, Typed};
 
 use crate::error::FigureError;
 use crate::registry::{Label, Parameter, Parameters};
+use crate::scale::Scale;
 use crate::svg::{Frame, Point, sheet};
 use picture::Picture;
-use scale::Scale;
 use trace::Trace;
 
 /// The figure's id.

@@ -1,18 +1,18 @@
-//! Figures beside a question: a plot to read a value off, and a drawing to point at.
+//! The plot that a value is read off.
 
 use figures::{Figure, FigureError, Measure, Parameters};
 
 use crate::display::usual_unit;
 use crate::draw::{DrawError, Problem};
 use crate::formula::Scope;
-use crate::recipe::{Ask, NumberAsk, Plot, PointAsk, System};
+use crate::recipe::{Ask, NumberAsk, Plot, System};
 use crate::view::FigureView;
 
 /// Whether the plot of a part can be drawn from what was drawn.
 pub(crate) fn check(ask: &Ask, number: &NumberAsk, scope: &Scope, system: System) -> Result<(), DrawError> {
     let Some(plot) = &number.plot else { return Ok(()) };
     let unfit = |error: String| DrawError::NoFigure(ask.id.clone(), error);
-    let figure = figures::find(&plot.figure).ok_or_else(|| unfit(plot.figure.clone()))?;
+    let figure = figures::find_plot(&plot.figure).ok_or_else(|| unfit(plot.figure.clone()))?;
     let given =
         parameters(figure, plot, number, scope, system).map_err(|error| DrawError::NoValue(ask.id.clone(), error))?;
     figure.check(&given).map_err(|error| unfit(code(&error).to_owned()))
@@ -53,26 +53,14 @@ fn code(error: &FigureError) -> &'static str {
 /// The plot of a part; `None` where it has none.
 pub(crate) fn plotted(problem: &Problem, ask: &Ask, number: &NumberAsk) -> Option<FigureView> {
     let plot = number.plot.as_ref()?;
-    let figure = figures::find(&plot.figure)?;
+    let figure = figures::find_plot(&plot.figure)?;
     let given = parameters(figure, plot, number, &problem.scope, problem.setting.system).ok()?;
-    drawn(problem, ask, figure, &given, &plot.words)
-}
-
-/// The drawing of a part.
-pub(crate) fn pointed(problem: &Problem, ask: &Ask, point: &PointAsk) -> Option<FigureView> {
-    drawn(problem, ask, figures::find(&point.figure)?, &Parameters::new(), &point.words)
-}
-
-fn drawn(
-    problem: &Problem,
-    ask: &Ask,
-    figure: &Figure,
-    given: &Parameters,
-    words: &[(String, String)],
-) -> Option<FigureView> {
     let label =
-        |key: &str| words.iter().find(|(known, _)| known == key).map(|(_, word)| word.clone()).unwrap_or_default();
+        |key: &str| plot.words.iter().find(|(known, _)| known == key).map(|(_, word)| word.clone()).unwrap_or_default();
     let prefix = format!("{}-{}-{}", problem.recipe.id, ask.id, problem.setting.system.id());
-    let svg = figure.draw(given, &label, &prefix).ok()?;
-    Some(FigureView { svg, heads: Vec::new(), rows: Vec::new() })
+    let svg = figure.draw(&given, &label, &prefix).ok()?;
+    let readings = figure.readings(&given, &label).ok()??;
+    let print = |number: &String| problem.setting.mark.print(number);
+    let rows = readings.rows.iter().map(|row| row.iter().map(print).collect()).collect();
+    Some(FigureView { svg, heads: readings.heads.to_vec(), rows })
 }

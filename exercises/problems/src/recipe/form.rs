@@ -266,14 +266,12 @@ pub struct Pairing {
 /// A part to point at.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct PointAsk {
-    /// The figure.
-    pub figure: String,
-    /// Its numbered parts, in the order of their numbers.
+    /// The numbered parts of the drawing, in the order of their numbers.
     pub parts: Vec<Part>,
     /// What is said of a part that has no words of its own.
     pub otherwise: Option<Template>,
-    /// The words of the figure, by key.
-    pub words: Vec<(String, String)>,
+    /// The drawing as SVG. It is the same in every problem, so that it is drawn once.
+    pub drawing: String,
 }
 
 /// A part of a figure.

@@ -10,8 +10,7 @@ use crate::formula::{Formula, Node};
 
 /// The plot of a part.
 pub(super) fn plot(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Plot> {
-    let figure =
-        figure(raw, way, check, |figure| figure.id != "lift_against_pressure" && !figure.parameters.is_empty())?;
+    let figure = figure(raw, way, check, Figure::is_read_off)?;
     let with = match &raw.figure {
         Some(RawFigure::Drawn(entries)) => entries.0.as_slice(),
         _ => &[],
@@ -26,7 +25,8 @@ pub(super) fn plot(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Plot> {
             check.faults.push(fault);
         }
     }
-    Some(Plot { figure: figure.id.to_owned(), with: parameters, words: figure_words(figure, check) })
+    let words = figure.labels.iter().map(|key| ((*key).to_owned(), word(figure, key, check))).collect();
+    Some(Plot { figure: figure.id.to_owned(), with: parameters, words })
 }
 
 fn parameter(figure: &Figure, name: &str, text: &str, way: &Way, check: &mut Check) -> Option<Node> {
@@ -59,9 +59,8 @@ fn figure(raw: &RawAsk, way: &Way, check: &mut Check, wanted: fn(&Figure) -> boo
     found
 }
 
-fn figure_words(figure: &Figure, check: &Check) -> Vec<(String, String)> {
-    let word = |key: &&str| ((*key).to_owned(), check.lexicon.text(&format!("figures.{}.{key}", figure.id)));
-    figure.labels.iter().map(word).collect()
+fn word(figure: &Figure, key: &str, check: &Check) -> String {
+    check.lexicon.text(&format!("figures.{}.{key}", figure.id))
 }
 
 /// The drawing of a part and what is said of each piece in it.
@@ -82,11 +81,20 @@ pub(super) fn point_at(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Poi
             Some((index, raw)) => said(raw, &inside.index(index), check)?,
             None => (None, None),
         };
-        let name = check.lexicon.text(&format!("figures.{}.parts.{}.name", figure.id, part.id));
+        let name = word(figure, &format!("parts.{}.name", part.id), check);
         parts.push(Part { id: part.id.to_owned(), number: part.number, name, right, why });
     }
     let otherwise = raw.otherwise.as_deref().map(|text| words(text, &way.key("otherwise"), check));
-    Some(PointAsk { figure: figure.id.to_owned(), parts, otherwise, words: figure_words(figure, check) })
+    let label = |key: &str| word(figure, key, check);
+    let drawing = figure.draw(&figures::Parameters::new(), &label, &format!("point-{}", raw.id));
+    match drawing {
+        Ok(drawing) => Some(PointAsk { parts, otherwise, drawing }),
+        Err(_) => {
+            // A drawing with parts takes no parameters, and a name that is one may stand in an id.
+            check.faults.push(way.key("id").fault("recipe-name").with("found", &raw.id));
+            None
+        }
+    }
 }
 
 type Said = (Option<crate::formula::Condition>, Option<crate::template::Template>);

@@ -2,23 +2,28 @@
 
 /// A straight scale.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Scale {
+pub(crate) struct Scale {
     /// The number at the beginning, and where that is on the sheet.
-    pub(super) from: (f64, f64),
+    pub(crate) from: (f64, f64),
     /// The number at the end, and where that is on the sheet.
-    pub(super) to: (f64, f64),
+    pub(crate) to: (f64, f64),
 }
 
 impl Scale {
     /// The place of a number.
-    pub(super) fn place(&self, value: f64) -> f64 {
+    pub(crate) fn place(&self, value: f64) -> f64 {
         let share = (value - self.from.0) / (self.to.0 - self.from.0);
         self.from.1 + share * (self.to.1 - self.from.1)
     }
 
     /// Round numbers along the scale, from zero up, with their text: as many as stand at least `room` apart, where
     /// `room` says what the longest of the texts needs.
-    pub(super) fn ticks(&self, room: impl Fn(&str) -> f64) -> Vec<(f64, String)> {
+    pub(crate) fn ticks(&self, room: impl Fn(&str) -> f64) -> Vec<(f64, String)> {
+        self.step(&room).along(self.from.0.max(0.0), self.to.0)
+    }
+
+    /// The step between such ticks.
+    pub(crate) fn step(&self, room: &dyn Fn(&str) -> f64) -> Step {
         let span = self.to.0 - self.from.0;
         let length = (self.to.1 - self.from.1).abs();
         let mut step = Step::below(span / 20.0);
@@ -26,7 +31,7 @@ impl Scale {
             let ticks = step.along(self.from.0.max(0.0), self.to.0);
             let longest = ticks.iter().map(|(_, text)| room(text)).fold(0.0, f64::max);
             if ticks.len() < 2 || step.size() / span * length >= longest {
-                return ticks;
+                return step;
             }
             step = step.next();
         }
@@ -35,7 +40,7 @@ impl Scale {
 
 /// A step between ticks: 1, 2 or 5 times a power of ten.
 #[derive(Clone, Copy, Debug)]
-struct Step {
+pub(crate) struct Step {
     digit: u8,
     power: i32,
 }
@@ -49,6 +54,26 @@ impl Step {
         Self { digit: 1, power }
     }
 
+    /// The step of the finer lines between: a fifth of it, or a quarter where that is the rounder one.
+    pub(crate) fn finer(self) -> Self {
+        match self.digit {
+            1 => Self { digit: 2, power: self.power - 1 },
+            2 => Self { digit: 5, power: self.power - 1 },
+            _ => Self { digit: 1, ..self },
+        }
+    }
+
+    /// A tenth of it.
+    pub(crate) fn tenth(self) -> Self {
+        Self { power: self.power - 1, ..self }
+    }
+
+    /// A number with the decimal places of the step.
+    pub(crate) fn text(self, value: f64) -> String {
+        let places = usize::try_from(-self.power).unwrap_or(0);
+        format!("{value:.places$}")
+    }
+
     fn next(self) -> Self {
         match self.digit {
             1 => Self { digit: 2, ..self },
@@ -57,19 +82,20 @@ impl Step {
         }
     }
 
-    fn size(self) -> f64 {
+    /// The size of the step.
+    pub(crate) fn size(self) -> f64 {
         f64::from(self.digit) * libm::pow(10.0, f64::from(self.power))
     }
 
-    fn along(self, low: f64, high: f64) -> Vec<(f64, String)> {
+    /// Its multiples between two numbers, with their text.
+    pub(crate) fn along(self, low: f64, high: f64) -> Vec<(f64, String)> {
         const MOST: u32 = 400;
         let size = self.size();
         let first = libm::ceil(low / size - 1e-9);
-        let places = usize::try_from(-self.power).unwrap_or(0);
         (0..MOST)
             .map(|index| (first + f64::from(index)) * size)
             .take_while(|value| *value <= high + size * 1e-9)
-            .map(|value| (value, format!("{value:.places$}")))
+            .map(|value| (value, self.text(value)))
             .collect()
     }
 }
