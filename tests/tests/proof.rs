@@ -78,6 +78,34 @@ fn choices_tell_how_often_each_option_is_right() {
     assert_eq!(codes, ["few_problems", "seldom_right", "nearly_always_right"]);
 }
 
+/// A recipe that asks in every form.
+const EVERY_FORM: &str = include_str!("proof/every_form.md");
+
+#[test]
+fn every_form_is_proven_drawn_and_shown() {
+    let bench = Bench::new();
+    bench.0.write("course/en/recipes/every_form.md", EVERY_FORM);
+    let drawn = bench.done(&["draw", "every_form", "--seed", "7", "--answers"]);
+    insta::with_settings!({ omit_expression => true }, {
+        insta::assert_snapshot!("report_of_every_form", bench.done(&["proof", "every_form"]));
+        insta::assert_snapshot!("draw_of_every_form", drawn);
+    });
+    let forms = ["number", "number", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false"];
+    let json = bench.json(&["draw", "every_form", "--seed", "7", "--answers", "--json"]);
+    let parts = json["parts"].as_array().expect("parts");
+    assert_eq!(parts.iter().map(|part| part["form"].as_str().expect("form")).collect::<Vec<_>>(), forms);
+    bench.done(&["draw", "every_form", "--samples", "2"]);
+    let page = fs::read_to_string(bench.0.path("samples-every_form.html")).expect("page");
+    assert_eq!(page.matches("<svg").count(), 4);
+    let ids: Vec<_> = page.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    let different: std::collections::BTreeSet<_> = ids.iter().collect();
+    assert_eq!(ids.len(), different.len());
+    for told in ["From opening to reseating.", "A trace shows pressures.", "It is on top.", "That part is not turned."]
+    {
+        assert!(page.contains(told), "{told}");
+    }
+}
+
 /// Two kinds of odd choices: one that is nearly always right, and one that is never drawn.
 const CHOICE: &str = r#"---
 format: 1

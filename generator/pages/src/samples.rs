@@ -5,7 +5,7 @@ use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::review::PartReview;
 use problems::seed::{FIRST_ATTEMPT, Seed};
-use problems::view::{AnswerView, GivenView, PartView};
+use problems::view::{AnswerView, FormView, GivenView, PartView};
 use problems::{Recipe, System};
 use serde::Serialize;
 use tera::Context;
@@ -89,7 +89,8 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
     let problem = draw(recipe, &drawn, setting)
         .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
     let (view, solution) = (problem.view(false), problem.solution());
-    let parts = view.parts.into_iter().zip(solution.answers).zip(problem.review());
+    let parts = view.parts.into_iter().map(|part| with_own_figure(part, seed));
+    let parts = parts.zip(solution.answers).zip(problem.review());
     Ok(Sample {
         seed,
         statement_html: view.statement,
@@ -98,6 +99,16 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
         start_html: solution.start,
         working_html: solution.working,
     })
+}
+
+/// Gives the ids in a figure the seed, so that those of two samples in one page differ.
+fn with_own_figure(mut part: PartView, seed: u64) -> PartView {
+    if let FormView::Number { figure: Some(figure), .. } | FormView::PointAt { figure, .. } = &mut part.form {
+        for mark in ["id=\"", "url(#", "href=\"#", "labelledby=\"", "describedby=\""] {
+            figure.svg = figure.svg.replace(mark, &format!("{mark}seed-{seed}-"));
+        }
+    }
+    part
 }
 
 /// The styles of the theme, and those of this page after them.

@@ -108,10 +108,11 @@ fn rounded(round: &RoundView, words: &Words) -> String {
     words.fill(key, &[("to", &to)])
 }
 
-/// A figure as the list of what it shows.
+/// A figure as the list of what it shows, in columns as wide as their heads.
 fn print_rows(figure: &FigureView) {
+    let cell = |(head, text): (&String, &String)| format!("{text:>width$}", width = head.chars().count());
     for row in [&figure.heads].into_iter().chain(&figure.rows).filter(|row| !row.is_empty()) {
-        println!("  {}", row.join("  "));
+        println!("  {}", figure.heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
     }
 }
 
@@ -122,6 +123,8 @@ fn print_list(label: &str, options: &[OptionView]) {
 
 fn print_answers(view: &ProblemView, words: &Words) {
     for answer in view.answers.iter().flatten() {
-        println!("\n{}. {}: {}", words.get("command.answer"), answer.label, plain(&answer.shown));
+        let colon = if answer.label.ends_with('?') { "" } else { ":" };
+        let shown = plain(&answer.shown).replace('\n', "; ");
+        println!("\n{}. {}{colon} {shown}", words.get("command.answer"), answer.label);
     }
 }

@@ -29,15 +29,11 @@ pub(super) fn check(problem: &Problem, part: &str, number: &NumberAsk, right: Qu
     })
 }
 
-/// A quantity in the unit that a part is asked in.
-pub(super) fn in_unit(problem: &Problem, number: &NumberAsk, quantity: Quantity) -> f64 {
-    number.unit.of(problem.setting.system).0.map_or(quantity.si, |unit| unit.value(quantity))
-}
-
-/// The same, rounded as the part asks for it.
-fn as_asked(problem: &Problem, number: &NumberAsk, quantity: Quantity) -> f64 {
-    let value = in_unit(problem, number, quantity);
-    number.grid(problem.setting.system).map_or(value, |grid| grid.round(value))
+/// A quantity in the unit that a part is asked in, rounded as it is asked for.
+pub(super) fn as_asked(problem: &Problem, number: &NumberAsk, quantity: Quantity) -> f64 {
+    let system = problem.setting.system;
+    let value = number.unit.of(system).0.map_or(quantity.si, |unit| unit.value(quantity));
+    number.grid(system).map_or(value, |grid| grid.round(value))
 }
 
 /// Whether the answer is of a size that people meet: the one that the recipe states, or one that can be typed.

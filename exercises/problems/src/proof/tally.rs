@@ -62,7 +62,7 @@ impl<'r> Tally<'r> {
         for ((ask, answer), part) in self.recipe.asks.iter().zip(&problem.answers).zip(&mut self.parts) {
             match (&ask.form, answer) {
                 (Form::Number(asked), Answer::Number(right)) => {
-                    part.answers.push(number::in_unit(problem, asked, *right));
+                    part.answers.push(number::as_asked(problem, asked, *right));
                     part.harder(seed, number::nearest_mistake(problem, asked, *right));
                 }
                 (_, Answer::OneOf { right, .. } | Answer::PointAt { right }) => part.right[*right] += 1,
