@@ -161,6 +161,21 @@ fn an_unchanged_recipe_is_not_drawn_again() {
 }
 
 #[test]
+fn publish_takes_what_proof_found_and_remembers_what_it_finds_itself() {
+    let bench = Bench::new();
+    let publish = ["publish", "--to", "site"];
+    bench.done(&["proof"]);
+    let entry = bench.entry();
+    bench.done(&publish);
+    assert_eq!(bench.entry(), entry);
+    fs::remove_dir_all(bench.0.path("cache")).expect("cache");
+    bench.done(&publish);
+    assert_ne!(bench.entry().0, entry.0);
+    assert_ne!(bench.done(&["proof"]), "");
+    assert_eq!(bench.0.files("cache/proof").len(), 2);
+}
+
+#[test]
 fn a_changed_recipe_or_another_number_of_seeds_is_drawn() {
     let bench = Bench::new();
     let first = bench.done(&FEW);
