@@ -117,7 +117,10 @@ fn split(text: &str) -> (&str, &str) {
         _ => true,
     });
     let (number, unit) = text.split_at(end.map_or(text.len(), |(at, _)| at));
-    (number.trim(), unit.trim())
+    // In `40 1/min` the one belongs to the unit.
+    let whole = number.trim_end().strip_suffix("1/").filter(|whole| whole.ends_with(' ') && !whole.trim().is_empty());
+    let at = whole.filter(|_| !unit.is_empty()).map_or(number.len(), str::len);
+    (text[..at].trim(), text[at..].trim())
 }
 
 fn number_of(text: &str, mark: Mark) -> Result<f64, Unread> {
@@ -164,7 +167,9 @@ fn ungrouped(text: &str, mark: Mark) -> Result<String, Unread> {
 fn single(text: &str, sign: char, mark: Mark) -> Result<String, Unread> {
     let decimal = checked(text.replace(sign, "."));
     let (whole, part) = text.split_once(sign).unwrap_or((text, ""));
-    let may_group = part.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0');
+    let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
+    let may_group =
+        part.len() == 3 && (1..=3).contains(&whole.len()) && !whole.starts_with('0') && digits(whole) && digits(part);
     if sign == mark.sign() || !may_group {
         return decimal;
     }

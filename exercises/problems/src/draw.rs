@@ -247,7 +247,8 @@ fn answer(ask: &Ask, seed: &Seed, scope: &mut Scope, system: System) -> Result<A
             let value = number.answer.quantity(scope).map_err(no_value)?;
             let value = Quantity::new(value.si, number.kind);
             plot::check(ask, number, scope, system)?;
-            scope.set(&ask.id, Value::Quantity(value));
+            // What goes on from a rounded answer goes on from the number that is seen.
+            scope.set(&ask.id, Value::Quantity(number.rounded(value, system)));
             Ok(Answer::Number(value))
         }
         Form::OneOf(choice) => choices::draw_one(ask, choice, seed, scope),

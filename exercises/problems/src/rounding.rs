@@ -1,6 +1,6 @@
 //! Rounding as a learner is told to: to a step or to so many figures, to the nearest or to one side.
 
-use relief::{Exact, Style};
+use relief::{Exact, Quantity, Style};
 
 use crate::recipe::{Grid, Limit, NumberAsk, Side, System};
 
@@ -23,6 +23,16 @@ impl NumberAsk {
         let round = self.round?;
         let up = round.side == Side::Up || round.side == Side::Safe && self.limit == Some(Limit::Lower);
         Some(Rounded { grid: *round.to.of(system), side: round.side, up })
+    }
+
+    /// A right answer rounded as it is asked for; as it is, where nothing is said of that.
+    #[must_use]
+    pub fn rounded(&self, right: Quantity, system: System) -> Quantity {
+        let Some(grid) = self.grid(system) else { return right };
+        match self.unit.of(system).0 {
+            Some(unit) => unit.quantity(grid.round(unit.value(right)), right.kind),
+            None => Quantity::new(grid.round(right.si), right.kind),
+        }
     }
 }
 

@@ -122,11 +122,9 @@ fn candidates(problem: &Problem, number: &NumberAsk, right: Quantity) -> Vec<Can
     let system = problem.setting.system;
     let asked = number.unit.of(system).0;
     let mut all = with_the_answer(right, asked);
-    if let Some(grid) = number.grid(system) {
+    if number.round.is_some() {
         // Where the answer is rounded, the slip may come before or after.
-        let rounded = grid.round(asked.map_or(right.si, |unit| unit.value(right)));
-        let rounded = asked.map_or(Quantity::new(rounded, right.kind), |unit| unit.quantity(rounded, right.kind));
-        all.extend(with_the_answer(rounded, asked));
+        all.extend(with_the_answer(number.rounded(right, system), asked));
     }
     all.extend(bores(problem, number).into_iter().map(|si| Candidate::plain(Slip::DiameterForRadius, si)));
     misreadings::collect(problem, number, &mut all);

@@ -128,10 +128,10 @@ pub const UNITS: &[Unit] = &[
     row("cm", &["centimetre", "centimeter"], &[Length], System::Si, (1.0, 1e2), BY_DEFINITION),
     row("m", &["metre", "meter"], &[Length], System::Si, (1.0, 1.0), BY_DEFINITION),
 
-    row("in2", &["square inch", "square inches", "sq in", "sq inch"], &[Area], System::Us, (SQUARE_INCH, 1.0), SP811),
-    row("mm2", &["square millimetre", "square millimeter", "sq mm"], &[Area], System::Si, (1.0, 1e6), BY_DEFINITION),
-    row("cm2", &["square centimetre", "square centimeter", "sq cm"], &[Area], System::Si, (1.0, 1e4), BY_DEFINITION),
-    row("m2", &["square metre", "square meter", "sq m"], &[Area], System::Si, (1.0, 1.0), BY_DEFINITION),
+    row("in2", &["square inch"], &[Area], System::Us, (SQUARE_INCH, 1.0), SP811),
+    row("mm2", &["square millimetre", "square mm"], &[Area], System::Si, (1.0, 1e6), BY_DEFINITION),
+    row("cm2", &["square centimetre", "square cm"], &[Area], System::Si, (1.0, 1e4), BY_DEFINITION),
+    row("m2", &["square metre", "square m"], &[Area], System::Si, (1.0, 1.0), BY_DEFINITION),
 
     row("lbf", &["pound-force", "pound force", "pounds-force", "pounds force", "lb", "pound", "#"], &[Force], System::Us, (POUND_FORCE, 1.0), SP811),
     row("N", &["newton"], &[Force], System::Si, (1.0, 1.0), BY_DEFINITION),
@@ -143,15 +143,15 @@ pub const UNITS: &[Unit] = &[
     row("kN/m", &["kilonewton per metre", "kilonewtons per metre"], &[SpringRate], System::Si, (1e3, 1.0), BY_DEFINITION),
     row("N/m", &["newton per metre", "newtons per metre", "newton per meter", "newtons per meter"], &[SpringRate], System::Si, (1.0, 1.0), BY_DEFINITION),
 
-    row("gpm", &["us gpm", "gal/min", "gallon per minute", "gallons per minute", "us gallon per minute", "us gallons per minute"], &[VolumeFlow], System::Us, (GALLON, 60.0), SP811),
-    row("ft3/h", &["cfh", "cubic foot per hour", "cubic feet per hour"], &[VolumeFlow], System::Us, (CUBIC_FOOT, 3600.0), SP811),
-    row("L/min", &["lpm", "litre per minute", "litres per minute", "liter per minute", "liters per minute"], &[VolumeFlow], System::Si, (1e-3, 60.0), BY_DEFINITION),
+    row("gpm", &["us gpm", "gal/min", "gal per min", "us gal/min", "gallon per minute", "gallons per minute", "us gallon per minute", "us gallons per minute"], &[VolumeFlow], System::Us, (GALLON, 60.0), SP811),
+    row("ft3/h", &["cfh", "cu ft/h", "cubic foot per hour", "cubic feet per hour"], &[VolumeFlow], System::Us, (CUBIC_FOOT, 3600.0), SP811),
+    row("L/min", &["lpm", "l per min", "litre per minute", "litres per minute", "liter per minute", "liters per minute"], &[VolumeFlow], System::Si, (1e-3, 60.0), BY_DEFINITION),
     row("m3/h", &["cubic metre per hour", "cubic metres per hour", "cubic meter per hour", "cubic meters per hour"], &[VolumeFlow], System::Si, (1.0, 3600.0), BY_DEFINITION),
     row("cm3/h", &["cc/h", "ml/h", "cubic centimetre per hour", "cubic centimetres per hour"], &[VolumeFlow], System::Both, (1e-6, 3600.0), BY_DEFINITION),
     row("m3/s", &["cubic metre per second", "cubic metres per second"], &[VolumeFlow], System::Si, (1.0, 1.0), BY_DEFINITION),
 
     row("lb/h", &["lbm/h", "pph", "pound per hour", "pounds per hour"], &[MassFlow], System::Us, (POUND, 3600.0), SP811),
-    row("kg/h", &["kilogram per hour", "kilograms per hour"], &[MassFlow], System::Si, (1.0, 3600.0), BY_DEFINITION),
+    row("kg/h", &["kilogram per hour", "kilo per hour"], &[MassFlow], System::Si, (1.0, 3600.0), BY_DEFINITION),
     row("kg/s", &["kilogram per second", "kilograms per second"], &[MassFlow], System::Si, (1.0, 1.0), BY_DEFINITION),
 
     row("lb/ft3", &["lbm/ft3", "pound per cubic foot", "pounds per cubic foot"], &[Density], System::Us, (POUND, CUBIC_FOOT), SP811),
@@ -162,11 +162,11 @@ pub const UNITS: &[Unit] = &[
     row("cSt", &["centistokes", "mm2/s"], &[KinematicViscosity], System::Both, (1e-6, 1.0), SP811),
     row("m2/s", &["square metre per second", "square metres per second"], &[KinematicViscosity], System::Si, (1.0, 1.0), BY_DEFINITION),
 
-    scale(row("degF", &["°f", "fahrenheit", "degree fahrenheit"], &[Temperature], System::Us, (5.0, 9.0), SP811), 459.67),
+    scale(row("degF", &["°f", "fahrenheit", "degree fahrenheit", "degree f"], &[Temperature], System::Us, (5.0, 9.0), SP811), 459.67),
     row("degR", &["°r", "rankine", "degree rankine"], &[Temperature], System::Us, (5.0, 9.0), SP811),
-    scale(row("degC", &["°c", "celsius", "degree celsius"], &[Temperature], System::Si, (1.0, 1.0), BY_DEFINITION), 273.15),
+    scale(row("degC", &["°c", "celsius", "degree celsius", "degree c", "centigrade", "degree centigrade"], &[Temperature], System::Si, (1.0, 1.0), BY_DEFINITION), 273.15),
     row("K", &["kelvin"], &[Temperature, TemperatureDifference], System::Si, (1.0, 1.0), BY_DEFINITION),
-    row("degF difference", &["fahrenheit difference"], &[TemperatureDifference], System::Us, (5.0, 9.0), SP811),
+    row("degF difference", &["fahrenheit difference", "°f difference"], &[TemperatureDifference], System::Us, (5.0, 9.0), SP811),
 
     row("lb/lbmol", &["lbm/lbmol", "pound per pound-mole"], &[MolarMass], System::Us, (1e-3, 1.0), BY_DEFINITION),
     row("kg/kmol", &["g/mol", "gram per mole", "grams per mole"], &[MolarMass], System::Si, (1e-3, 1.0), BY_DEFINITION),
@@ -174,7 +174,7 @@ pub const UNITS: &[Unit] = &[
     row("Btu/h", &["btu per hour"], &[HeatFlow], System::Us, (BTU, 3600.0), SP811),
     row("kW", &["kilowatt"], &[HeatFlow], System::Si, (1e3, 1.0), BY_DEFINITION),
     row("W", &["watt"], &[HeatFlow], System::Si, (1.0, 1.0), BY_DEFINITION),
-    row("Btu/(lb degF)", &["btu/lb/f", "btu/(lb·°f)", "btu/lb°f"], &[SpecificHeat], System::Us, (BTU * 9.0, POUND * 5.0), SP811),
+    row("Btu/(lb degF)", &["btu/lb/f", "btu/(lb·°f)", "btu/(lb °f)", "btu/lb°f"], &[SpecificHeat], System::Us, (BTU * 9.0, POUND * 5.0), SP811),
     row("kJ/(kg K)", &["kj/kg/k", "kj/(kg·k)"], &[SpecificHeat], System::Si, (1e3, 1.0), BY_DEFINITION),
     row("J/(kg K)", &["j/kg/k", "j/(kg·k)"], &[SpecificHeat], System::Si, (1.0, 1.0), BY_DEFINITION),
     row("1/degF", &["per fahrenheit", "1/°f", "/°f"], &[Expansion], System::Us, (9.0, 5.0), SP811),
@@ -189,15 +189,43 @@ pub const UNITS: &[Unit] = &[
 #[must_use]
 pub fn find(text: &str) -> Option<&'static Unit> {
     let text = plain(text);
-    UNITS.iter().find(|unit| unit.symbol == text).or_else(|| {
-        let lower = text.to_ascii_lowercase();
-        let singular = lower.strip_suffix('s').unwrap_or(&lower);
+    let lower = text.to_ascii_lowercase();
+    let singular = lower.strip_suffix('s').unwrap_or(&lower);
+    let by_symbol = || UNITS.iter().find(|unit| unit.symbol == text);
+    let by_name = || {
         UNITS.iter().find(|unit| {
             unit.names.iter().any(|name| *name == lower || *name == singular)
                 || same_but_for_case(unit, &text, &lower)
                 || unit.symbol.len() > 1 && same_but_for_case(unit, &text, singular)
         })
+    };
+    by_symbol().or_else(by_name).or_else(|| {
+        let words = in_one_spelling(&lower);
+        UNITS.iter().find(|unit| unit.names.iter().any(|name| in_one_spelling(name) == words))
     })
+}
+
+/// A name in full, word by word in one spelling: British, in the singular, and written out where it is usually cut short.
+fn in_one_spelling(name: &str) -> String {
+    let word = |word: &str| -> String {
+        let word = match word {
+            "in" | "inches" | "ins" => "inch",
+            "feet" => "foot",
+            "lbs" => "lb",
+            "sq" => "square",
+            "cu" => "cubic",
+            "deg" => "degree",
+            "g" | "(g)" | "ga" => "gauge",
+            "a" | "(a)" | "abs" => "absolute",
+            "hr" | "hrs" => "h",
+            other if other.len() > 3 && !other.ends_with("ss") && other != "celsius" => {
+                other.strip_suffix('s').unwrap_or(other)
+            }
+            other => other,
+        };
+        word.replace("meter", "metre").replace("liter", "litre").replace("/hr", "/h")
+    };
+    name.replace("(g)", " (g)").replace("(a)", " (a)").split_whitespace().map(word).collect::<Vec<_>>().join(" ")
 }
 
 /// The units in which a quantity of `kind` may be given, in the order of the menus.
@@ -234,10 +262,14 @@ fn plain(text: &str) -> String {
     }
     out.replace('.', "")
         .replace('²', "2")
+        .replace('³', "3")
         .replace("^2", "2")
+        .replace("^3", "3")
+        .replace("° ", "°")
         .replace(['″', '”'], "\"")
         .replace(['′', '’'], "'")
         .replace(" / ", "/")
+        .replace(" /", "/")
 }
 
 #[cfg(test)]
