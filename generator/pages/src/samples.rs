@@ -81,7 +81,7 @@ pub fn samples(
     context.insert("say", &say(recipe, words, system, count));
     context.insert("recipe", &recipe.id);
     context.insert("samples", &drawn);
-    Ok(theme::templates()?.render("samples.html", &context)?)
+    Ok(within_itself(&theme::templates()?.render("samples.html", &context)?))
 }
 
 fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, RenderError> {
@@ -111,6 +111,25 @@ fn with_own_figure(mut part: PartView, seed: u64) -> PartView {
     part
 }
 
+/// A page without the links that lead from a page of the site to another one: this page stands alone.
+fn within_itself(html: &str) -> String {
+    let mut out = String::with_capacity(html.len());
+    let mut rest = html;
+    while let Some((before, link)) = rest.split_once("<a ") {
+        out.push_str(before);
+        let (tag, after) = link.split_once('>').unwrap_or((link, ""));
+        if tag.contains("href=\"#") || tag.contains("href=\"https:") {
+            out.push_str(&format!("<a {tag}>"));
+            rest = after;
+        } else {
+            let (text, after) = after.split_once("</a>").unwrap_or((after, ""));
+            out.push_str(text);
+            rest = after;
+        }
+    }
+    out + rest
+}
+
 /// The styles of the theme, and those of this page after them.
 fn styles() -> String {
     theme::STYLES.iter().map(|(_, style)| *style).chain([STYLE]).collect()
@@ -138,5 +157,17 @@ fn say<'w>(recipe: &Recipe, words: &'w Words, system: System, count: u64) -> Say
         right: words.get("command.samples.right"),
         wrong: words.get("command.samples.wrong"),
         none_named: words.get("command.samples.none_named"),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::within_itself;
+
+    #[test]
+    fn only_links_that_lead_somewhere_are_kept() {
+        let html =
+            "<p><a href=\"#seed-1\">1</a> a <a class=\"term\" href=\"../../en/terms/index.html#seat\">seat</a>.</p>";
+        assert_eq!(within_itself(html), "<p><a href=\"#seed-1\">1</a> a seat.</p>");
     }
 }

@@ -24,7 +24,7 @@ use tally::Tally;
 /// How much is drawn of a recipe in each system of units.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Effort {
-    /// How many seeds are drawn, marked and worked, from seed 1.
+    /// How many seeds are drawn and marked, from seed 1.
     pub seeds: u64,
     /// Among how many draws repeated numbers are looked for, from seed 1.
     pub problems: u64,

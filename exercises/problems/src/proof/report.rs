@@ -18,7 +18,7 @@ pub struct Report {
 pub struct SystemReport {
     /// The system.
     pub system: System,
-    /// How many problems were drawn, marked and worked.
+    /// How many problems were drawn and marked.
     pub draws: u64,
     /// How many different problems there are.
     pub problems: Repeats,
