@@ -211,7 +211,7 @@ fn in_one_spelling(name: &str) -> String {
         let word = match word {
             "in" | "inches" | "ins" => "inch",
             "feet" => "foot",
-            "lbs" => "lb",
+            "lb" | "lbs" => "pound",
             "sq" => "square",
             "cu" => "cubic",
             "deg" => "degree",
@@ -223,7 +223,7 @@ fn in_one_spelling(name: &str) -> String {
             }
             other => other,
         };
-        word.replace("meter", "metre").replace("liter", "litre").replace("/hr", "/h")
+        word.replace("meter", "metre").replace("liter", "litre")
     };
     name.replace("(g)", " (g)").replace("(a)", " (a)").split_whitespace().map(word).collect::<Vec<_>>().join(" ")
 }
@@ -268,6 +268,8 @@ fn plain(text: &str) -> String {
         .replace("° ", "°")
         .replace(['″', '”'], "\"")
         .replace(['′', '’'], "'")
+        .replace("lbs/", "lb/")
+        .replace("/hr", "/h")
         .replace(" / ", "/")
         .replace(" /", "/")
 }

@@ -1,0 +1,11 @@
+#![no_main]
+
+use hostile::{Counting, MOST, peak};
+
+#[global_allocator]
+static MEMORY: Counting = Counting;
+
+libfuzzer_sys::fuzz_target!(|text: &str| {
+    let most = peak(|| hostile::formula(text));
+    assert!(most <= MOST, "{most} bytes in use at once");
+});

@@ -1,0 +1,127 @@
+//! What any input may be fed to, and how much memory it may take: shared by the fuzz targets and by the test that runs
+//! their corpus.
+
+use std::alloc::{GlobalAlloc, Layout, System};
+use std::sync::atomic::{AtomicUsize, Ordering::Relaxed};
+
+use problems::Recipe;
+use problems::answer::read;
+use problems::display::Mark;
+use problems::draw::{Setting, draw};
+use problems::formula::{Condition, Formula, NameKind, Names};
+use problems::mark::mark_all;
+use problems::recipe::raw::RawRecipe;
+use problems::recipe::{Bodies, Lexicon, System as Units, compile};
+use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::template::{Piece, Template};
+use relief::{Kind, Relation};
+
+/// The most memory that an input of up to a megabyte may have in use at once, in bytes.
+pub const MOST: usize = 64 << 20;
+
+/// An allocator that knows the most that was in use at once.
+pub struct Counting;
+
+static IN_USE: AtomicUsize = AtomicUsize::new(0);
+static PEAK: AtomicUsize = AtomicUsize::new(0);
+
+// SAFETY: every call goes to the system's allocator as it came; only sizes are counted.
+unsafe impl GlobalAlloc for Counting {
+    unsafe fn alloc(&self, layout: Layout) -> *mut u8 {
+        let now = IN_USE.fetch_add(layout.size(), Relaxed) + layout.size();
+        PEAK.fetch_max(now, Relaxed);
+        // SAFETY: as the caller of this one promises.
+        unsafe { System.alloc(layout) }
+    }
+
+    unsafe fn dealloc(&self, place: *mut u8, layout: Layout) {
+        IN_USE.fetch_sub(layout.size(), Relaxed);
+        // SAFETY: as the caller of this one promises.
+        unsafe { System.dealloc(place, layout) }
+    }
+}
+
+/// Runs something and gives the most memory that it had in use at once, in bytes.
+pub fn peak(run: impl FnOnce()) -> usize {
+    let before = IN_USE.load(Relaxed);
+    PEAK.store(before, Relaxed);
+    run();
+    PEAK.load(Relaxed).saturating_sub(before)
+}
+
+/// Reads a typed answer in both decimal marks.
+pub fn answer_reader(text: &str) {
+    for mark in [Mark::Point, Mark::Comma] {
+        let _ = read(text, mark);
+    }
+}
+
+/// Reads a formula and a condition over names of several kinds.
+pub fn formula(text: &str) {
+    let names: Names = [
+        ("set", NameKind::Quantity(Kind::Gauge)),
+        ("rise", NameKind::Quantity(Kind::Difference)),
+        ("bore", NameKind::Quantity(Kind::Length)),
+        ("share", NameKind::Quantity(Kind::Ratio)),
+        ("count", NameKind::Quantity(Kind::Number)),
+        ("case", NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
+    ]
+    .map(|(name, kind)| (name.to_owned(), kind))
+    .into();
+    let _ = Formula::read(text, &names, None);
+    let _ = Formula::read(text, &Names::new(), Some(Kind::Gauge)).map(|formula| formula.evaluate(&Default::default()));
+    let _ = Condition::read(text, &names);
+}
+
+/// Reads a recipe as an author writes it, compiles it, and draws from it.
+pub fn recipe_reader(text: &str) {
+    let Ok(raw) = serde_yaml::from_str::<RawRecipe>(text) else { return };
+    let messages = raw.ask.iter().flat_map(|ask| &ask.mistakes.0);
+    let bodies = Bodies {
+        question: Template::of_text("{set} and {opening}"),
+        mistakes: messages.map(|(name, _)| (name.clone(), Template::of_text("{set}"))).collect(),
+        ..Bodies::default()
+    };
+    if let Ok(recipe) = compile(&raw, bodies, &Keys) {
+        work(&recipe);
+    }
+}
+
+/// Reads a recipe in its compiled form, and draws, marks and works its problems.
+pub fn compiled_form(text: &str) {
+    if let Ok(recipe) = Recipe::read(text) {
+        work(&recipe);
+    }
+}
+
+fn work(recipe: &Recipe) {
+    for system in Units::BOTH {
+        for text in ["1", "48213"] {
+            let seed = Seed { text: text.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
+            let Ok(problem) = draw(recipe, &seed, Setting { system, mark: Mark::Comma }) else { continue };
+            let answers = problem.view(true).answers.unwrap_or_default();
+            let right: Vec<_> = answers.iter().map(|answer| (answer.id.clone(), answer.exact.clone())).collect();
+            let wrong: Vec<_> = answers.iter().map(|answer| (answer.id.clone(), "1 0".to_owned())).collect();
+            let _ = mark_all(&problem, &right).view();
+            let _ = mark_all(&problem, &wrong).view();
+            let _ = problem.solution();
+        }
+    }
+}
+
+/// Words by their keys.
+struct Keys;
+
+impl Lexicon for Keys {
+    fn text(&self, key: &str) -> String {
+        key.to_owned()
+    }
+
+    fn law_html(&self, relation: &'static Relation) -> String {
+        relation.law.to_owned()
+    }
+
+    fn law_with_holes(&self, relation: &'static Relation) -> Template {
+        Template(relation.inputs.iter().map(|input| Piece::Hole(input.name.to_owned())).collect())
+    }
+}
