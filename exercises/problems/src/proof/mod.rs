@@ -1,7 +1,7 @@
 //! Proof: a recipe is drawn over many seeds before anyone sees it, and refused where a draw would let a learner down.
 //!
 //! What passes is described in a [`Report`]: how often numbers come back, what they spread over, which draw is the
-//! hardest to mark fairly, how often each option is right. [`Report::points`] picks out what its author should look at.
+//! hardest to mark fairly, how often each option is right. [`SystemReport::points`] picks out what its author should look at.
 
 mod choices;
 mod digits;
