@@ -10,7 +10,7 @@ macro_rules! files {
 
 const TEMPLATES: &[(&str, &str)] = files!("templates":
     "base.html", "components.html", "index.html", "lesson.html", "terms.html", "relations.html",
-    "practice.html", "work.html", "figure.html",
+    "practice.html", "work.html", "figure.html", "samples.html",
 );
 
 /// The style sheets, in the order in which pages load them.
