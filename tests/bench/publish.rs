@@ -20,14 +20,12 @@ use std::time::Instant;
 use ::course::{Course, FEWEST_FILES, on_threads};
 use pages::Words;
 use pages::site::{GIT_IGNORE_NAME, MARKER_NAME, SiteWriter};
+use problems::proof::{Effort, prove as prove_recipe};
 use seatwork_tests::Scratch;
 
 use bare::Bare;
 use course::Kind;
 use report::Times;
-
-/// With how many seeds `publish` proves a recipe.
-const SEEDS: u64 = 200;
 
 /// A folder in memory, where the system has one.
 const IN_MEMORY: &str = "/dev/shm";
@@ -113,7 +111,7 @@ fn read(folder: &Path, words: &Words) -> Course {
 }
 
 fn prove(course: &Course) {
-    let proven = on_threads(&course.recipes, 1, |file| problems::proof::prove(&file.recipe, 1..=SEEDS));
+    let proven = on_threads(&course.recipes, 1, |file| prove_recipe(&file.recipe, Effort::QUICK));
     proven.into_iter().for_each(|spreads| drop(spreads.expect("proof")));
 }
 

@@ -10,21 +10,20 @@ pub fn top() -> PathBuf {
     Path::new(env!("CARGO_MANIFEST_DIR")).join("..")
 }
 
-/// The command, with colours off. It is the one that `SEATWORK_BIN` names, or the one built beside the running test.
+/// The command, with colours off and a memory of what it proved that is not the user's own. It is the one that
+/// `SEATWORK_BIN` names, or the one built beside the running test.
 ///
 /// # Panics
 /// Where it was not built: `cargo build -p seatwork` first, as `tests/run` does.
 #[must_use]
 pub fn command() -> Command {
-    let beside = || {
-        let test = env::current_exe().expect("running test");
-        let folder = test.ancestors().nth(2).expect("target folder").to_path_buf();
-        folder.join(format!("seatwork{}", env::consts::EXE_SUFFIX))
-    };
+    let test = env::current_exe().expect("running test");
+    let folder = test.ancestors().nth(2).expect("target folder");
+    let beside = || folder.join(format!("seatwork{}", env::consts::EXE_SUFFIX));
     let path = env::var_os("SEATWORK_BIN").map_or_else(beside, PathBuf::from);
     assert!(path.exists(), "{} is not there: cargo build -p seatwork", path.display());
     let mut command = Command::new(path);
-    command.env("NO_COLOR", "1");
+    command.env("NO_COLOR", "1").env("SEATWORK_CACHE", folder.join("seatwork-cache"));
     command
 }
 

@@ -157,8 +157,9 @@ fn live() -> Vec<String> {
 }
 
 fn command() -> Vec<String> {
-    let mut all: Vec<String> =
-        ["never_met", "no_value", "right_options"].map(|id| format!("command.draw.{id}")).to_vec();
+    let mut all: Vec<String> = ["never_met", "no_value", "right_options", "all_or_none", "tie", "no_figure"]
+        .map(|id| format!("command.draw.{id}"))
+        .to_vec();
     let codes = [
         "unknown_relation",
         "unknown_input",
@@ -181,7 +182,8 @@ fn command() -> Vec<String> {
         "nothing_left",
     ];
     all.extend(codes.map(|code| format!("command.work.{code}")));
-    all.extend(["one_fault", "faults", "spread"].map(|word| format!("command.{word}")));
+    all.extend(["one_fault", "faults"].map(|word| format!("command.{word}")));
+    all.extend(problems::proof::POINTS.map(|point| format!("command.proof.points.{point}")));
     all
 }
 

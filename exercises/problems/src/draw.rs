@@ -27,6 +27,8 @@ pub struct Problem<'r> {
     pub recipe: &'r Recipe,
     /// How it is set.
     pub setting: Setting,
+    /// How often all of it was drawn again until it met what the recipe requires.
+    pub redraws: u32,
     /// What was drawn, in the order of the recipe.
     pub givens: Vec<GivenValue>,
     /// What is right, in the order of the parts.
@@ -129,22 +131,34 @@ impl DrawError {
     }
 }
 
+/// What is given in a problem.
+pub(crate) struct Drawn {
+    pub(crate) redraws: u32,
+    pub(crate) givens: Vec<GivenValue>,
+    scope: Scope,
+}
+
 /// Draws a problem.
 ///
 /// # Errors
 /// [`DrawError`], by its rule.
 pub fn draw<'r>(recipe: &'r Recipe, seed: &Seed, setting: Setting) -> Result<Problem<'r>, DrawError> {
+    let Drawn { redraws, givens, mut scope } = draw_givens(recipe, seed, setting)?;
+    let mut answers = Vec::with_capacity(recipe.asks.len());
+    for ask in &recipe.asks {
+        answers.push(answer(ask, seed, &mut scope, setting.system)?);
+    }
+    Ok(Problem { recipe, setting, redraws, givens, answers, scope })
+}
+
+/// Draws what is given, again until it meets what the recipe requires.
+pub(crate) fn draw_givens(recipe: &Recipe, seed: &Seed, setting: Setting) -> Result<Drawn, DrawError> {
     let mut streams: Vec<Stream> = recipe.draws.iter().map(|draw| seed.stream(&draw.name)).collect();
-    for _ in 0..MOST_TRIES {
-        let (givens, mut scope) = draw_all(recipe, &mut streams, setting)?;
-        if !meets(recipe, &scope)? {
-            continue;
+    for redraws in 0..MOST_TRIES {
+        let (givens, scope) = draw_all(recipe, &mut streams, setting)?;
+        if meets(recipe, &scope)? {
+            return Ok(Drawn { redraws, givens, scope });
         }
-        let mut answers = Vec::with_capacity(recipe.asks.len());
-        for ask in &recipe.asks {
-            answers.push(answer(ask, seed, &mut scope, setting.system)?);
-        }
-        return Ok(Problem { recipe, setting, givens, answers, scope });
     }
     Err(DrawError::NeverMet)
 }
@@ -281,7 +295,7 @@ impl Problem<'_> {
     }
 
     /// A right number, as the learner reads it.
-    fn number_text(&self, number: &crate::recipe::NumberAsk, value: Quantity) -> String {
+    pub(crate) fn number_text(&self, number: &crate::recipe::NumberAsk, value: Quantity) -> String {
         let Setting { system, mark } = self.setting;
         let unit = number.unit.of(system).0;
         match number.grid(system) {

@@ -15,6 +15,7 @@ pub mod mark;
 pub mod parity;
 pub mod proof;
 pub mod recipe;
+pub mod review;
 pub mod rounding;
 pub mod seed;
 pub mod slips;

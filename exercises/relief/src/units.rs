@@ -1,5 +1,7 @@
 //! The unit table: one row a unit, with its exact factor to SI and where the factor comes from.
 
+use std::sync::LazyLock;
+
 use crate::factors::{ATMOSPHERE, BTU, CUBIC_FOOT, GALLON, INCH, KILOGRAM_FORCE, POUND, POUND_FORCE, SQUARE_INCH};
 use crate::kind::Kind::{self, *};
 use crate::quantity::Quantity;
@@ -119,6 +121,7 @@ pub const UNITS: &[Unit] = &[
     row("MPag", &["mpa gauge", "mpa(g)", "mpa g", "megapascal gauge"], &[Gauge], System::Si, (1e6, 1.0), BY_DEFINITION),
     row("Pa", &["pascal", "n/m2"], BARE, System::Si, (1.0, 1.0), BY_DEFINITION),
     row("GPa", &["gigapascal"], &[Stress], System::Si, (1e9, 1.0), BY_DEFINITION),
+    row("Mpsi", &["million psi", "million pounds per square inch"], &[Stress], System::Us, (POUND_FORCE * 1e6, SQUARE_INCH), SP811),
     row("kgf/cm2", &["kilogram-force per square centimetre", "kg/cm2", "kilopond per square centimetre"], BARE, System::Si, (KILOGRAM_FORCE, 1e-4), SP811),
     row("atm", &["atmosphere", "standard atmosphere"], &[Absolute, Difference, Gauge], System::Both, (ATMOSPHERE, 1.0), BY_DEFINITION),
 
@@ -201,9 +204,15 @@ pub fn find(text: &str) -> Option<&'static Unit> {
     };
     by_symbol().or_else(by_name).or_else(|| {
         let words = in_one_spelling(&lower);
-        UNITS.iter().find(|unit| unit.names.iter().any(|name| in_one_spelling(name) == words))
+        IN_ONE_SPELLING.iter().find(|(name, _)| *name == words).map(|(_, unit)| *unit)
     })
 }
+
+/// The names of all units in one spelling.
+static IN_ONE_SPELLING: LazyLock<Vec<(String, &'static Unit)>> = LazyLock::new(|| {
+    let names = UNITS.iter().flat_map(|unit| unit.names.iter().map(move |name| (in_one_spelling(name), unit)));
+    names.collect()
+});
 
 /// A name in full, word by word in one spelling: British, in the singular, and written out where it is usually cut short.
 fn in_one_spelling(name: &str) -> String {

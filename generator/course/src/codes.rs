@@ -179,6 +179,11 @@ pub const FAULTS: &[&str] = &[
     "proof-mistake-hidden",
     "proof-mistakes-alike",
     "proof-repeats",
+    "proof-absurd-digits",
+    "proof-long-statement",
+    "proof-options-alike",
+    "proof-not-believable",
+    "proof-believable-wide",
 ];
 
 #[cfg(test)]

@@ -2,6 +2,7 @@
 
 mod engine;
 mod render;
+mod samples;
 pub mod site;
 mod theme;
 mod words;
@@ -11,8 +12,9 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 
 use course::Course;
 
-pub use engine::matches_core;
+pub use engine::{core_digest, matches_core};
 pub use render::RenderError;
+pub use samples::{SAMPLES_MARK, samples};
 pub use site::{SiteError, Written};
 pub use words::Words;
 

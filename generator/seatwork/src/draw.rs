@@ -1,23 +1,33 @@
 //! `draw`: the problem that a seed gives, as it stands in the page.
 
-use course::Course;
+use course::{Course, RecipeFile};
 use pages::Words;
+use problems::Recipe;
 use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::seed::{FIRST_ATTEMPT, Seed};
-use problems::view::{FormView, OptionView, PartView, ProblemView};
+use problems::view::{FigureView, FormView, OptionView, PartView, ProblemView, RoundView};
 
-use crate::faults;
 use crate::options::DrawOptions;
 use crate::plain::plain;
 use crate::status::{End, Ended, Status};
+use crate::{faults, samples};
 
 pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
     let course = faults::read_course(&options.course.course, words)?;
-    let recipe = find(&course, &options.recipe, words)?;
+    let recipe = &find(&course, &options.recipe, words)?.recipe;
+    match (options.samples, &options.seed) {
+        (Some(count), _) => samples::run(&course, recipe, count, options, words),
+        (None, Some(seed)) => one(&course, recipe, seed, options, words),
+        // The options ask for one of the two.
+        (None, None) => Ok(Status::WrongUse),
+    }
+}
+
+fn one(course: &Course, recipe: &Recipe, seed: &str, options: &DrawOptions, words: &Words) -> Ended {
     let mark = if course.decimal_mark == ',' { Mark::Comma } else { Mark::Point };
     let setting = Setting { system: options.units.map_or(course.units, Into::into), mark };
-    let seed = Seed { text: options.seed.clone(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
+    let seed = Seed { text: seed.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     let problem = draw(recipe, &seed, setting)
         .map_err(|error| End::new(Status::Faults, words.get(&format!("command.draw.{}", error.id()))))?;
     if options.json {
@@ -28,11 +38,12 @@ pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
-fn find<'c>(course: &'c Course, id: &str, words: &Words) -> Result<&'c problems::Recipe, End> {
+/// The recipe of a course with an id.
+pub(crate) fn find<'c>(course: &'c Course, id: &str, words: &Words) -> Result<&'c RecipeFile, End> {
     let found = course.recipes.iter().find(|file| file.recipe.id == id);
-    found.map(|file| &file.recipe).ok_or_else(|| {
+    found.ok_or_else(|| {
         let known: Vec<_> = course.recipes.iter().map(|file| file.recipe.id.as_str()).collect();
-        End::new(Status::WrongUse, words.fill("command.draw.unknown", &[("found", id), ("known", &known.join(", "))]))
+        End::new(Status::WrongUse, words.fill("command.unknown_recipe", &[("found", id), ("known", &known.join(", "))]))
     })
 }
 
@@ -61,24 +72,47 @@ fn print(problem: &Problem, answers: bool, words: &Words) {
 fn print_part(part: &PartView, words: &Words) {
     let label = &part.label;
     match &part.form {
-        FormView::Number { unit, figure, .. } => {
+        FormView::Number { unit, round, figure, .. } => {
             let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
-            println!("{label} {}", unit.unwrap_or_default());
-            figure.iter().flat_map(|figure| [&figure.heads].into_iter().chain(&figure.rows)).for_each(|row| {
-                println!("  {}", row.join("  "));
-            });
+            let asked: Vec<_> = unit.into_iter().chain(round.as_ref().map(|round| rounded(round, words))).collect();
+            println!("{label} {}", asked.join(", "));
+            figure.iter().for_each(print_rows);
         }
         FormView::OneOf { options } | FormView::SeveralOf { options } => print_list(label, options),
         FormView::InOrder { items } => print_list(label, items),
         FormView::Match { items, partners } => {
             print_list(label, items);
-            print_list("", partners);
+            print_list(words.get("command.draw.partners"), partners);
         }
         FormView::PointAt { options, .. } => {
             println!("{label}");
             options.iter().for_each(|option| println!("  {:2} {}", option.number, plain(&option.html)));
         }
-        FormView::TrueOrFalse { statement, reasons } => print_list(&format!("{label} {}", plain(statement)), reasons),
+        FormView::TrueOrFalse { statement, reasons } => {
+            println!("{label} {}", plain(statement));
+            print_list(words.get("command.draw.reasons"), reasons);
+        }
+    }
+}
+
+/// How a number is to be rounded, in words.
+fn rounded(round: &RoundView, words: &Words) -> String {
+    let figures = |figures: u8| words.fill("command.draw.figures", &[("figures", &figures.to_string())]);
+    let to = round.figures.map(figures).or_else(|| round.to.clone()).unwrap_or_default();
+    let key = match round.side {
+        "up" => "command.draw.round_up",
+        "down" => "command.draw.round_down",
+        "safe" => "command.draw.round_safe",
+        _ => "command.draw.round_nearest",
+    };
+    words.fill(key, &[("to", &to)])
+}
+
+/// A figure as the list of what it shows, in columns as wide as their heads.
+fn print_rows(figure: &FigureView) {
+    let cell = |(head, text): (&String, &String)| format!("{text:>width$}", width = head.chars().count());
+    for row in [&figure.heads].into_iter().chain(&figure.rows).filter(|row| !row.is_empty()) {
+        println!("  {}", figure.heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
     }
 }
 
@@ -89,6 +123,8 @@ fn print_list(label: &str, options: &[OptionView]) {
 
 fn print_answers(view: &ProblemView, words: &Words) {
     for answer in view.answers.iter().flatten() {
-        println!("\n{}. {}: {}", words.get("command.answer"), answer.label, plain(&answer.shown));
+        let colon = if answer.label.ends_with('?') { "" } else { ":" };
+        let shown = plain(&answer.shown).replace('\n', "; ");
+        println!("\n{}. {}{colon} {shown}", words.get("command.answer"), answer.label);
     }
 }

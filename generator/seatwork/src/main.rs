@@ -7,6 +7,7 @@ mod plain;
 mod progress;
 mod proof;
 mod publish;
+mod samples;
 mod status;
 mod work;
 

@@ -29,11 +29,14 @@ Examples:
   seatwork publish
   seatwork publish --course my-course --to /media/stick/valves")]
     Publish(PublishOptions),
-    /// Check the course and draw every recipe over many seeds; write nothing
+    /// Check the course, draw every recipe over many seeds and report what they give; write no site
     #[command(after_help = "\
 Examples:
   seatwork proof
-  seatwork proof --course my-course --seeds 10000")]
+  seatwork proof spring_rate_for_rise --seeds 20000
+  seatwork proof --course my-course --json
+
+What was proven is remembered in the user's folder for caches, or in the one that SEATWORK_CACHE names.")]
     Proof(ProofOptions),
     /// Work a relation with numbers of your own
     #[command(after_help = "\
@@ -42,11 +45,12 @@ Examples:
   seatwork work opening_accumulation full_open='110 psig' opening='100 psig'
   seatwork work spring_rate wire='14 mm' mean_coil='84 mm' active=6 shear='81370 MPa' --in N/mm")]
     Work(WorkOptions),
-    /// Draw the problem that a seed gives
+    /// Draw the problem that a seed gives, or a page of samples for the instructor
     #[command(after_help = "\
 Examples:
   seatwork draw spring_rate_for_rise --seed 48213
-  seatwork draw spring_rate_for_rise --seed 48213 --units si --answers")]
+  seatwork draw spring_rate_for_rise --seed 48213 --units si --answers
+  seatwork draw spring_rate_for_rise --samples 12")]
     Draw(DrawOptions),
     /// Print what completes commands, options and relations in a shell
     #[command(after_help = "\
@@ -72,18 +76,32 @@ pub(crate) struct PublishOptions {
     /// The folder of the site; what stood there is replaced whole
     #[arg(long, value_name = "DIR", default_value = "site")]
     pub(crate) to: PathBuf,
+    #[command(flatten)]
+    pub(crate) afresh: AfreshOption,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct AfreshOption {
+    /// Draw recipes anew, even those that have not changed since they were proven
+    #[arg(long)]
+    pub(crate) afresh: bool,
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct ProofOptions {
+    /// The recipes; all of them where none is named
+    #[arg(value_name = "RECIPE")]
+    pub(crate) recipes: Vec<String>,
     #[command(flatten)]
     pub(crate) course: CourseOption,
     /// How many seeds to draw each recipe with, in each system of units
-    #[arg(long, value_name = "N", default_value_t = 2000, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    #[arg(long, value_name = "N", default_value_t = crate::proof::SEEDS, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
     pub(crate) seeds: u64,
     /// Print JSON
     #[arg(long)]
     pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) afresh: AfreshOption,
 }
 
 #[derive(Debug, Args)]
@@ -113,8 +131,14 @@ pub(crate) struct DrawOptions {
     /// The recipe
     pub(crate) recipe: String,
     /// The number of the problem, as it stands on the page
-    #[arg(long, value_name = "N")]
-    pub(crate) seed: String,
+    #[arg(long, value_name = "N", required_unless_present = "samples")]
+    pub(crate) seed: Option<String>,
+    /// Write a page with so many problems, their answers, workings and mistakes, for the instructor
+    #[arg(long, value_name = "N", conflicts_with_all = ["seed", "answers", "json"], value_parser = clap::value_parser!(u64).range(1..=500))]
+    pub(crate) samples: Option<u64>,
+    /// The file of that page; samples-RECIPE.html where none is named
+    #[arg(long, value_name = "FILE", requires = "samples")]
+    pub(crate) to: Option<PathBuf>,
     /// The system of units
     #[arg(long, value_enum)]
     pub(crate) units: Option<Units>,

@@ -7,13 +7,10 @@ use crate::progress::Progress;
 use crate::status::{End, Ended, Status};
 use crate::{faults, proof};
 
-/// With how many seeds a recipe is drawn before it is published; `proof` draws more.
-const SEEDS: u64 = 200;
-
 pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
     let course = faults::read_course(dir, words)?;
-    proof::prove_all(&course, dir, SEEDS, words)?;
+    proof::prove_course(&course, dir, options.afresh.afresh, words)?;
     let progress = Progress::new(course.lessons.len() + course.recipes.len());
     let waits = || eprintln!("{}", words.get("command.waits"));
     let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));

@@ -72,7 +72,10 @@ fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static
     let gap = rest[length..].len() - rest[length..].trim_start().len();
     let (unit, unit_length) = unit(&rest[length + gap..]).unzip();
     if unit.is_none() && rest[length..].starts_with(|next: char| next.is_ascii_alphabetic()) {
-        // A choice may begin with a digit: `at: 100F`.
+        // A choice may begin with a digit: `at: 100F`. With a decimal mark it is a number with something wrong behind it.
+        if rest[..length].contains('.') {
+            return Err("formula-number");
+        }
         let end = rest.find(|next: char| !next.is_ascii_alphanumeric()).unwrap_or(rest.len());
         return Ok((Token::Name(rest[..end].to_owned()), end));
     }

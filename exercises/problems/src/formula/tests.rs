@@ -140,3 +140,11 @@ fn the_stored_form_reads_back_the_same() {
     assert_eq!(serde_json::from_str::<Node>(&json).expect("own form"), node);
     assert!(serde_json::from_str::<Node>(r#"{"call":["no_such",[]]}"#).is_err());
 }
+
+/// Found by fuzzing: a name was looked for where the decimal mark stands, and none of it was ever taken.
+#[test]
+fn letters_right_behind_a_decimal_number_are_refused() {
+    for text in ["0.3t", ".3t", "lift 0.3t 0.3 in in", "1.5x + 2"] {
+        assert!(Formula::read(text, &Names::new(), None).is_err(), "{text}");
+    }
+}

@@ -1,0 +1,165 @@
+//! Proof: a recipe is drawn over many seeds before anyone sees it, and refused where a draw would let a learner down.
+//!
+//! What passes is described in a [`Report`]: how often numbers come back, what they spread over, which draw is the
+//! hardest to mark fairly, how often each option is right. [`SystemReport::points`] picks out what its author should look at.
+
+mod choices;
+mod digits;
+mod fault;
+mod number;
+mod report;
+mod tally;
+
+use crate::display::Mark;
+use crate::draw::{Answer, GivenValue, Problem, Setting, draw, draw_givens};
+use crate::recipe::{Form, Recipe, System};
+use crate::seed::{FIRST_ATTEMPT, Seed};
+use crate::template::Piece;
+
+pub use fault::ProofFault;
+use fault::{Found, found, of_draw};
+pub use report::{Hardest, POINTS, PartReport, Point, Redraws, Repeats, Report, RightShare, Spread, SystemReport};
+use tally::Tally;
+
+/// How much is drawn of a recipe in each system of units.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub struct Effort {
+    /// How many seeds are drawn and marked, from seed 1.
+    pub seeds: u64,
+    /// Among how many draws repeated numbers are looked for, from seed 1.
+    pub problems: u64,
+}
+
+impl Effort {
+    /// Enough to find what is wrong with most draws, in a moment.
+    pub const QUICK: Self = Self { seeds: 200, problems: 200 };
+
+    /// What a recipe is proven with before it is given to a class.
+    #[must_use]
+    pub const fn full(seeds: u64) -> Self {
+        Self { seeds, problems: 10_000 }
+    }
+}
+
+/// The fewest different problems that a recipe must have in each system, where it draws anything.
+const FEWEST_DIFFERENT: u64 = 8;
+
+/// The longest statement, in letters: what a learner on a phone reads without losing the start.
+const LONGEST_STATEMENT: usize = 1_200;
+
+/// Draws a recipe in both systems of units.
+///
+/// # Errors
+/// The first fault in each system.
+pub fn prove(recipe: &Recipe, effort: Effort) -> Result<Report, Vec<ProofFault>> {
+    let (mut systems, mut faults) = (Vec::new(), Vec::new());
+    for system in System::BOTH {
+        match (Proof { recipe, system }).run(effort) {
+            Ok(report) => systems.push(report),
+            Err(fault) => faults.push(fault),
+        }
+    }
+    if faults.is_empty() { Ok(Report { recipe: recipe.id.clone(), systems }) } else { Err(faults) }
+}
+
+/// The proof of a recipe in one system.
+struct Proof<'r> {
+    recipe: &'r Recipe,
+    system: System,
+}
+
+impl Proof<'_> {
+    fn run(&self, effort: Effort) -> Result<SystemReport, ProofFault> {
+        let mut tally = Tally::new(self.recipe, self.system, effort);
+        for number in 1..=effort.seeds.max(effort.problems) {
+            self.one(number, effort, &mut tally).map_err(|found| self.fault(number, found))?;
+        }
+        let report = tally.report();
+        let repeats = &report.problems;
+        if self.recipe.draws.is_empty() || repeats.different >= FEWEST_DIFFERENT.min(repeats.draws) {
+            return Ok(report);
+        }
+        let values = [("found", repeats.different.to_string()), ("least", FEWEST_DIFFERENT.to_string())];
+        Err(self.fault(effort.problems, found("proof-repeats", values)))
+    }
+
+    fn fault(&self, seed: u64, (code, values): Found) -> ProofFault {
+        ProofFault { code, seed, system: self.system, values }
+    }
+
+    /// One seed: all of the problem, or what is given where more draws are only looked through for repeats.
+    fn one(&self, number: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
+        let setting = Setting { system: self.system, mark: Mark::Point };
+        let seed = Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT };
+        if number > effort.seeds {
+            let drawn = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
+            self.check_givens(&drawn.givens)?;
+            tally.givens(number, &drawn.givens, drawn.redraws);
+            return Ok(());
+        }
+        let problem = draw(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
+        self.check_givens(&problem.givens)?;
+        check(&problem)?;
+        tally.givens(number, &problem.givens, problem.redraws);
+        tally.answers(number, &problem);
+        Ok(())
+    }
+
+    fn check_givens(&self, givens: &[GivenValue]) -> Result<(), Found> {
+        let mut drawn = self.recipe.draws.iter().zip(givens);
+        drawn.try_for_each(|(draw, given)| digits::given(draw.source.of(self.system), given))
+    }
+}
+
+fn check(problem: &Problem) -> Result<(), Found> {
+    statement(problem)?;
+    for (index, condition) in problem.recipe.plausible.iter().enumerate() {
+        match condition.holds(&problem.scope) {
+            Ok(true) => {}
+            Ok(false) => return Err(found("proof-not-plausible", [("condition", (index + 1).to_string())])),
+            Err(error) => {
+                return Err(found("proof-no-value", [("part", "plausible".into()), ("error", error.to_string())]));
+            }
+        }
+    }
+    for (ask, answer) in problem.recipe.asks.iter().zip(&problem.answers) {
+        match (&ask.form, answer) {
+            (Form::Number(number), Answer::Number(right)) => number::check(problem, &ask.id, number, *right)?,
+            _ => choices::check(problem, ask)?,
+        }
+    }
+    Ok(())
+}
+
+fn statement(problem: &Problem) -> Result<(), Found> {
+    let length = problem.recipe.question.0.iter().map(|piece| match piece {
+        Piece::Html(html) => letters(html),
+        Piece::Hole(name) => problem.text(name).chars().count(),
+        Piece::Steps(_) => 0,
+    });
+    let length: usize = length.sum();
+    if length <= LONGEST_STATEMENT {
+        return Ok(());
+    }
+    let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
+    Err(found("proof-long-statement", values))
+}
+
+/// How many letters of HTML are read: those outside of tags.
+fn letters(html: &str) -> usize {
+    let text = html.split('<').enumerate().map(|(index, part)| match index {
+        0 => part,
+        _ => part.split_once('>').map_or("", |(_, text)| text),
+    });
+    text.map(|text| text.chars().count()).sum()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::letters;
+
+    #[test]
+    fn tags_are_not_read() {
+        assert_eq!(letters("<p>two <b>words</b></p>"), "two words".len());
+    }
+}

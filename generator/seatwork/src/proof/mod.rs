@@ -1,0 +1,112 @@
+//! `proof`: checks everything, writes nothing but its own memory of what it proved.
+
+mod cache;
+mod text;
+
+use std::path::Path;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use course::{Course, Faults, RecipeFile, on_threads};
+use pages::Words;
+use problems::proof::{Effort, Report, prove};
+use serde_json::{Value, json};
+
+use crate::options::ProofOptions;
+use crate::progress::Progress;
+use crate::status::{End, Ended, Status};
+use crate::{draw, faults};
+use cache::Cache;
+
+/// With how many seeds `proof` draws each recipe, where nothing else is said.
+pub(crate) const SEEDS: u64 = 2000;
+
+pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
+    let dir = &options.course.course;
+    let course = faults::read_course(dir, words)?;
+    let files = chosen(&course, &options.recipes, words)?;
+    let efforts = [Effort::full(options.seeds)];
+    let proven =
+        prove_all(&files, dir, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) }, words)?;
+    if options.json {
+        println!("{}", proven.iter().map(as_json).collect::<Value>());
+    } else {
+        print!("{}", text::reports(&proven, words));
+    }
+    Ok(Status::Done)
+}
+
+/// The recipes named, in their order; all where none is named.
+fn chosen<'c>(course: &'c Course, names: &[String], words: &Words) -> Result<Vec<&'c RecipeFile>, End> {
+    if names.is_empty() {
+        return Ok(course.recipes.iter().collect());
+    }
+    names.iter().map(|name| draw::find(course, name, words)).collect()
+}
+
+/// How recipes are proven.
+pub(crate) struct Proving<'p> {
+    /// What will do: the first is what is drawn where none is remembered.
+    pub(crate) efforts: &'p [Effort],
+    /// What was proven before.
+    pub(crate) cache: &'p Cache,
+}
+
+/// Proves the recipes of a course before it is published: a few draws, unless `proof` already made many.
+pub(crate) fn prove_course(course: &Course, dir: &Path, afresh: bool, words: &Words) -> Result<(), End> {
+    let files: Vec<_> = course.recipes.iter().collect();
+    let efforts = [Effort::QUICK, Effort::full(SEEDS)];
+    prove_all(&files, dir, &Proving { efforts: &efforts, cache: &Cache::new(afresh) }, words).map(drop)
+}
+
+/// Draws every recipe, or ends with all that is wrong.
+fn prove_all(files: &[&RecipeFile], dir: &Path, proving: &Proving, words: &Words) -> Result<Vec<Report>, End> {
+    let (mut proven, mut faults) = (Vec::new(), Faults::default());
+    let progress = Progress::new(files.len());
+    let count = AtomicUsize::new(0);
+    let results = on_threads(files, 1, |file| {
+        let result = proving.one(file);
+        progress.done(count.fetch_add(1, Ordering::Relaxed) + 1);
+        result
+    });
+    proving.cache.tidy();
+    for (file, result) in files.iter().zip(results) {
+        match result {
+            Ok(report) => proven.push(report),
+            Err(found) => {
+                let found = file.proof_faults(&found);
+                faults.list.extend(found.list);
+                faults.sources.extend(found.sources);
+            }
+        }
+    }
+    progress.end();
+    if faults.list.is_empty() { Ok(proven) } else { Err(faults::end(dir, &faults, words)) }
+}
+
+impl Proving<'_> {
+    /// What is remembered of a recipe, or found now. Only what passed is remembered: what failed is about to change.
+    fn one(&self, file: &RecipeFile) -> Result<Report, Vec<problems::proof::ProofFault>> {
+        let compiled = file.recipe.write();
+        let keys: Vec<_> = self.efforts.iter().map(|effort| cache::key(&compiled, *effort)).collect();
+        if let Some(report) = keys.iter().find_map(|key| self.cache.get(key, &file.recipe.id)) {
+            return Ok(report);
+        }
+        let report = prove(&file.recipe, self.efforts[0])?;
+        self.cache.put(&keys[0], &report);
+        Ok(report)
+    }
+}
+
+/// A report as data, with what its author should look at.
+fn as_json(report: &Report) -> Value {
+    let mut json = serde_json::to_value(report).unwrap_or_default();
+    for (system, found) in json["systems"].as_array_mut().into_iter().flatten().zip(&report.systems) {
+        let point = |point: &problems::proof::Point| {
+            let values: serde_json::Map<_, _> =
+                point.values.iter().map(|(name, value)| ((*name).to_owned(), value.as_str().into())).collect();
+            json!({ "code": point.code, "values": values })
+        };
+        system["points"] = found.points().iter().map(point).collect();
+    }
+    json
+}
