@@ -1,10 +1,10 @@
 // The same number gives the same problem on the page and from the command.
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { draw, lessonOf, markup, plain } from './support/product.mjs';
+import { draw, markup, plain, recipeNames } from './support/product.mjs';
 import { alive, offline, problem } from './support/sheet.mjs';
 
-const SEEDS = [10000, 48213, 99999];
+const SEEDS = [10000, 99999];
 
 /** The problem as it stands on the page. */
 const shown = (block) => block.evaluate((element) => {
@@ -15,15 +15,40 @@ const shown = (block) => block.evaluate((element) => {
     givens: all(element, '.practice-statement .given').map(text),
     parts: all(element, '.part').map((part) => ({
       label: text(part.querySelector('.part-label, legend')),
-      options: all(part, '.choice').map((choice) => ({
-        id: choice.querySelector('input').value, html: choice.querySelector('span').innerHTML,
-      })),
+      choices: [
+        ...all(part, '.choice:not(.claim-truth *)').map((choice) => [
+          choice.querySelector('input').value, choice.querySelector('span:last-child').innerHTML,
+        ]),
+        ...all(part, '[data-item] .order-text').map((item) => [item.closest('li').dataset.item, item.innerHTML]),
+        ...all(part, '.match-items > li').map((item) => [
+          item.querySelector('select').dataset.item, item.querySelector('label').innerHTML,
+        ]),
+        ...all(part, '.match-partners > li').map((partner, place) => [
+          part.querySelector('select').options[place + 1].value, partner.innerHTML,
+        ]),
+      ],
+      drawn: part.querySelector('.figure-drawing > svg') !== null,
+      statement: part.querySelector('.claim')?.innerHTML ?? null,
     })),
   };
 });
 
-for (const recipe of lessonOf.keys()) {
-  test(`${recipe}: statement, givens and options are those of the command`, async (t) => {
+/** The same of a part as the command draws it. */
+const wanted = ({ label, options = [], items = [], partners = [], reasons = [], figure, statement }) => ({
+  label,
+  choices: [...options, ...items, ...partners, ...reasons].map(({ id, html }) => [id, markup(html)]),
+  drawn: Boolean(figure),
+  statement: statement ? markup(statement) : null,
+});
+
+/** A plot that several parts are read off stands above the first of them alone. */
+const once = (parts) => parts.map((part, place) => {
+  const same = (other) => part.figure?.rows.length > 0 && JSON.stringify(other.figure?.rows) === JSON.stringify(part.figure.rows);
+  return parts.slice(0, place).some(same) ? { ...part, figure: null } : part;
+});
+
+for (const recipe of recipeNames) {
+  test(`${recipe}: statement, givens and choices are those of the command`, async (t) => {
     const sheet = await (await offline(t)).newPage();
     for (const units of ['us', 'si']) {
       const statements = new Set();
@@ -35,11 +60,7 @@ for (const recipe of lessonOf.keys()) {
         assert.equal(seen.statement.trim(), markup(drawn.statement_html), place);
         const texts = drawn.givens.map((given) => plain(given.text));
         for (const given of seen.givens) assert.ok(texts.includes(plain(given)), `${place}: ${given}`);
-        for (const [index, part] of drawn.parts.entries()) {
-          const options = (part.options ?? []).map(({ id, html }) => ({ id, html: markup(html) }));
-          assert.deepEqual(seen.parts[index], { label: part.label, options }, place);
-        }
-        assert.equal(seen.parts.length, drawn.parts.length, place);
+        assert.deepEqual(seen.parts, once(drawn.parts).map(wanted), place);
         statements.add(seen.statement);
       }
       assert.ok(statements.size > 1, `${recipe} ${units}: every number gives the same problem`);

@@ -5,7 +5,7 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import test from 'node:test';
-import { lessonOf, pages, plain, source, words } from './support/product.mjs';
+import { lessonOf, kinds, plain, source, words } from './support/product.mjs';
 import { NARROW, awaken, openAll, openNumbered } from './support/sheet.mjs';
 
 /** How far the page runs off to the side, and which elements do so that no box around them clips or scrolls. */
@@ -23,7 +23,7 @@ const sideways = () => {
 
 const still = { over: 0, wide: [] };
 
-for (const page of pages) {
+for (const page of kinds) {
   test(`${page} does not scroll sideways at 320 px`, async (t) => {
     const sheet = await openNumbered(t, page, { viewport: NARROW });
     assert.deepEqual(await sheet.evaluate(sideways), still);

@@ -77,7 +77,7 @@ function checked(files) {
 const unknown = (message) => message.message.includes('Property “paint-order” doesn\'t exist');
 
 test('the checker of HTML and CSS finds no error', async () => {
-  const styles = ['sheet', 'text', 'lists', 'figures', 'practice', 'print'].map((name) => `styles/${name}.css`);
+  const styles = ['sheet', 'text', 'lists', 'figures', 'practice', 'forms', 'print'].map((name) => `styles/${name}.css`);
   const messages = await checked([...pages, ...styles].map((file) => join(site, file)));
   const errors = messages.filter((message) => message.type === 'error' && !unknown(message));
   const told = errors.map((each) => `${each.url.split('/').at(-1)}:${each.lastLine}: ${each.message} ${each.extract ?? ''}`);

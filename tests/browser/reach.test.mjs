@@ -1,7 +1,7 @@
 // By keys alone, by clicks alone, and with the focus in sight.
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { address, draw, lessonOf, pages, words } from './support/product.mjs';
+import { address, draw, lessonOf, kinds, words } from './support/product.mjs';
 import { NARROW, PHONE, WIDE, alive, awaken, frames, offline, open, openNumbered, practise, problem, resize } from './support/sheet.mjs';
 
 const SEED = 48213;
@@ -144,7 +144,7 @@ const smallTargets = () => {
     .map(({ element, box }) => `${element.outerHTML.slice(0, 90)} ${box.width.toFixed(1)} x ${box.height.toFixed(1)}`);
 };
 
-for (const page of pages) {
+for (const page of kinds) {
   test(`what can be pressed on ${page} is large enough or far enough from the next`, async (t) => {
     const sheet = await openNumbered(t, page, { viewport: NARROW });
     await awaken(sheet);

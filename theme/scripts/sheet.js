@@ -52,21 +52,26 @@
     notice(say('clear.done'));
   };
 
-  const question = () => {
-    const title = fresh('question');
-    const box = make('dialog', { class: 'question', 'aria-labelledby': title },
-      make('h2', { id: title }, say('clear.title')),
-      make('p', {}, say('clear.text')),
+  /* Asks before something is taken away; `then` runs where the answer is yes. */
+  const ask = ({ title, text, keep, confirm }, then) => {
+    const id = fresh('question');
+    const box = make('dialog', { class: 'question', 'aria-labelledby': id },
+      make('h2', { id }, title),
+      make('p', {}, text),
       make('div', { class: 'question-choices' },
-        button(say('clear.keep'), { class: 'action' }, () => box.close()),
-        button(say('clear.confirm'), { class: 'action action-main' }, () => {
+        button(keep, { class: 'action' }, () => box.close()),
+        button(confirm, { class: 'action action-main' }, () => {
           box.close();
-          cleared();
+          then();
         })));
     box.addEventListener('close', () => box.remove());
     document.body.append(box);
     box.showModal();
   };
+
+  const question = () => ask({
+    title: say('clear.title'), text: say('clear.text'), keep: say('clear.keep'), confirm: say('clear.confirm'),
+  }, cleared);
 
   document.querySelectorAll('[data-clear-work]').forEach((element) => element.addEventListener('click', question));
 
@@ -96,5 +101,5 @@
   running('--running-course', '.cell-course dd');
   running('--running-owner', '.cell-owner dd');
   running('--running-sheet', '.cell-title dd');
-  Object.assign(window.SEATWORK, { measure });
+  Object.assign(window.SEATWORK, { measure, ask });
 })();

@@ -7,7 +7,25 @@
 
   /* How each verdict looks; one that is not here looks like a plain wrong answer. */
   const MANNER = {
-    right: 'good', wrong_unit: 'part', unsafe: 'alarm', ambiguous: 'ask', unreadable: 'ask', blank: 'ask',
+    right: 'good', wrong_unit: 'part', rounding: 'part', carried: 'part', partly: 'part',
+    unsafe: 'alarm', ambiguous: 'ask', unreadable: 'ask', blank: 'ask',
+  };
+
+  /* Verdicts whose words differ with the form of the part. */
+  const BY_FORM = {
+    one_of: { blank: 'verdicts.blank_option' },
+    several_of: { blank: 'verdicts.blank_several', partly: 'verdicts.partly_several' },
+    in_order: { partly: 'verdicts.partly_order' },
+    match: { blank: 'verdicts.blank_match', partly: 'verdicts.partly_match' },
+    point_at: { blank: 'verdicts.blank_point' },
+    true_or_false: { blank: 'verdicts.blank_claim' },
+  };
+
+  /* Where the words of a verdict stand; those of a number that is asked for without a unit may differ too. */
+  const named = (code, part) => {
+    const path = (BY_FORM[part.form] || {})[code] || `verdicts.${code}`;
+    const bare = part.form === 'number' && !part.unit ? `${path}_bare` : path;
+    return find(bare) ? bare : path;
   };
 
   const SHAPE = {
@@ -22,14 +40,18 @@
     draw('svg', { class: 'verdict-shape', viewBox: '0 0 24 24', 'aria-hidden': 'true' }, ...SHAPE[manner]());
 
   /* The reason: what the author wrote for it, else our words for the slip, the strange unit or the verdict. */
-  const reason = (result, code, values) => {
+  const reason = (result, path, values) => {
     if (result.html) return rich('div', {}, result.html);
     const { slip, typed_unit: typed } = result.values;
-    const path = slip && find(`slips.${slip}`) ? `slips.${slip}`
-      : result.verdict === 'unreadable' && typed ? 'verdicts.unknown_unit.text' : `verdicts.${code}.text`;
-    const text = say(path, values);
+    const better = slip && find(`slips.${slip}`) ? `slips.${slip}`
+      : result.verdict === 'unreadable' && typed ? 'verdicts.unknown_unit.text' : `${path}.text`;
+    const text = say(better, values);
     return text ? make('p', {}, text) : null;
   };
+
+  /* What the author says of each choice that was made or left out. */
+  const told = (list) => (list.length > 0
+    ? make('ul', { class: 'verdict-told' }, ...list.map((html) => rich('li', {}, html))) : null);
 
   const notes = (result, values) => {
     const said = result.notes.filter((note) => find(`notes.${note}`));
@@ -39,21 +61,24 @@
   };
 
   /* The readings of an ambiguous number, each a button that answers the question. */
-  const readings = (result, chosen) => {
-    if (result.readings.length === 0) return null;
-    const buttons = result.readings.map((reading) => button(reading, { class: 'action' }, () => chosen(reading)));
+  const readings = (list, chosen) => {
+    if (list.length === 0) return null;
+    const buttons = list.map((reading) => button(reading, { class: 'action' }, () => chosen(reading)));
     return make('div', { class: 'actions' }, ...buttons);
   };
 
-  /* The verdict as an element; `code` is the verdict under the name that its words have here. */
-  SEATWORK.verdict = (result, code, values, chosen) => {
+  /* The verdict on what was `written` for a part, as an element; `chosen` takes the reading that the learner meant. */
+  SEATWORK.verdict = (result, part, written, chosen) => {
     const manner = MANNER[result.verdict] || 'miss';
+    const path = named(result.verdict, part);
+    const values = { units: (part.units || []).join(', '), written, unit: part.unit, ...result.values };
     return make('div', { class: `verdict verdict-${manner}` },
       shape(manner),
       make('div', { class: 'verdict-says' },
-        make('p', { class: 'verdict-word' }, say(`verdicts.${code}.word`)),
-        reason(result, code, values),
+        make('p', { class: 'verdict-word' }, say(`${path}.word`)),
+        reason(result, path, values),
+        told(result.told || []),
         ...notes(result, values),
-        readings(result, chosen)));
+        readings(result.readings, chosen)));
   };
 })();

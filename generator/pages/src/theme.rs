@@ -10,24 +10,47 @@ macro_rules! files {
 
 const TEMPLATES: &[(&str, &str)] = files!("templates":
     "base.html", "components.html", "index.html", "lesson.html", "terms.html", "relations.html",
-    "practice.html", "work.html", "figure.html", "samples.html",
+    "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "work.html",
+    "figure.html",
 );
 
 /// The style sheets, in the order in which pages load them.
 pub(crate) const STYLES: &[(&str, &str)] =
-    files!("styles": "sheet.css", "text.css", "lists.css", "figures.css", "practice.css", "print.css");
+    files!("styles": "sheet.css", "text.css", "lists.css", "figures.css", "practice.css", "forms.css", "print.css");
 
 /// The scripts.
 pub(crate) const SCRIPTS: &[(&str, &str)] = files!("scripts":
-    "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "verdict.js", "practice.js", "work.js",
+    "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "work.js",
+    "kept.js", "record.js", "recipes.js", "drawing.js", "field-number.js", "field-choice.js", "field-order.js",
+    "field-match.js", "field-point.js", "verdict.js", "working.js", "problem.js", "practice.js",
+    "choose.js", "session.js", "progress.js",
 );
 
 /// The scripts that every page loads after `start.js`, in order; the words come first.
 pub(crate) const EVERY_PAGE: &[&str] = &["words.js", "tools.js", "sheet.js", "terms.js"];
 /// What a page with a live problem or calculator loads besides, before the recipes.
 pub(crate) const ENGINE: &[&str] = &["engine-glue.js", "engine-module.js", "engine-boot.js"];
-/// What a page with a live problem loads after its recipes.
-pub(crate) const PRACTICE: &[&str] = &["verdict.js", "practice.js"];
+/// What a page with live problems loads after its recipes.
+pub(crate) const PROBLEM: &[&str] = &[
+    "kept.js",
+    "record.js",
+    "recipes.js",
+    "drawing.js",
+    "field-number.js",
+    "field-choice.js",
+    "field-order.js",
+    "field-match.js",
+    "field-point.js",
+    "verdict.js",
+    "working.js",
+    "problem.js",
+];
+/// What puts a live problem in the place of each sample.
+pub(crate) const PRACTICE: &[&str] = &["practice.js"];
+/// What the sheet of practice loads.
+pub(crate) const SESSION: &[&str] = &["choose.js", "session.js"];
+/// What the sheet of progress loads.
+pub(crate) const PROGRESS: &[&str] = &["kept.js", "record.js", "choose.js", "progress.js"];
 /// What a page with a calculator loads.
 pub(crate) const WORK: &[&str] = &["work.js"];
 

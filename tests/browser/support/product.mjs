@@ -16,9 +16,9 @@ export function seatwork(...words) {
   return execFileSync(command, words, { cwd: top, env, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
 }
 
-/** The problem of a seed, natively, with its answers. */
-export const draw = (recipe, seed, units = 'us') =>
-  JSON.parse(seatwork('draw', recipe, '--seed', String(seed), '--units', units, '--json', '--answers'));
+/** The problem of a seed, natively, with its answers; of the course of the workspace or of another one. */
+export const draw = (recipe, seed, units = 'us', course = 'content') => JSON.parse(seatwork(
+  'draw', recipe, '--course', course, '--seed', String(seed), '--units', units, '--json', '--answers'));
 
 /** A relation worked natively: its value in a unit. */
 export function work(relation, inputs, unit, units = 'us') {
@@ -27,12 +27,13 @@ export function work(relation, inputs, unit, units = 'us') {
 }
 
 /** The published site: the folder that SEATWORK_SITE names, or one published for this process and removed at its end. */
-export const site = process.env.SEATWORK_SITE || published();
+export const site = process.env.SEATWORK_SITE || published('content');
 
-function published() {
+/** Publishes a course for this process; the folder is removed at its end. */
+export function published(course) {
   const scratch = mkdtempSync(join(tmpdir(), 'seatwork-site-'));
   process.on('exit', () => rmSync(scratch, { recursive: true, force: true }));
-  seatwork('publish', '--to', join(scratch, 'site'));
+  seatwork('publish', '--course', course, '--to', join(scratch, 'site'));
   return join(scratch, 'site');
 }
 
@@ -46,9 +47,30 @@ export const pages = readdirSync(site, { recursive: true, withFileTypes: true })
 
 export const source = (page) => readFileSync(join(site, page), 'utf8');
 
-/** The lesson in which each recipe of the course is practised. */
-export const lessonOf = new Map(pages.flatMap((page) =>
+/** The lesson in which each recipe that lessons have is practised. */
+export const lessonOf = new Map(pages.filter((page) => page.startsWith('en/lessons/')).flatMap((page) =>
   [...source(page).matchAll(/data-recipe="(\w+)"/g)].map((found) => [found[1], page])));
+
+/** Every recipe of the course, as it is compiled. */
+const recipes = readdirSync(join(site, 'recipes')).sort().map((file) => {
+  const [, text] = /\] = (".*");\n$/s.exec(readFileSync(join(site, 'recipes', file), 'utf8'));
+  return JSON.parse(JSON.parse(text));
+});
+
+export const recipeNames = recipes.map((recipe) => recipe.id);
+export const pageOf = (recipe) => `en/practice/${recipe}.html`;
+
+/** The first recipe that asks in each form. */
+const firstOfForms = new Set(new Map(recipes.toReversed().flatMap((recipe) => recipe.asks.map(({ form }) => {
+  const [[name, inside]] = Object.entries(form);
+  return [inside.plot ? 'read_off' : name, recipe.id];
+}))).values());
+
+/** All pages, but of the many of recipes one for each form of question: one template makes them. */
+export const kinds = pages.filter((page) => {
+  const recipe = recipeNames.find((id) => page === pageOf(id));
+  return !recipe || firstOfForms.has(recipe);
+});
 
 export const words = parse(readFileSync(join(top, 'theme', 'words', 'en.yaml'), 'utf8'));
 

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { after } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
-import { address, lessonOf, site } from './product.mjs';
+import { address, lessonOf, pageOf, site } from './product.mjs';
 
 const browser = await chromium.launch({
   executablePath: process.env.SEATWORK_CHROMIUM || '/usr/bin/chromium',
@@ -34,12 +34,12 @@ export function guard(page, folder = site) {
 }
 
 /** An offline context, closed at the end of the test, which fails where one of its pages has a fault. */
-export async function offline(t, options = {}) {
+export async function offline(t, options = {}, folder = site) {
   const context = await browser.newContext({
     offline: true, viewport: WIDE, reducedMotion: 'reduce', colorScheme: 'light', ...options,
   });
   const lists = [];
-  context.on('page', (page) => lists.push(guard(page)));
+  context.on('page', (page) => lists.push(guard(page, folder)));
   t.after(async () => {
     await context.close();
     assert.deepEqual(lists.flat(), [], 'the browser reported faults');
@@ -77,9 +77,9 @@ export async function resize(sheet, viewport) {
 export const frames = (sheet) =>
   sheet.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))));
 
-/** The address of exactly one problem, as the sheet itself makes it. */
+/** The address of exactly one problem, as the sheet itself makes it: on its lesson, or on the page of its recipe. */
 export const problem = (recipe, seed, units = 'us') =>
-  `${address(lessonOf.get(recipe))}?p=${recipe}&no=${seed}&units=${units}`;
+  `${address(lessonOf.get(recipe) ?? pageOf(recipe))}?p=${recipe}&no=${seed}&units=${units}`;
 
 /** Opens the sheet of a problem and gives the block in which it has come alive. */
 export async function practise(t, recipe, seed, units = 'us', options = {}) {
@@ -105,9 +105,12 @@ export async function awaken(sheet) {
   return recipes;
 }
 
-/** Opens every first step and every working on the page. */
-export const openAll = (sheet) =>
-  sheet.locator('.practice [aria-expanded="false"]').evaluateAll((all) => all.forEach((one) => one.click()));
+/** Opens every first step and every working on the page, to the last line. */
+export async function openAll(sheet) {
+  const press = (selector) => sheet.locator(selector).evaluateAll((all) => all.forEach((one) => one.click()));
+  await press('.practice [aria-expanded="false"]');
+  await press('.practice-reveal button:last-child');
+}
 
 /** Types an answer for a part by its label and checks it; gives the verdict that stands beside it. */
 export async function check(block, label, typed) {

@@ -47,7 +47,8 @@ pub(super) struct Page {
 /// The place of a page in the set.
 #[derive(Debug, Serialize)]
 pub(super) struct Sheet {
-    pub(super) number: usize,
+    /// A sheet within a sheet has the numbers of both: `5.2`.
+    pub(super) number: String,
     pub(super) of: usize,
     pub(super) previous: Option<Link>,
     pub(super) next: Option<Link>,
@@ -58,7 +59,7 @@ pub(super) struct Sheet {
 pub(super) struct Link {
     pub(super) title: String,
     pub(super) href: String,
-    pub(super) number: usize,
+    pub(super) number: String,
 }
 
 /// A sheet by its address from the top of the site.
@@ -78,4 +79,6 @@ pub(super) struct Nav {
     pub(super) title: String,
     pub(super) href: String,
     pub(super) current: bool,
+    /// Whether it leads to where things are looked up.
+    pub(super) reference: bool,
 }

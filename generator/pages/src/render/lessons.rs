@@ -54,7 +54,10 @@ impl Renderer<'_> {
             })
             .collect();
         let page = self.blank_page(self.course.title.clone(), "index", "", 0);
-        self.page("index.html", &page, |context| context.insert("lessons", &lessons))
+        self.page("index.html", &page, |context| {
+            context.insert("lessons", &lessons);
+            context.insert("practice", &self.index_practice());
+        })
     }
 
     pub(super) fn lesson(&self, index: usize, live: &Live) -> Result<(String, String), RenderError> {
@@ -150,6 +153,7 @@ fn live_scripts(lesson: &Lesson) -> Vec<String> {
     }
     all.extend(recipes.iter().map(|id| format!("{ROOT}recipes/{id}.js")));
     if !recipes.is_empty() {
+        all.extend(scripts(ROOT, theme::PROBLEM));
         all.extend(scripts(ROOT, theme::PRACTICE));
     }
     if works {

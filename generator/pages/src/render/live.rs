@@ -9,7 +9,7 @@ use problems::draw::{Problem, Setting, draw};
 use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::Piece;
-use problems::view::{AnswerView, PartView};
+use problems::view::{AnswerView, FormView, PartView};
 use relief::{Form, Input, Kind, Relation, units};
 use serde::Serialize;
 use tera::Context;
@@ -85,12 +85,11 @@ impl Live {
 impl Renderer<'_> {
     fn practice_block(&self, recipe: &problems::Recipe) -> Result<String, RenderError> {
         let [us, si] = System::BOTH.map(|system| self.sample(recipe, system));
-        let level = recipe.level.to_string();
         let mut context = Context::new();
         context.insert("recipe", &recipe.id);
         context.insert("title", &recipe.title);
         context.insert("level", &recipe.level);
-        context.insert("level_word", self.words.get(&format!("pages.practice.levels.{level}")));
+        context.insert("level_text", &self.level_text(recipe.level));
         context.insert("objectives", &self.objective_texts(&recipe.objectives));
         context.insert("systems", &[us?, si?]);
         Ok(self.tera.render("practice.html", &context)?)
@@ -105,7 +104,7 @@ impl Renderer<'_> {
             id: system.id(),
             seed: SAMPLE,
             statement_html: view.statement,
-            parts: view.parts,
+            parts: plots_once(view.parts),
             start_html: solution.start,
             working_html: Some(solution.working),
             answers: solution.answers,
@@ -215,6 +214,21 @@ impl Renderer<'_> {
         };
         (value, unit.map(|unit| unit_text(unit, 2.0)), menu(kind))
     }
+}
+
+/// The parts, with a plot that several of them are read off above the first alone.
+fn plots_once(mut parts: Vec<PartView>) -> Vec<PartView> {
+    let mut traces = Vec::new();
+    for part in &mut parts {
+        let FormView::Number { figure, .. } = &mut part.form else { continue };
+        let Some(rows) = figure.as_ref().map(|figure| figure.rows.clone()) else { continue };
+        if traces.contains(&rows) {
+            *figure = None;
+        } else {
+            traces.push(rows);
+        }
+    }
+    parts
 }
 
 fn choice_value(input: &Input, text: Option<&str>) -> String {

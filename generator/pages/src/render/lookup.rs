@@ -41,7 +41,7 @@ impl Renderer<'_> {
         let titles: Titles = lessons.map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect();
         let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &titles)).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
-        let sheet = self.course.lessons.len() + 1;
+        let sheet = self.after_practice();
         let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
         self.page("terms.html", &page, |context| context.insert("terms", &terms))
     }

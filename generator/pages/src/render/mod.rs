@@ -4,6 +4,7 @@ mod context;
 mod lessons;
 mod live;
 mod lookup;
+mod practice;
 mod relations;
 
 use course::{Course, FEWEST_FILES, Lesson, ThemeLexicon, on_threads};
@@ -69,6 +70,7 @@ impl<'c> Renderer<'c> {
         let shared = tera.global_context();
         shared.insert("course", &CourseContext::new(course, &revision(course)));
         shared.insert("words", words.section("pages"));
+        shared.insert("live", words.section("live"));
         let sheets = sheets(course, words);
         Ok(Self { course, words, lexicon: ThemeLexicon::new(words), tera, sheets })
     }
@@ -80,7 +82,9 @@ impl<'c> Renderer<'c> {
     pub(crate) fn render<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
         self.assets(sink)?;
         sink("index.html", self.index()?.as_bytes())?;
-        self.lessons(sink)?;
+        self.with_problems(sink)?;
+        sink(&self.address(practice::PRACTICE), self.practising()?.as_bytes())?;
+        sink(&self.address(practice::PROGRESS), self.progress()?.as_bytes())?;
         sink(&self.address(REFERENCE), self.terms()?.as_bytes())?;
         for (number, family) in relief::FAMILIES.iter().enumerate() {
             let html = self.family(family, number)?;
@@ -89,15 +93,18 @@ impl<'c> Renderer<'c> {
         Ok(())
     }
 
-    /// Renders the lessons; of several errors, that of the first lesson is told.
-    fn lessons<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
+    /// Renders the lessons and the pages of recipes; of several errors, that of the first is told.
+    fn with_problems<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
         let live = live::Live::new(self)?;
-        let numbers: Vec<_> = (0..self.course.lessons.len()).collect();
-        let written = on_threads(&numbers, FEWEST_FILES, |number| {
-            let (address, html) = self.lesson(*number, &live)?;
-            sink(&address, html.as_bytes())
-        });
-        written.into_iter().collect()
+        let each = |count: usize, render: &(dyn Fn(usize) -> Result<(String, String), RenderError> + Sync)| {
+            let written = on_threads(&(0..count).collect::<Vec<_>>(), FEWEST_FILES, |number| {
+                let (address, html) = render(*number)?;
+                sink(&address, html.as_bytes())
+            });
+            written.into_iter().collect::<Result<(), E>>()
+        };
+        each(self.course.lessons.len(), &|number| self.lesson(number, &live))?;
+        each(self.course.recipes.len(), &|number| self.recipe_page(number, &live))
     }
 
     fn assets<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
@@ -145,7 +152,7 @@ impl<'c> Renderer<'c> {
     fn sheet(&self, index: usize, root: &str) -> Sheet {
         let link = |index: usize| self.sheets.get(index).map(|sheet| sheet.seen_from(root));
         Sheet {
-            number: index + 1,
+            number: (index + 1).to_string(),
             of: self.sheets.len(),
             previous: index.checked_sub(1).and_then(link),
             next: link(index + 1),
@@ -157,13 +164,20 @@ impl<'c> Renderer<'c> {
             title: self.words.get(&format!("pages.nav.{kind}")).to_owned(),
             href: format!("{}{address}", page.root),
             current: page.kind == kind,
+            reference: ["terms", "relations"].contains(&kind),
         };
         let family = relief::FAMILIES.first().map_or("", |family| family.id);
         vec![
             item("index", "index.html"),
+            item("practice", &self.address(practice::PRACTICE)),
             item("terms", &self.address(REFERENCE)),
             item("relations", &self.address(&family_address(family))),
         ]
+    }
+
+    /// The place of the first sheet after those of practice.
+    fn after_practice(&self) -> usize {
+        1 + self.course.lessons.len() + practice::SHEETS.len()
     }
 
     fn mark(&self) -> Mark {
@@ -179,15 +193,18 @@ fn family_address(id: &str) -> String {
     format!("relations/{id}.html")
 }
 
-/// All sheets: the cover, the lessons, the terms, the relations.
+/// All sheets: the cover, the lessons, those of practice, the terms, the relations.
 fn sheets(course: &Course, words: &Words) -> Vec<SheetLink> {
     let sheet = |title: &str, address: String, number: usize| {
-        SheetLink(Link { title: title.to_owned(), href: address, number })
+        SheetLink(Link { title: title.to_owned(), href: address, number: number.to_string() })
     };
     let at = |rest: String| format!("{}/{rest}", course.language);
     let mut all = vec![sheet(words.get("pages.nav.index"), "index.html".to_owned(), 1)];
     for lesson in &course.lessons {
         all.push(sheet(&lesson.title, at(format!("lessons/{}.html", lesson.id)), all.len() + 1));
+    }
+    for (title, address) in practice::SHEETS {
+        all.push(sheet(words.get(title), at(address.to_owned()), all.len() + 1));
     }
     all.push(sheet(words.get("pages.nav.terms"), at(REFERENCE.to_owned()), all.len() + 1));
     for family in relief::FAMILIES {

@@ -44,7 +44,7 @@ impl Renderer<'_> {
         let families: Vec<_> = relief::FAMILIES.iter().map(|family| self.family_context(family)).collect();
         let relations: Vec<_> =
             family.relations.iter().map(|relation| self.relation(relation)).collect::<Result<_, _>>()?;
-        let sheet = self.course.lessons.len() + 2 + number;
+        let sheet = self.after_practice() + 1 + number;
         let title = self.family_context(family).title.to_owned();
         let mut page = Page { caution: true, ..self.blank_page(title, "relations", ROOT, sheet) };
         page.scripts.extend(scripts(ROOT, theme::ENGINE));

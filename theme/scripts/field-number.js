@@ -1,0 +1,63 @@
+/* The field of a number: its unit, how to round, and for a value that is read off, the plot and the same as a list. */
+(() => {
+  'use strict';
+
+  const SEATWORK = window.SEATWORK;
+  const { say, make, drawing } = SEATWORK;
+  SEATWORK.fields = SEATWORK.fields || {};
+
+  const TO_STEP = {
+    nearest: (round) => say('round.nearest', round),
+    up: (round) => say('round.up', round),
+    down: (round) => say('round.down', round),
+    safe: (round) => say('round.safe', round),
+  };
+  const TO_FIGURES = {
+    nearest: (round) => say('round.figures', round),
+    up: (round) => say('round.figures_up', round),
+    down: (round) => say('round.figures_down', round),
+    safe: (round) => say('round.figures_safe', round),
+  };
+
+  const rounding = (round) => (round ? (round.to ? TO_STEP : TO_FIGURES)[round.side](round) : null);
+
+  const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
+
+  /* The trace of a plot as a table, for whoever does not see it. */
+  const list = ({ heads, rows }) => make('details', { class: 'part-rows' }, make('summary', {}, say('figure.rows')),
+    make('div', { class: 'table-wrap' },
+      make('table', {}, make('thead', {}, row('th', heads)), make('tbody', {}, ...rows.map((cells) => row('td', cells))))));
+
+  const plot = (figure) => make('div', { class: 'part-figure' },
+    drawing(figure.svg), figure.rows.length > 0 ? list(figure) : null);
+
+  SEATWORK.fields.number = (part, { id, kept, changed }) => {
+    const round = rounding(part.round);
+    const described = [`${id}-unit`, round && `${id}-round`, `${id}-verdict`].filter(Boolean).join(' ');
+    const input = make('input', {
+      id, type: 'text', autocomplete: 'off', spellcheck: 'false', autocapitalize: 'off', autocorrect: 'off',
+      'aria-describedby': described,
+    });
+    input.value = kept;
+    input.addEventListener('input', () => changed(input.value));
+    const unit = part.unit ? say('practice.in_unit', { unit: part.unit }) : '';
+    const line = make('div', { class: 'part-field' }, input, make('span', { class: 'part-unit', id: `${id}-unit` }, unit));
+    const element = make('div', { class: 'part' },
+      part.figure ? plot(part.figure) : null,
+      make('label', { class: 'part-label', for: id }, part.label),
+      round ? make('p', { class: 'part-note', id: `${id}-round` }, round) : null,
+      line);
+    return {
+      element,
+      line,
+      begun: () => input.value.trim() !== '',
+      answer: () => input.value,
+      judged: (verdict) => input.setAttribute('aria-invalid', String(verdict === 'unreadable')),
+      take: (text) => {
+        input.value = text;
+        changed(text);
+        input.focus();
+      },
+    };
+  };
+})();

@@ -1,0 +1,64 @@
+/* What is kept of a problem on this device: its number, what was answered under each system of units, and how the first
+   answers went. Whatever else stands there is not ours to trust. */
+(() => {
+  'use strict';
+
+  const SEATWORK = window.SEATWORK;
+  const { get, set, asked } = SEATWORK;
+
+  /* A number from zero up to `span`, every one of them equally likely. */
+  const chance = (span) => {
+    const most = Math.floor(2 ** 32 / span) * span;
+    const word = new Uint32Array(1);
+    do crypto.getRandomValues(word); while (word[0] >= most);
+    return word[0] % span;
+  };
+
+  /* Five digits. */
+  const freshNumber = () => String(10000 + chance(90000));
+  const isNumber = (text) => typeof text === 'string' && /^[1-9][0-9]{4}$/.test(text);
+
+  const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
+  const only = (value, type) =>
+    Object.fromEntries(Object.entries(isObject(value) ? value : {}).filter(([, each]) => typeof each === type));
+
+  const parsed = (text) => {
+    try {
+      return JSON.parse(text);
+    } catch (broken) {
+      return null;
+    }
+  };
+
+  const begin = (no) => ({ no, us: {}, si: {}, first: {}, opened: false, settled: false, clean: false });
+
+  /* The problem that was kept, or nothing where it is none of ours. */
+  const problem = (found) => (isObject(found) && isNumber(found.no) ? {
+    no: found.no,
+    us: only(found.us, 'string'),
+    si: only(found.si, 'string'),
+    first: only(found.first, 'boolean'),
+    opened: found.opened === true,
+    settled: found.settled === true,
+    clean: found.clean === true,
+  } : null);
+
+  /* The one problem that is kept of a recipe. An address may name a number, which then holds. */
+  const ofRecipe = (id) => {
+    const key = `practice/${id}`;
+    const named = () => asked.get('p') === id;
+    const old = problem(parsed(get(key)));
+    const wanted = named() && isNumber(asked.get('no')) ? asked.get('no') : null;
+    const save = (state) => set(key, JSON.stringify(state));
+    const state = wanted && (!old || old.no !== wanted) ? begin(wanted) : old || begin(freshNumber());
+    /* A problem that is being worked on paper must be there again after a reload. */
+    if (!old) save(state);
+    /* An address that named the old numbers would bring them back. */
+    const renew = () => {
+      if (named()) history.replaceState(null, '', location.pathname);
+    };
+    return { state, save, renew, page: '' };
+  };
+
+  Object.assign(SEATWORK, { kept: { chance, freshNumber, isObject, parsed, begin, problem, ofRecipe } });
+})();
