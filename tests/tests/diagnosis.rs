@@ -1,8 +1,8 @@
 //! Eight learners, each with one misconception, answer every number of every recipe to which it applies. Their wrong
 //! answers are explained for what they are.
 //!
-//! The learners work each formula for themselves, in an evaluator of their own, and type what comes out with four
-//! figures, as people do.
+//! The learners work each formula for themselves, in an evaluator of their own, and type what comes out with five
+//! figures, so that no rounding of theirs hides what they did.
 
 #[path = "diagnosis/learners.rs"]
 mod learners;
@@ -77,7 +77,7 @@ fn meet(problem: &Problem, ask: &Ask, number: &NumberAsk, right: Quantity, learn
     let unit = number.unit.of(problem.setting.system).0;
     let work = Work { problem, number, right, unit };
     for own in (learner.answers)(&work).into_iter().filter(|own| own.is_finite()) {
-        let shown = relief::shown(own, 4, relief::Rounding::Nearest);
+        let shown = relief::shown(own, 5, relief::Rounding::Nearest);
         let typed = format!("{shown} {}", unit.map_or("", |unit| unit.symbol));
         let marked = mark(problem, &ask.id, &typed).expect("part");
         // A misconception that changes nothing here is no mistake; where it only changes the unit or the rounding,

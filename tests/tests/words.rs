@@ -62,12 +62,21 @@ fn verdicts() -> Vec<&'static str> {
     let all = [
         Verdict::Right,
         Verdict::WrongUnit,
+        Verdict::Rounding,
+        Verdict::Carried,
+        Verdict::Partly,
         Verdict::WrongKind,
         Verdict::Mistake(String::new()),
         slip,
         Verdict::Unsafe,
         Verdict::Wrong,
         Verdict::WrongOption,
+        Verdict::WrongChoices,
+        Verdict::WrongSequence,
+        Verdict::WrongPairs,
+        Verdict::WrongPart,
+        Verdict::WrongTruth,
+        Verdict::WrongReason,
         Verdict::Ambiguous,
         Verdict::Unreadable,
         Verdict::Blank,
@@ -122,6 +131,7 @@ fn from_registries() -> Vec<String> {
     all.extend(Kind::NAMED.iter().map(|kind| format!("kinds.{}", kind.id())));
     all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
     all.extend(course::FAULTS.iter().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
+    all.extend(["is_true", "is_false", "rounded", "believable"].map(|word| format!("answers.{word}")));
     all.extend(figures());
     all.extend(live());
     all.extend(command());
@@ -142,7 +152,7 @@ fn figures() -> Vec<String> {
 fn live() -> Vec<String> {
     let mut all: Vec<String> = Slip::ALL.iter().map(|slip| format!("live.slips.{}", slip.id())).collect();
     all.extend(verdicts().iter().map(|verdict| format!("live.verdicts.{verdict}.word")));
-    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side"];
+    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "not_believable"];
     all.extend(notes.map(|note| format!("live.notes.{note}")));
     all.extend(["start", "working", "worked"].map(|word| format!("live.practice.{word}")));
     all.extend(
