@@ -204,6 +204,7 @@ test('a check is answered within a frame', async (t) => {
       for (let count = 0; count < 10; count += 1) {
         const start = performance.now();
         form.requestSubmit();
+        element.getBoundingClientRect();
         all.push(performance.now() - start);
       }
       return all.sort((one, other) => one - other)[5];

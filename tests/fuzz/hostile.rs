@@ -1,16 +1,13 @@
 //! What any input may be fed to, and how much memory it may take: shared by the fuzz targets and by the test that runs
 //! their corpus.
 
-use std::alloc::{GlobalAlloc, Layout, System};
-use std::sync::atomic::{AtomicUsize, Ordering::Relaxed};
-
+use peak_alloc::PeakAlloc;
 use problems::Recipe;
 use problems::answer::read;
 use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::formula::{Condition, Formula, NameKind, Names};
 use problems::mark::mark_all;
-use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Bodies, Lexicon, System as Units, compile};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::{Piece, Template};
@@ -19,34 +16,12 @@ use relief::{Kind, Relation};
 /// The most memory that an input of up to a megabyte may have in use at once, in bytes.
 pub const MOST: usize = 64 << 20;
 
-/// An allocator that knows the most that was in use at once.
-pub struct Counting;
-
-static IN_USE: AtomicUsize = AtomicUsize::new(0);
-static PEAK: AtomicUsize = AtomicUsize::new(0);
-
-// SAFETY: every call goes to the system's allocator as it came; only sizes are counted.
-unsafe impl GlobalAlloc for Counting {
-    unsafe fn alloc(&self, layout: Layout) -> *mut u8 {
-        let now = IN_USE.fetch_add(layout.size(), Relaxed) + layout.size();
-        PEAK.fetch_max(now, Relaxed);
-        // SAFETY: as the caller of this one promises.
-        unsafe { System.alloc(layout) }
-    }
-
-    unsafe fn dealloc(&self, place: *mut u8, layout: Layout) {
-        IN_USE.fetch_sub(layout.size(), Relaxed);
-        // SAFETY: as the caller of this one promises.
-        unsafe { System.dealloc(place, layout) }
-    }
-}
-
 /// Runs something and gives the most memory that it had in use at once, in bytes.
-pub fn peak(run: impl FnOnce()) -> usize {
-    let before = IN_USE.load(Relaxed);
-    PEAK.store(before, Relaxed);
+pub fn peak(memory: &PeakAlloc, run: impl FnOnce()) -> usize {
+    let before = memory.current_usage();
+    memory.reset_peak_usage();
     run();
-    PEAK.load(Relaxed).saturating_sub(before)
+    memory.peak_usage().saturating_sub(before)
 }
 
 /// Reads a typed answer in both decimal marks.
@@ -75,7 +50,7 @@ pub fn formula(text: &str) {
 
 /// Reads a recipe as an author writes it, compiles it, and draws from it.
 pub fn recipe_reader(text: &str) {
-    let Ok(raw) = serde_yaml::from_str::<RawRecipe>(text) else { return };
+    let Ok(raw) = course::recipe_front_matter(text) else { return };
     let messages = raw.ask.iter().flat_map(|ask| &ask.mistakes.0);
     let bodies = Bodies {
         question: Template::of_text("{set} and {opening}"),

@@ -26,6 +26,7 @@
 mod arrow;
 mod error;
 mod graph;
+mod path;
 mod plot;
 mod registry;
 mod scale;

@@ -152,7 +152,7 @@ fn balloons_are_the_parts_list() {
                 let attributes = attributes(&element);
                 let of = |name: &str| attributes.iter().find(|(key, _)| key == name).map(|(_, value)| value.clone());
                 part = of("data-part").unwrap_or(part);
-                in_number = of("class").is_some_and(|class| class.contains("fig-number"));
+                in_number = element.name().0 == "text";
             }
             Event::Text(text) if in_number => {
                 balloons.push((text.to_string(), part.clone()));

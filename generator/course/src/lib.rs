@@ -39,6 +39,7 @@ pub use course::{Block, Course, Figure, Given, Heading, Image, Lesson, Objective
 pub use fault::{Fault, Faults, Message, Place};
 pub use lexicon::ThemeLexicon;
 pub use read::read;
+pub use recipe::front_matter as recipe_front_matter;
 pub use threads::{FEWEST_FILES, on_threads};
 
 /// The words of the theme, by dotted key: `faults.markdown-raw-html.title`.

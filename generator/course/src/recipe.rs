@@ -37,6 +37,15 @@ pub(crate) fn build(
     }
 }
 
+/// Reads the front matter of a recipe alone, as it is read in a course, without compiling it.
+///
+/// # Errors
+/// What is wrong with it, by the codes of [`crate::FAULTS`].
+pub fn front_matter(text: &str) -> Result<RawRecipe, Vec<Fault>> {
+    let mut faults = Vec::new();
+    Yaml::new("", text, 0).read(&mut faults).ok_or(faults)
+}
+
 /// Names of what is drawn or asked with a fault of its own, so that nothing else knows them.
 fn lost_names(raw: &RawRecipe, found: &[RecipeFault]) -> Vec<String> {
     let name = |fault: &RecipeFault| match fault.path.as_slice() {

@@ -92,7 +92,8 @@ export function mistake(recipe, name, drawn) {
 export const plain = (text) => text.replace(/\s+/g, ' ').trim();
 
 /** Markup of the command as a browser writes it back. */
-export const markup = (html) => html.trim().replaceAll('\u00a0', '&nbsp;');
+export const markup = (html) =>
+  html.trim().replaceAll('\u00a0', '&nbsp;').replaceAll('&#39;', "'").replaceAll('&quot;', '"');
 
 /** The value of a given by its name. */
 export const given = (drawn, name) => drawn.givens.find((each) => each.name === name);

@@ -1,11 +1,12 @@
 #![no_main]
 
-use hostile::{Counting, MOST, peak};
+use hostile::{MOST, peak};
+use peak_alloc::PeakAlloc;
 
 #[global_allocator]
-static MEMORY: Counting = Counting;
+static MEMORY: PeakAlloc = PeakAlloc;
 
 libfuzzer_sys::fuzz_target!(|text: &str| {
-    let most = peak(|| hostile::compiled_form(text));
+    let most = peak(&MEMORY, || hostile::compiled_form(text));
     assert!(most <= MOST, "{most} bytes in use at once");
 });

@@ -229,7 +229,7 @@ fn decade(work: &Work) -> Vec<f64> {
 
 /// Puts a fraction upside down.
 fn inverted(work: &Work) -> Vec<f64> {
-    let quotient = work.by(&|step, values| match (step, values) {
+    work.by(&|step, values| match (step, values) {
         (Step::Sum(Operation::Over), [left, right]) if left.kind.dimension() == right.kind.dimension() => {
             Some(Quantity::new(right.si / left.si, Operation::Over.kind(left.kind, right.kind)?))
         }
@@ -245,6 +245,5 @@ fn inverted(work: &Work) -> Vec<f64> {
             Some(Quantity::new(1.0 / share, Kind::Ratio))
         }
         _ => None,
-    });
-    quotient
+    })
 }

@@ -4,7 +4,8 @@
 
 use core::f64::consts::FRAC_1_SQRT_2;
 
-use crate::svg::{Point, open_path};
+use crate::path::Path;
+use crate::svg::Point;
 
 /// A style of hatching.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,22 +53,23 @@ impl Hatch {
         }
     }
 
-    /// Path data of the lines inside a polygon. All lines of one style are in step, so that the cut faces of one part
-    /// match across the axis.
-    pub(super) fn lines(self, polygon: &[Point]) -> String {
+    /// Adds the lines inside a polygon to a path. All lines of one style are in step, so that the cut faces of one part
+    /// match across the axis. They run to and fro, which keeps the way from one to the next short.
+    pub(super) fn lines(self, polygon: &[Point], path: &mut Path) {
         let turned: Vec<_> = polygon.iter().map(|point| self.turned(*point)).collect();
         let least = turned.iter().map(|point| point.x).fold(f64::INFINITY, f64::min);
         let most = turned.iter().map(|point| point.x).fold(f64::NEG_INFINITY, f64::max);
         let mut index = libm::ceil(least / self.spacing());
-        let mut data = String::new();
+        let mut there = true;
         while index * self.spacing() < most {
             let across = index * self.spacing();
             for [from, to] in crossings(&turned, across).as_chunks().0 {
-                data.push_str(&open_path(&[self.back(across, *from), self.back(across, *to)]));
+                let (from, to) = if there { (*from, *to) } else { (*to, *from) };
+                path.line(self.back(across, from), self.back(across, to));
             }
             index += 1.0;
+            there = !there;
         }
-        data
     }
 }
 
@@ -92,8 +94,15 @@ mod tests {
     #[test]
     fn lines_lean_as_their_style_says() {
         // In SVG, y grows downwards: a line that rises to the right has a falling y.
-        assert!(Hatch::WideRising.lines(&SQUARE).starts_with("M0 0L0 0M0 9.19L9.19 0M"));
-        assert!(Hatch::WideFalling.lines(&SQUARE).contains("M0 9.19L10.81 20M"));
+        let lines = |hatch: Hatch| {
+            let mut path = Path::default();
+            hatch.lines(&SQUARE, &mut path);
+            path.finish()
+        };
+        let (rising, falling) = (lines(Hatch::WideRising), lines(Hatch::WideFalling));
+        assert!(rising.contains("l-9.2 9.2") && rising.contains("l18.4-18.4"), "{rising}");
+        let falls = ["l10.8 10.8", "l-10.8-10.8"];
+        assert!(falls.iter().any(|way| falling.contains(way)), "{falling}");
     }
 
     #[test]

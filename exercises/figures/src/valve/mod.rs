@@ -9,8 +9,9 @@ mod spring;
 
 pub use parts::{Part, VALVE_PARTS};
 
+use crate::path::Path;
 use crate::registry::Label;
-use crate::svg::{Anchor, Frame, Svg, number, sheet};
+use crate::svg::{Frame, Svg, number, sheet};
 use crate::text::SIZE;
 use hatch::Hatch;
 use outline::{Outline, Side};
@@ -23,6 +24,8 @@ pub(crate) const ID: &str = "relief_valve_section";
 const WIDTH: f64 = 420.0;
 const HEIGHT: f64 = 690.0;
 const BALLOON: f64 = 12.0;
+/// How far from its middle a balloon is still pointed at: wide enough for a finger on a phone.
+const REACH: f64 = 18.0;
 
 /// The keys of the words that the figure asks for.
 pub(crate) const LABELS: &[&str] = &[
@@ -65,12 +68,16 @@ pub(crate) fn draw(label: &Label, prefix: &str) -> String {
 /// From back to front, so that what is nearer hides what is farther.
 fn valve(svg: &mut Svg) {
     details::edges_behind(svg);
-    part(svg, "spring", spring::far_halves);
-    details::bores(svg);
-    draw_piece(svg, &SPINDLE);
+    part(svg, "spring", |svg| {
+        details::between_turns(svg);
+        spring::far_halves(svg);
+    });
+    part(svg, "lower_washer", |svg| details::bore(svg, (303.0, 320.0)));
+    part(svg, "upper_washer", |svg| details::bore(svg, (476.0, 493.0)));
+    draw_part(svg, &[SPINDLE]);
     part(svg, "spring", spring::cuts);
-    for piece in SECTIONS {
-        draw_piece(svg, piece);
+    for pieces in SECTIONS.chunk_by(|one, next| one.part == next.part) {
+        draw_part(svg, pieces);
     }
     details::retaining_ring(svg);
     details::holes(svg);
@@ -87,27 +94,31 @@ fn part(svg: &mut Svg, id: &str, draw: impl FnOnce(&mut Svg)) {
     svg.close("g");
 }
 
-fn draw_piece(svg: &mut Svg, piece: &Piece) {
-    let outlines = match piece.span {
+/// The pieces of one part.
+fn draw_part(svg: &mut Svg, pieces: &[Piece]) {
+    let Some(first) = pieces.first() else { return };
+    part(svg, first.part, |svg| faces(svg, first.hatch, &pieces.iter().flat_map(outlines).collect::<Vec<_>>()));
+}
+
+fn outlines(piece: &Piece) -> Vec<Outline> {
+    match piece.span {
         Span::Ring => Side::BOTH.map(|side| Outline::on_side(piece.corners, side)).into(),
         Span::Left => vec![Outline::on_side(piece.corners, Side::Left)],
         Span::Right => vec![Outline::on_side(piece.corners, Side::Right)],
         Span::Across => vec![Outline::across(piece.corners)],
-    };
-    part(svg, piece.part, |svg| {
-        for outline in &outlines {
-            face(svg, piece.hatch, outline);
-        }
-    });
+    }
 }
 
-/// Ground first, so that nothing behind shows between the lines of the hatching.
-fn face(svg: &mut Svg, hatch: Option<Hatch>, outline: &Outline) {
-    let data = outline.data();
-    let Some(hatch) = hatch else { return svg.path("fig-whole", &data) };
-    svg.path("fig-ground", &data);
-    svg.path("fig-hatch", &hatch.lines(&outline.polygon()));
-    svg.path("fig-cut", &data);
+/// Faces on the ground of the page, so that nothing behind shows between the lines of the hatching, which end at the
+/// outline.
+fn faces(svg: &mut Svg, hatch: Option<Hatch>, outlines: &[Outline]) {
+    let mut faces = Path::default();
+    outlines.iter().for_each(|outline| outline.trace(&mut faces));
+    svg.path(if hatch.is_some() { "fig-cut" } else { "fig-whole" }, &faces.finish());
+    let Some(hatch) = hatch else { return };
+    let mut lines = Path::default();
+    outlines.iter().for_each(|outline| hatch.lines(&outline.polygon(), &mut lines));
+    svg.path("fig-hatch", &lines.finish());
 }
 
 /// The key of a part's name: a pointer that rests on a balloon is told it.
@@ -116,14 +127,15 @@ fn name_key(part: &Part) -> String {
 }
 
 fn balloons(svg: &mut Svg, label: &Label) {
-    svg.open("g", &[("font-size", &number(SIZE))]);
+    svg.open("g", &[("class", "fig-number fig-middle"), ("font-size", &number(SIZE))]);
     for (part, balloon) in VALVE_PARTS.iter().zip(BALLOONS) {
         svg.open("g", &[("class", "fig-balloon"), ("data-part", part.id)]);
         svg.words("title", &[], &label(&name_key(part)));
+        svg.circle("fig-hit", balloon.centre(), REACH);
         leader(svg, balloon);
         svg.circle("fig-ring", balloon.centre(), BALLOON);
-        let text = number(f64::from(part.number));
-        svg.label("fig-number", balloon.centre().moved(0.0, SIZE * 0.36), Anchor::Middle, &text);
+        let (text, at) = (number(f64::from(part.number)), balloon.centre().moved(0.0, SIZE * 0.36));
+        svg.words("text", &[("x", &number(at.x)), ("y", &number(at.y))], &text);
         svg.close("g");
     }
     svg.close("g");
@@ -132,14 +144,11 @@ fn balloons(svg: &mut Svg, label: &Label) {
 fn leader(svg: &mut Svg, balloon: &Balloon) {
     let (from, to) = (balloon.centre(), balloon.points_to());
     let start = from.towards(to, BALLOON);
+    let mut line = Path::default();
+    line.line(start, if balloon.end == End::Arrow { to.towards(from, 4.0) } else { to });
+    svg.path("fig-leader", &line.finish());
     match balloon.end {
-        End::Dot => {
-            svg.line("fig-leader", start, to);
-            svg.circle("fig-dot", to, 2.0);
-        }
-        End::Arrow => {
-            svg.line("fig-leader", start, to.towards(from, 4.0));
-            svg.path("fig-arrow", &crate::arrow::slender(to, from));
-        }
+        End::Dot => svg.circle("fig-dot", to, 2.0),
+        End::Arrow => svg.path("fig-arrow", &crate::arrow::slender(to, from)),
     }
 }

@@ -1,6 +1,7 @@
 //! Outlines of turned parts: corners measured from the axis and from the inlet face, with rounded edges.
 
-use crate::svg::{Point, pair};
+use crate::path::Path;
+use crate::svg::Point;
 
 /// Where the valve's axis stands on the sheet.
 pub(super) const AXIS: f64 = 178.0;
@@ -83,18 +84,19 @@ impl Outline {
         })
     }
 
-    /// As path data.
-    pub(super) fn data(&self) -> String {
-        let mut data = String::new();
-        for ([begin, corner, end], (_, radius)) in self.curves().zip(&self.0) {
-            data.push(if data.is_empty() { 'M' } else { 'L' });
-            data.push_str(&pair(begin));
+    /// Adds it to a path.
+    pub(super) fn trace(&self, path: &mut Path) {
+        for (index, ([begin, corner, end], (_, radius))) in self.curves().zip(&self.0).enumerate() {
+            if index == 0 {
+                path.move_to(begin)
+            } else {
+                path.line_to(begin)
+            }
             if *radius > 0.0 {
-                data.push_str(&format!("Q{} {}", pair(corner), pair(end)));
+                path.curve_to(corner, end);
             }
         }
-        data.push('Z');
-        data
+        path.close();
     }
 
     /// As a polygon, with the rounded corners in short steps.

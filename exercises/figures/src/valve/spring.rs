@@ -2,7 +2,8 @@
 
 use super::hatch::Hatch;
 use super::outline::{Outline, Side};
-use crate::svg::{Point, Svg, closed_path, open_path};
+use crate::path::Path;
+use crate::svg::{Point, Svg};
 
 /// Radius of the wire (drawing units).
 const WIRE: f64 = 6.2;
@@ -37,23 +38,27 @@ fn cut(half_turn: usize) -> Point {
 
 /// The far halves of the turns, to be drawn before the spindle. The first is hidden behind the lower washer.
 pub(super) fn far_halves(svg: &mut Svg) {
+    let (mut ground, mut outline) = (Path::default(), Path::default());
     for half_turn in (2..HALF_TURNS).step_by(2) {
         let (from, to) = (cut(half_turn), cut(half_turn + 1));
         let square = Point::new(0.0, 0.0).towards(Point::new(from.y - to.y, to.x - from.x), WIRE);
         let (x, y) = (square.x, square.y);
         let band = [from.moved(x, y), to.moved(x, y), to.moved(-x, -y), from.moved(-x, -y)];
-        svg.path("fig-ground", &closed_path(&band));
-        svg.path("fig-outline", &open_path(&band[..2]));
-        svg.path("fig-outline", &open_path(&band[2..]));
+        ground.polygon(&band);
+        outline.line(band[0], band[1]);
+        outline.line(band[2], band[3]);
     }
+    svg.path("fig-ground", &ground.finish());
+    svg.path("fig-outline", &outline.finish());
 }
 
 /// The cuts through the wire, to be drawn before the washers, which hide what was ground off.
 pub(super) fn cuts(svg: &mut Svg) {
-    for half_turn in 0..=HALF_TURNS {
-        let centre = cut(half_turn);
-        svg.circle("fig-ground", centre, WIRE);
-        svg.path("fig-hatch", &Hatch::NarrowFalling.lines(&Outline::circle(centre, WIRE).polygon()));
-        svg.circle("fig-cut", centre, WIRE);
+    let (mut faces, mut hatch) = (Path::default(), Path::default());
+    for centre in (0..=HALF_TURNS).map(cut) {
+        faces.circle(centre, WIRE);
+        Hatch::NarrowFalling.lines(&Outline::circle(centre, WIRE).polygon(), &mut hatch);
     }
+    svg.path("fig-cut", &faces.finish());
+    svg.path("fig-hatch", &hatch.finish());
 }

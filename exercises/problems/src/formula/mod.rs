@@ -19,6 +19,9 @@ pub use node::{Comparison, EvaluateError, Node, Operation};
 /// The deepest that a formula may nest; deeper ones are refused, so that no stack is used up.
 const MOST_DEPTH: usize = 40;
 
+/// The longest formula that is read, in bytes: far longer than any that a person checks.
+const LONGEST: usize = 4000;
+
 /// What is wrong with a formula, and where.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct FormulaFault {

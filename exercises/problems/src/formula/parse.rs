@@ -6,7 +6,7 @@ use relief::{Exact, units::Unit};
 
 use super::node::{Comparison, Operation};
 use super::scan::{Spanned, Token, scan};
-use super::{FormulaFault, MOST_DEPTH};
+use super::{FormulaFault, LONGEST, MOST_DEPTH};
 
 /// A formula as written: nothing in it is known to exist yet.
 #[derive(Clone, Debug)]
@@ -68,6 +68,10 @@ struct Reader {
 
 impl Reader {
     fn new(text: &str) -> Parsed<Self> {
+        if text.len() > LONGEST {
+            let start = text.floor_char_boundary(LONGEST);
+            return Err(FormulaFault::new("formula-long", start..text.len()).with("most", LONGEST));
+        }
         Ok(Self { tokens: scan(text)?, at: 0, length: text.len() })
     }
 

@@ -13,6 +13,10 @@ pub(crate) use tree::{Node, Step};
 
 use crate::fault::{Fault, Place};
 
+/// The longest YAML text that is read, in bytes: far longer than any that a person writes at the head of a file. What
+/// reads it holds up to four hundred times as much in memory.
+const LONGEST: usize = 100_000;
+
 /// A YAML text inside a file.
 #[derive(Debug)]
 pub(crate) struct Yaml<'a> {
@@ -31,6 +35,12 @@ impl<'a> Yaml<'a> {
 
     /// Reads the text into a type, or says what is wrong with it.
     pub(crate) fn read<T: DeserializeOwned>(&self, faults: &mut Vec<Fault>) -> Option<T> {
+        if self.text.len() > LONGEST {
+            let start = self.text.floor_char_boundary(LONGEST);
+            let line = self.text[start..].lines().next().map_or(0, str::len);
+            faults.push(Fault::at("yaml-too-long", self.place_of(start..start + line)).with("most", LONGEST / 1000));
+            return None;
+        }
         let before = faults.len();
         let value = serde_yaml::from_str(self.text);
         if value.is_err() || may_hold_accidents(self.text) {
