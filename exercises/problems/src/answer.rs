@@ -110,7 +110,7 @@ fn power_of_ten(text: &str) -> String {
 /// The exponent at the start of a text, `^-3`, `**3` or `⁻³`, in plain digits; and what follows it.
 fn exponent(text: &str) -> Option<(String, &str)> {
     let raised = ["^", "**"].iter().find_map(|sign| text.trim_start().strip_prefix(sign));
-    let digits = raised.map_or(text, str::trim_start);
+    let digits = raised.unwrap_or(text).trim_start();
     let plain = |next: char| match raised {
         Some(_) => (next.is_ascii_digit() || next == '-').then_some(next),
         None => {
