@@ -14,7 +14,7 @@ async function workOn(sheet) {
       await part.locator('input').last().check();
     }
     for (const menu of await block.locator('select').all()) await menu.selectOption({ index: 1 });
-    await block.getByRole('button', { name: words.live.practice.check }).click();
+    await block.getByRole('button', { name: words.live.practice.check, exact: true }).click();
   }
   await openAll(sheet);
 }

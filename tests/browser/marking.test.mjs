@@ -170,7 +170,7 @@ test('parts are marked each for itself', async (t) => {
   assert.equal((await verdict(block, ALLOWED)).word, says.right.word);
   assert.equal(await block.locator('.verdict').count(), 1);
   await block.getByLabel(HIGHEST, { exact: true }).fill('1');
-  await block.getByRole('button', { name: words.live.practice.check }).click();
+  await block.getByRole('button', { name: words.live.practice.check, exact: true }).click();
   assert.equal((await verdict(block, ALLOWED)).word, says.right.word);
   assert.equal((await verdict(block, HIGHEST)).word, says.wrong.word);
   assert.equal(await sheet.locator('.verdict').count(), 2);

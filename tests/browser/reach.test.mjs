@@ -122,7 +122,7 @@ for (const [page, viewport, key] of [
 /** Targets under 24 px with another target too near (WCAG 2.5.8); links within a sentence are exempt. */
 const smallTargets = () => {
   const shown = (element) => element.checkVisibility({ visibilityProperty: true, opacityProperty: true });
-  const target = (element) => (element.matches('input[type="radio"]') ? element.closest('label') : element);
+  const target = (element) => (element.matches('label input') ? element.closest('label') : element);
   const sentence = (element) => {
     if (element.localName !== 'a' || getComputedStyle(element).display !== 'inline') return false;
     const around = element.parentElement.cloneNode(true);

@@ -23,6 +23,8 @@
       this.also = block.querySelector('.work-also');
       this.numbers = block.querySelector('.work-numbers');
       this.holes = this.numbers ? holes(this.numbers) : [];
+      this.byLaw = make('span', { class: 'work-by-law' });
+      if (this.numbers) this.numbers.append(this.byLaw);
       this.rows = [...block.querySelectorAll('.work-input')].map((row) => this.row(row));
       this.open();
       if (this.restore()) this.work();
@@ -106,7 +108,7 @@
       try {
         const given = this.given();
         const { units, decimalMark } = root.dataset;
-        this.show(JSON.parse(engine().work(this.relation, JSON.stringify(given), unit, units, decimalMark)), given);
+        this.show(JSON.parse(engine().work(this.relation, JSON.stringify(given), unit, units, decimalMark)));
         this.keep(given, unit);
       } catch (refused) {
         console.error(refused);
@@ -114,10 +116,10 @@
       }
     }
 
-    show(result, given) {
+    show(result) {
       this.rows.forEach((row) => this.mark(row, ''));
       this.second(result.also);
-      this.line(result.fault ? null : given);
+      this.line(result.fault ? null : result);
       if (!result.fault) {
         this.output.replaceChildren(result.shown);
         return;
@@ -137,11 +139,13 @@
       this.also.querySelector('output').replaceChildren(text || '');
     }
 
-    /* The law with the numbers put in, as they were typed. */
-    line(given) {
+    /* The law with the numbers put in, in the units that belong to its constants. */
+    line(result) {
       if (!this.numbers) return;
-      this.numbers.hidden = !given || this.holes.some(({ name }) => !(name in given));
-      if (given) this.holes.forEach(({ element, name }) => { element.textContent = given[name] || ''; });
+      const given = result ? result.put_in : {};
+      this.numbers.hidden = !result || this.holes.some(({ name }) => !(name in given));
+      this.holes.forEach(({ element, name }) => { element.textContent = given[name] || ''; });
+      this.byLaw.textContent = result && result.by_law ? ` = ${result.by_law}` : '';
     }
 
     mark(row, text) {

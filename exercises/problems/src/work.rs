@@ -1,7 +1,7 @@
 //! A relation worked from what someone typed: on the command line, in a lesson, in a calculator.
 
 use relief::units::{self, Unit};
-use relief::{Argument, Form, Kind, Outputs, Quantity, Relation, RelationError, Rounding};
+use relief::{Argument, Form, Kind, Outputs, Quantity, Relation, RelationError, Rounding, law_unit};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
@@ -23,6 +23,11 @@ pub struct Worked {
     /// The second output where there is one: its name, and what it gives as it is read or as a choice.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub also: Option<Also>,
+    /// The inputs as they stand in the law, in units that belong to its constants.
+    pub put_in: BTreeMap<&'static str, String>,
+    /// The result in the unit that the law gives, where that is not the one asked for.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub by_law: Option<String>,
     /// Where the law comes from: document, edition and clause; empty for common practice and definitions.
     pub source: &'static str,
     /// How well the source is known.
@@ -89,10 +94,40 @@ pub fn work(
         value,
         unit: unit.map(|unit| unit.symbol.to_owned()),
         shown: crate::display::computed(outputs.first(), unit, output.safe_side.into(), mark),
+        put_in: put_in(relation, &arguments, given, system, mark),
+        by_law: law_unit(relation, relation.kind(), system == System::Si)
+            .filter(|law| Some(*law) != unit)
+            .map(|law| crate::display::computed(outputs.first(), Some(law), output.safe_side.into(), mark)),
         also: also(relation, &outputs, unit, system, mark),
         source: relation.source.document,
         status: relation.source.status.id(),
     })
+}
+
+/// The inputs as they stand in the law: as they were typed, or in the law's own unit.
+fn put_in(
+    relation: &'static Relation,
+    arguments: &[(&str, Argument)],
+    given: &[(String, String)],
+    system: System,
+    mark: Mark,
+) -> BTreeMap<&'static str, String> {
+    let mut all = BTreeMap::new();
+    for ((name, argument), (_, typed)) in arguments.iter().zip(given) {
+        let Some((_, input)) = relation.input(name) else { continue };
+        let unit = match argument {
+            Argument::Quantity(quantity) => {
+                law_unit(relation, quantity.kind, system == System::Si).zip(Some(*quantity))
+            }
+            Argument::Choice(_) => None,
+        };
+        let text = unit.map_or_else(
+            || typed.trim().to_owned(),
+            |(unit, quantity)| crate::display::computed(quantity, Some(unit), Rounding::Nearest, mark),
+        );
+        all.insert(input.name, text);
+    }
+    all
 }
 
 /// The second output; in the unit of the first where that fits.

@@ -1,18 +1,18 @@
 //! Worked steps: for each relation and each sum in the formula of an answer, the law, the numbers put in, the result.
 
-use relief::{Quantity, Relation, Rounding, SafeSide};
+use relief::{Quantity, Relation, Rounding, law_unit};
 
 use crate::display;
 use crate::draw::{Problem, Setting};
 use crate::formula::{Node, Operation, Value};
-use crate::recipe::{Ask, Form, Law, NumberAsk};
+use crate::recipe::{Ask, Form, Law, NumberAsk, System};
 use crate::template::{Piece, escape};
 
 /// The worked steps of a part as HTML; nothing where the part is not a number.
 pub(crate) fn steps(problem: &Problem, id: &str) -> String {
     let Some((ask, _)) = problem.part(id) else { return String::new() };
     let Form::Number(number) = &ask.form else { return String::new() };
-    let mut writer = Writer { problem, done: Vec::new(), html: String::new() };
+    let mut writer = Writer { problem, number, done: Vec::new(), html: String::new() };
     writer.work(&number.answer);
     writer.rounded(ask, number);
     writer.believable(number);
@@ -21,6 +21,7 @@ pub(crate) fn steps(problem: &Problem, id: &str) -> String {
 
 struct Writer<'p> {
     problem: &'p Problem<'p>,
+    number: &'p NumberAsk,
     /// What was worked before: the same piece of a formula is shown once.
     done: Vec<Node>,
     html: String,
@@ -85,14 +86,45 @@ impl Writer<'_> {
 
     fn call(&mut self, node: &Node, relation: &'static Relation, arguments: &[Option<Node>]) {
         let Some(law) = self.problem.recipe.laws.iter().find(|law| law.relation == relation) else { return };
+        let conversions = self.conversions(relation, arguments);
         let numbers = self.numbers(law, arguments);
-        let result = escape(&self.text(node));
+        let result = escape(&self.result(relation, node));
         self.html.push_str(&format!(
-            "<div class=\"step\"><p class=\"step-title\">{}</p><div class=\"step-law\">{}</div>\
+            "<div class=\"step\"><p class=\"step-title\">{}</p><div class=\"step-law\">{}</div>{conversions}\
              <div class=\"step-numbers\">{numbers}</div><p class=\"step-result\">= {result}</p></div>",
             escape(&law.title),
             law.symbols,
         ));
+    }
+
+    /// The given values that stand in the law in another unit, each with that unit.
+    fn conversions(&self, relation: &Relation, arguments: &[Option<Node>]) -> String {
+        let mut lines: Vec<String> = Vec::new();
+        for node in arguments.iter().flatten() {
+            let (shown, in_law) = (self.text(node), self.law_text(relation, node));
+            let line = format!("<p class=\"step-conversion\">{} = {}</p>", escape(&shown), escape(&in_law));
+            if shown != in_law && !lines.contains(&line) {
+                lines.push(line);
+            }
+        }
+        lines.concat()
+    }
+
+    /// The result in the unit that the law gives, and in the usual one where that is another.
+    fn result(&self, relation: &Relation, node: &Node) -> String {
+        let (usual, in_law) = (self.text(node), self.law_text(relation, node));
+        if usual == in_law { usual } else { format!("{in_law} = {usual}") }
+    }
+
+    /// A value in the unit in which it stands in a law.
+    fn law_text(&self, relation: &Relation, node: &Node) -> String {
+        let Setting { system, mark } = self.problem.setting;
+        let value = node.evaluate(&self.problem.scope);
+        let Ok(Value::Quantity(quantity)) = value else { return self.text(node) };
+        match law_unit(relation, quantity.kind, system == System::Si) {
+            Some(unit) => display::computed(quantity, Some(unit), self.rounding(node), mark),
+            None => self.text(node),
+        }
     }
 
     fn numbers(&self, law: &Law, arguments: &[Option<Node>]) -> String {
@@ -100,7 +132,8 @@ impl Writer<'_> {
             Piece::Hole(name) => match law.relation.input(name) {
                 Some((place, input)) => {
                     let given = arguments.get(place).and_then(Option::as_ref);
-                    escape(&given.map_or_else(|| self.default(input), |node| self.text(node)))
+                    let default = || self.default(law.relation, input);
+                    escape(&given.map_or_else(default, |node| self.law_text(law.relation, node)))
                 }
                 None => escape(name),
             },
@@ -108,9 +141,14 @@ impl Writer<'_> {
         })
     }
 
-    fn default(&self, input: &relief::Input) -> String {
+    fn default(&self, relation: &Relation, input: &relief::Input) -> String {
+        let Setting { system, mark } = self.problem.setting;
         match input.default.as_ref().map(|default| default.value) {
-            Some(relief::Argument::Quantity(quantity)) => self.computed(quantity, Rounding::Nearest),
+            Some(relief::Argument::Quantity(quantity)) => match law_unit(relation, quantity.kind, system == System::Si)
+            {
+                Some(unit) => display::computed(quantity, Some(unit), Rounding::Nearest, mark),
+                None => self.computed(quantity, Rounding::Nearest),
+            },
             Some(relief::Argument::Choice(name)) => name.to_owned(),
             None => String::new(),
         }
@@ -122,7 +160,7 @@ impl Writer<'_> {
             return self.problem.text(name);
         }
         match node.evaluate(&self.problem.scope) {
-            Ok(Value::Quantity(quantity)) => self.computed(quantity, rounding(node)),
+            Ok(Value::Quantity(quantity)) => self.computed(quantity, self.rounding(node)),
             Ok(Value::Choice(name)) => name,
             Err(_) => String::new(),
         }
@@ -132,13 +170,10 @@ impl Writer<'_> {
         let setting = self.problem.setting;
         display::computed(quantity, display::usual_unit(quantity.kind, setting.system), rounding, setting.mark)
     }
-}
 
-fn rounding(node: &Node) -> Rounding {
-    match node {
-        Node::Call(relation, _, output) => {
-            relation.outputs.get(*output).map_or(SafeSide::Neither, |output| output.safe_side).into()
-        }
-        _ => SafeSide::Neither.into(),
+    /// The way in which a piece is rounded: the answer itself as the part asks, another by what its relation gives.
+    fn rounding(&self, node: &Node) -> Rounding {
+        let answers = *node == self.number.answer && self.number.limit.is_some();
+        if answers { self.number.rounding() } else { node.rounding() }
     }
 }

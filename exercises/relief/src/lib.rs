@@ -19,6 +19,7 @@
 mod exact;
 mod factors;
 mod kind;
+mod law_units;
 mod quantity;
 mod relation;
 pub mod relations;
@@ -27,6 +28,7 @@ pub mod units;
 
 pub use exact::{Exact, ExactError, Style};
 pub use kind::{Dimension, Kind};
+pub use law_units::law_unit;
 pub use quantity::{
     Absolute, Area, CountRate, Density, Difference, Expansion, Force, Gauge, HeatFlow, KinematicViscosity, Length,
     MassFlow, MolarMass, Number, Quantity, Ratio, SpecificHeat, SpringRate, Stress, Temperature, Turns, Typed,

@@ -145,6 +145,7 @@ pub const FAULTS: &[&str] = &[
     "recipe-mistake-kind",
     "recipe-stray-mistake",
     "recipe-key-misplaced",
+    "recipe-label-hole",
     "recipe-options-few",
     "recipe-options-right",
     "recipe-options-alike",

@@ -31,7 +31,7 @@ fn one(course: &Course, recipe: &Recipe, seed: &str, options: &DrawOptions, word
     let problem = draw(recipe, &seed, setting)
         .map_err(|error| End::new(Status::Faults, words.get(&format!("command.draw.{}", error.id()))))?;
     if options.json {
-        println!("{}", as_json(&problem, options.answers));
+        crate::say!("{}", as_json(&problem, options.answers));
     } else {
         print(&problem, options.answers, words);
     }
@@ -59,13 +59,13 @@ fn as_json(problem: &Problem, answers: bool) -> serde_json::Value {
 
 fn print(problem: &Problem, answers: bool, words: &Words) {
     let view = problem.view(answers);
-    println!("{}\n\n{}\n", problem.recipe.title, plain(&view.statement));
+    crate::say!("{}\n\n{}\n", problem.recipe.title, plain(&view.statement));
     for part in &view.parts {
         print_part(part, words);
     }
     print_answers(&view, words);
     if answers {
-        println!("\n{}", plain(&problem.solution().working));
+        crate::say!("\n{}", plain(&problem.solution().working));
     }
 }
 
@@ -75,7 +75,7 @@ fn print_part(part: &PartView, words: &Words) {
         FormView::Number { unit, round, figure, .. } => {
             let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
             let asked: Vec<_> = unit.into_iter().chain(round.as_ref().map(|round| rounded(round, words))).collect();
-            println!("{label} {}", asked.join(", "));
+            crate::say!("{label} {}", asked.join(", "));
             figure.iter().for_each(print_rows);
         }
         FormView::OneOf { options } | FormView::SeveralOf { options } => print_list(label, options),
@@ -85,11 +85,11 @@ fn print_part(part: &PartView, words: &Words) {
             print_list(words.get("command.draw.partners"), partners);
         }
         FormView::PointAt { options, .. } => {
-            println!("{label}");
-            options.iter().for_each(|option| println!("  {:2} {}", option.number, plain(&option.html)));
+            crate::say!("{label}");
+            options.iter().for_each(|option| crate::say!("  {:2} {}", option.number, plain(&option.html)));
         }
         FormView::TrueOrFalse { statement, reasons } => {
-            println!("{label} {}", plain(statement));
+            crate::say!("{label} {}", plain(statement));
             print_list(words.get("command.draw.reasons"), reasons);
         }
     }
@@ -112,19 +112,19 @@ fn rounded(round: &RoundView, words: &Words) -> String {
 fn print_rows(figure: &FigureView) {
     let cell = |(head, text): (&String, &String)| format!("{text:>width$}", width = head.chars().count());
     for row in [&figure.heads].into_iter().chain(&figure.rows).filter(|row| !row.is_empty()) {
-        println!("  {}", figure.heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
+        crate::say!("  {}", figure.heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
     }
 }
 
 fn print_list(label: &str, options: &[OptionView]) {
-    println!("{label}");
-    options.iter().for_each(|option| println!("  - {}", plain(&option.html)));
+    crate::say!("{label}");
+    options.iter().for_each(|option| crate::say!("  - {}", plain(&option.html)));
 }
 
 fn print_answers(view: &ProblemView, words: &Words) {
     for answer in view.answers.iter().flatten() {
         let colon = if answer.label.ends_with('?') { "" } else { ":" };
         let shown = plain(&answer.shown).replace('\n', "; ");
-        println!("\n{}. {}{colon} {shown}", words.get("command.answer"), answer.label);
+        crate::say!("\n{}. {}{colon} {shown}", words.get("command.answer"), answer.label);
     }
 }

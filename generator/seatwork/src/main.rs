@@ -3,6 +3,7 @@
 mod draw;
 mod faults;
 mod options;
+mod out;
 mod plain;
 mod progress;
 mod proof;

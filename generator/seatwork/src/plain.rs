@@ -84,6 +84,7 @@ fn close(open: &mut Vec<Open>) {
         ("msub" | "munder", [base, index]) => format!("{base}_{index}"),
         ("msup" | "mover", [base, power]) => format!("{base}^{power}"),
         ("mo", [sign]) if ["=", "+", "−", "×", ","].contains(&sign.as_str()) => format!(" {sign} "),
+        ("msqrt", _) => format!("√({})", children.concat()),
         ("mspace", _) => " ".to_owned(),
         ("annotation", _) => String::new(),
         _ => children.concat(),
@@ -105,6 +106,7 @@ mod tests {
         let law = "<math><semantics><mrow><mi>A</mi><mo>=</mo><mfrac><mrow><mi>π</mi><msup><mi>D</mi><mn>2</mn></msup></mrow>\
                    <mn>4</mn></mfrac></mrow><annotation encoding=\"t\">A</annotation></semantics></math>";
         assert_eq!(plain(law), "A = (πD^2) / (4)");
+        assert_eq!(plain("<math><msqrt><mi>G</mi><mo>/</mo><mn>2</mn></msqrt></math>"), "√(G/2)");
         assert_eq!(plain("<math><mtext>3&nbsp;psi &lt; 4</mtext>"), "3\u{a0}psi < 4");
     }
 }

@@ -17,7 +17,7 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     progress.end();
     let written = written.map_err(|error| end(&error, words))?;
     let opens = options.to.join("index.html").display().to_string();
-    println!("{}", words.fill("command.published", &[("files", &written.files.to_string()), ("opens", &opens)]));
+    crate::say!("{}", words.fill("command.published", &[("files", &written.files.to_string()), ("opens", &opens)]));
     Ok(Status::Done)
 }
 

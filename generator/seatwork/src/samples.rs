@@ -25,7 +25,7 @@ pub(crate) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOp
     let html =
         samples(course, recipe, words, system, count).map_err(|error| End::new(Status::Faults, error.to_string()))?;
     fs::write(&to, html).map_err(unwritable)?;
-    println!("{}", words.fill("command.samples.written", &[("file", &file), ("count", &count.to_string())]));
+    crate::say!("{}", words.fill("command.samples.written", &[("file", &file), ("count", &count.to_string())]));
     Ok(Status::Done)
 }
 

@@ -17,12 +17,12 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
     let worked = work(id, &options.inputs, options.unit.as_deref(), options.units.into(), Mark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
-        println!("{}", as_json(&worked, words));
+        crate::say!("{}", as_json(&worked, words));
     } else {
         print_values(&worked, words);
-        println!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
-        println!("  {}: {}", words.get("pages.source"), source(&worked, words));
-        println!("  {}", words.get("pages.caution"));
+        crate::say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
+        crate::say!("  {}: {}", words.get("pages.source"), source(&worked, words));
+        crate::say!("  {}", words.get("pages.caution"));
     }
     Ok(Status::Done)
 }
@@ -30,12 +30,12 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
 /// The result; two of them as a formula names them: `set_tolerance.low`.
 fn print_values(worked: &Worked, words: &Words) {
     let Some(also) = &worked.also else {
-        println!("{} = {}", worked.relation, worked.shown);
+        crate::say!("{} = {}", worked.relation, worked.shown);
         return;
     };
     let first = relief::find(worked.relation).map_or("", |relation| relation.outputs[0].name);
-    println!("{}.{first} = {}", worked.relation, worked.shown);
-    println!("{}.{} = {}", worked.relation, also.name, also_text(also, words));
+    crate::say!("{}.{first} = {}", worked.relation, worked.shown);
+    crate::say!("{}.{} = {}", worked.relation, also.name, also_text(also, words));
 }
 
 fn as_json(worked: &Worked, words: &Words) -> serde_json::Value {
@@ -78,14 +78,14 @@ fn explain(fault: &WorkFault, words: &Words) -> String {
 fn list(json: bool, words: &Words) {
     if json {
         let all: Vec<_> = relief::relations().map(|relation| described(relation, words)).collect();
-        println!("{}", serde_json::Value::from(all));
+        crate::say!("{}", serde_json::Value::from(all));
         return;
     }
     for family in relief::FAMILIES {
-        println!("{}", words.get(&format!("families.{}", family.id)));
+        crate::say!("{}", words.get(&format!("families.{}", family.id)));
         for relation in family.relations {
-            println!("  {}({})", relation.id, inputs(relation).join(", "));
-            println!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
+            crate::say!("  {}({})", relation.id, inputs(relation).join(", "));
+            crate::say!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
         }
     }
 }

@@ -176,6 +176,12 @@ impl Formula {
         self.node.quantity(scope)
     }
 
+    /// The way in which its value is rounded when it is shown.
+    #[must_use]
+    pub fn rounding(&self) -> relief::Rounding {
+        self.node.rounding()
+    }
+
     /// The checked tree.
     #[must_use]
     pub fn into_node(self) -> Node {

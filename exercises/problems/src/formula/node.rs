@@ -1,7 +1,7 @@
 //! Checked formulas: every name, relation, unit and kind in them is known. This is their stored form too.
 
 use relief::units::Unit;
-use relief::{Argument, Exact, Kind, Quantity, Relation, RelationError};
+use relief::{Argument, Exact, Kind, Quantity, Relation, RelationError, Rounding, SafeSide};
 use serde::{Deserialize, Serialize};
 
 use super::{Scope, Value};
@@ -197,6 +197,17 @@ impl Node {
             },
         };
         if value.si.is_finite() { Ok(Value::Quantity(value)) } else { Err(EvaluateError::NotFinite) }
+    }
+
+    /// The way in which its value is rounded when it is shown: to the safe side of what a relation gives.
+    #[must_use]
+    pub fn rounding(&self) -> Rounding {
+        match self {
+            Self::Call(relation, _, output) => {
+                relation.outputs.get(*output).map_or(SafeSide::Neither, |output| output.safe_side).into()
+            }
+            _ => Rounding::Nearest,
+        }
     }
 
     /// The value where it is a quantity.

@@ -231,6 +231,9 @@ fn all_asks(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Ask> {
             _ => NameKind::Choice(Vec::new()),
         };
         check.name(&ask.id, kind, &way.key("id"));
+        if let Some(hole) = Template::of_text(&ask.label).holes().next() {
+            check.faults.push(way.key("label").fault("recipe-label-hole").with("found", hole));
+        }
         all.push(Ask { id: ask.id.clone(), label: ask.label.clone(), form });
     }
     all

@@ -161,7 +161,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "gas_coefficient",
         inputs: &[K],
         outputs: &[output("coefficient", "C", Kind::Number)],
-        law: r"#coefficient = 0.03948 \, \sqrt{#k \left(\frac{2}{#k + 1}\right)^{\frac{#k + 1}{#k - 1}}}",
+        law: r"#coefficient = 0.03948 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
         source: source("API Std 520 Part I, SI form (constant 0.03948 as printed; the customary form has 520)"),
         run: |a| one(gas_coefficient(a.get(0))),
     },
@@ -169,7 +169,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "gas_area",
         inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KB, KC],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb \, #kc} \, \sqrt{\frac{#temperature \, #compressibility}{#molar_mass}},\quad #back \le r_\mathrm{c} \, #relieving",
+        law: r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb \, #kc} \, \sqrt{#temperature \, #compressibility / #molar_mass},\quad #back \le r_\mathrm{c} \, #relieving",
         source: source(GAS),
         run: |a| {
             let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
@@ -180,7 +180,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "subcritical_factor",
         inputs: &[K, quantity("ratio", "r", Kind::Ratio, Range::between(0.01, 0.9999))],
         outputs: &[output("factor", "F_2", Kind::Number)],
-        law: r"#factor = \sqrt{\frac{#k}{#k - 1} \, #ratio^{\frac{2}{#k}} \, \frac{1 - #ratio^{\frac{#k - 1}{#k}}}{1 - #ratio}}",
+        law: r"#factor = \sqrt{(#k / (#k - 1)) \, #ratio^{2/#k} \, (1 - #ratio^{(#k - 1)/#k}) / (1 - #ratio)}",
         source: source("API Std 520 Part I, coefficient of subcritical flow"),
         run: |a| one(subcritical_factor(a.get(0), a.get(1))),
     },
@@ -188,7 +188,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "subcritical_gas_area",
         inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KC],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{17.9 \, #mass}{F_2(#k) \, #kd \, #kc} \, \sqrt{\frac{#temperature \, #compressibility}{#molar_mass \, #relieving \, (#relieving - #back)}}",
+        law: r"#area = \frac{17.9 \, #mass}{F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
         source: source(
             "API Std 520 Part I, subcritical gas and vapour, SI form (constant 17.9 as printed; the customary form has 735)",
         ),

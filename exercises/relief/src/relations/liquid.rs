@@ -219,7 +219,7 @@ pub const RELATIONS: &[Relation] = &[
             quantity("density", r"\rho", Kind::Density, Range::positive(1e5)),
         ],
         outputs: &[output("flow", "Q", Kind::VolumeFlow)],
-        law: r"#flow = #coefficient \, #area \, \sqrt{\frac{2 \, #drop}{#density}}",
+        law: r"#flow = #coefficient \, #area \, \sqrt{2 \, #drop / #density}",
         source: Source { document: "orifice equation, fluid-mechanics textbooks", status: Status::Derived },
         run: |a| one(orifice_flow(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
@@ -251,7 +251,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "liquid_area",
         inputs: &[FLOW, GRAVITY, RELIEVING, BACK, KD, KW, KC, KV],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv} \, \sqrt{\frac{#gravity}{#relieving - #back}}",
+        law: r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv} \, \sqrt{#gravity / (#relieving - #back)}",
         source: SIZING,
         run: |a| one(liquid_area(a.get(0), a.get(1), a.get(2), a.get(3), &[a.get(4), a.get(5), a.get(6), a.get(7)])?),
     },
@@ -259,7 +259,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "liquid_area_uncertified",
         inputs: &[FLOW, GRAVITY, opens("set", r"p_\mathrm{set}"), BACK, KD_UNCERTIFIED, KW, KC, KV, KP],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv \, #kp} \, \sqrt{\frac{#gravity}{1.25 \, #set - #back}}",
+        law: r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv \, #kp} \, \sqrt{#gravity / (1.25 \, #set - #back)}",
         source: Source {
             document: "API Std 520 Part I, liquid valves without certified capacity",
             status: Status::Memory,
@@ -273,7 +273,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "liquid_capacity",
         inputs: &[AREA, GRAVITY, RELIEVING, BACK, KD, KW, KC, KV],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("flow", "Q", Kind::VolumeFlow) }],
-        law: r"#flow = \frac{#area \, #kd \, #kw \, #kc \, #kv}{11.78} \, \sqrt{\frac{#relieving - #back}{#gravity}}",
+        law: r"#flow = \frac{#area \, #kd \, #kw \, #kc \, #kv}{11.78} \, \sqrt{(#relieving - #back) / #gravity}",
         source: SIZING,
         run: |a| {
             one(liquid_capacity(a.get(0), a.get(1), a.get(2), a.get(3), &[a.get(4), a.get(5), a.get(6), a.get(7)])?)

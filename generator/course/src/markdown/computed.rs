@@ -4,8 +4,8 @@ use std::ops::Range;
 
 use problems::display;
 use problems::formula::{EvaluateError, Formula, FormulaFault, Names, Scope};
+use relief::Kind;
 use relief::units::{self, Unit};
-use relief::{Kind, Rounding};
 
 use super::run::Run;
 use super::writer::Writer;
@@ -54,7 +54,7 @@ fn number(text: &str, mark: display::Mark) -> Result<String, Vec<FormulaFault>> 
         let (relation, reason) = reason(&error);
         vec![fault("computed-no-value", formula_range).with_value("relation", relation).with_value("reason", reason)]
     })?;
-    Ok(display::computed(value, unit, Rounding::Nearest, mark))
+    Ok(display::computed(value, unit, read.rounding(), mark))
 }
 
 /// The relation that gives no value, and the word for why.
