@@ -8,6 +8,7 @@ use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::formula::{Condition, Formula, NameKind, Names};
 use problems::mark::mark_all;
+use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Bodies, Lexicon, System as Units, compile};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::{Piece, Template};
@@ -51,15 +52,19 @@ pub fn formula(text: &str) {
 /// Reads a recipe as an author writes it, compiles it, and draws from it.
 pub fn recipe_reader(text: &str) {
     let Ok(raw) = course::recipe_front_matter(text) else { return };
-    let messages = raw.ask.iter().flat_map(|ask| &ask.mistakes.0);
-    let bodies = Bodies {
-        question: Template::of_text("{set} and {opening}"),
-        mistakes: messages.map(|(name, _)| (name.clone(), Template::of_text("{set}"))).collect(),
-        ..Bodies::default()
-    };
+    let bodies = bodies(&raw);
     if let Ok(recipe) = compile(&raw, bodies, &Keys) {
         work(&recipe);
     }
+}
+
+/// Texts that show all that is drawn, and the steps of all that is asked.
+fn bodies(raw: &RawRecipe) -> Bodies {
+    let shown = Template(raw.draw.0.iter().map(|(name, _)| Piece::Hole(name.clone())).collect());
+    let steps = Template(raw.ask.iter().map(|ask| Piece::Steps(ask.id.clone())).collect());
+    let messages = raw.ask.iter().flat_map(|ask| &ask.mistakes.0);
+    let mistakes = messages.map(|(name, _)| (name.clone(), Template::default())).collect();
+    Bodies { question: shown, working: Some(steps), mistakes, ..Bodies::default() }
 }
 
 /// Reads a recipe in its compiled form, and draws, marks and works its problems.

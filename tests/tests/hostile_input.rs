@@ -10,6 +10,7 @@ use std::fs;
 use hostile::{MOST, peak};
 use peak_alloc::PeakAlloc;
 use seatwork_tests::top;
+use serde_json::json;
 
 #[global_allocator]
 static MEMORY: PeakAlloc = PeakAlloc;
@@ -91,7 +92,32 @@ fn bad_texts() -> Vec<(&'static str, String)> {
         ("conditions", recipe("ask: []\nrequire:\n", "  - \"1 in > 2 in\"\n")),
         ("draws", format!("format: 1\nid: a\ntitle: a\nobjectives: []\nlevel: 1\nask: []\ndraw:\n{long_draws}")),
         ("a choice of many", recipe("ask: []\ndraw:\n  a:\n    choose:\n", "      - 1 in\n")),
+        ("a long sum", format!("1{}", " + 1".repeat(999))),
+        ("a choice with a long name, shown often", shown_often()),
+        ("a compiled form whose choice is long and shown often", compiled_shown_often(50_000, 6_000)),
+        ("a compiled form whose choice is short and shown often", compiled_shown_often(20, 12_000)),
+        ("small mappings in JSON", format!("[{}0]", "{\"\":0},".repeat(MEGABYTE / 7))),
+        ("small mappings in JSON, fewer", format!("[{}0]", "{\"\":0},".repeat(28_000))),
         ("a compiled form cut short", compiled[..compiled.len() / 2].to_owned()),
         ("a compiled form with a long name", compiled.replace("seat_force", &fill("seat"))),
     ]
+}
+
+/// A recipe in which what is drawn is long, and stands in a label again and again.
+fn shown_often() -> String {
+    let head = "format: 1\nid: a\ntitle: a\nobjectives: []\nlevel: 1\ndraw:\n  a: { choose: [";
+    let ask = format!("ask:\n  - {{ id: b, label: \"{}\", answer: \"1\" }}\n", "{a}".repeat(15_000));
+    format!("{head}{}] }}\n{ask}", "x".repeat(50_000))
+}
+
+/// A compiled form with a choice whose text has so many letters and is shown so many times.
+fn compiled_shown_often(letters: usize, times: usize) -> String {
+    let option = json!({ "choice": { "name": "single", "text": "x".repeat(letters) } });
+    let source = json!({ "choose": [option] });
+    json!({
+        "format": 2, "rules": 2, "id": "a", "title": "a", "level": 1, "objectives": [], "require": [], "plausible": [],
+        "draws": [{ "name": "a", "source": { "us": source, "si": source } }], "asks": [], "start": null,
+        "question": vec![json!({ "hole": "a" }); times], "working": [], "laws": [], "words": [],
+    })
+    .to_string()
 }

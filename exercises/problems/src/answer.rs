@@ -1,7 +1,7 @@
 //! What a learner typed, read as people type it.
 
+use relief::Exact;
 use relief::units::{self, Unit};
-use relief::{Exact, ExactError};
 
 use crate::display::Mark;
 
@@ -54,49 +54,73 @@ enum Unread {
     Ambiguous([String; 2]),
 }
 
+/// Fractions that are one character.
+const FRACTIONS: [(char, &str); 15] = [
+    ('½', " 1/2"),
+    ('¼', " 1/4"),
+    ('¾', " 3/4"),
+    ('⅛', " 1/8"),
+    ('⅜', " 3/8"),
+    ('⅝', " 5/8"),
+    ('⅞', " 7/8"),
+    ('⅓', " 1/3"),
+    ('⅔', " 2/3"),
+    ('⅕', " 1/5"),
+    ('⅖', " 2/5"),
+    ('⅗', " 3/5"),
+    ('⅘', " 4/5"),
+    ('⅙', " 1/6"),
+    ('⅚', " 5/6"),
+];
+
 /// Typographic characters as a keyboard has them; vulgar fractions spelt out; `×10³` as an exponent.
 fn plain(text: &str) -> String {
     let mut out = String::with_capacity(text.len() + 8);
     for next in text.chars() {
         match next {
-            '\u{2212}' | '\u{2013}' | '\u{2010}' | '\u{2011}' => out.push('-'),
-            '\u{a0}' | '\u{2009}' | '\u{202f}' | '\t' => out.push(' '),
-            '½' => out.push_str(" 1/2"),
-            '¼' => out.push_str(" 1/4"),
-            '¾' => out.push_str(" 3/4"),
-            '⅛' => out.push_str(" 1/8"),
-            '⅜' => out.push_str(" 3/8"),
-            '⅝' => out.push_str(" 5/8"),
-            '⅞' => out.push_str(" 7/8"),
-            '\u{2044}' => out.push('/'),
-            other => out.push(other),
+            '\u{2212}' | '\u{2013}' | '\u{2010}' | '\u{2011}' | '\u{fe63}' | '\u{ff0d}' => out.push('-'),
+            // The right-hand quote is what a phone gives for the straight one.
+            '\u{2019}' | '\u{2032}' => out.push('\''),
+            '\u{2044}' | '\u{2215}' => out.push('/'),
+            space if space.is_whitespace() => out.push(' '),
+            other => match FRACTIONS.iter().find(|(sign, _)| *sign == other) {
+                Some((_, spelt)) => out.push_str(spelt),
+                None => out.push(other),
+            },
         }
     }
     power_of_ten(&out)
 }
 
-/// `1.2 x 10^3` and `1.2×10³` as `1.2e3`.
+/// `1.2 x 10^3` and `1.2×10³` as `1.2e3`. Without a sign that it is raised, `10` and a digit are a number like any other:
+/// `2 x 105` is not 200 000.
 fn power_of_ten(text: &str) -> String {
-    let Some((before, after)) = ["×", "x", "*", "·"].iter().find_map(|sign| {
+    let Some((before, after)) = ["×", "x", "X", "*", "·"].iter().find_map(|sign| {
         let (before, after) = text.split_once(sign)?;
         Some((before.trim_end(), after.trim_start().strip_prefix("10")?))
     }) else {
         return text.to_owned();
     };
-    let after = after.strip_prefix('^').or_else(|| after.strip_prefix("**")).unwrap_or(after);
-    let raised = |next: char| "⁰¹²³⁴⁵⁶⁷⁸⁹".chars().position(|digit| digit == next);
-    let mut exponent = String::new();
-    let mut rest = after.trim_start();
-    while let Some(next) = rest.chars().next() {
-        match raised(next) {
-            Some(digit) => exponent.push_str(&digit.to_string()),
-            None if next == '⁻' => exponent.push('-'),
-            None if next.is_ascii_digit() || exponent.is_empty() && next == '-' => exponent.push(next),
-            None => break,
-        }
-        rest = &rest[next.len_utf8()..];
+    match exponent(after) {
+        Some((exponent, rest)) => format!("{before}e{exponent}{rest}"),
+        None => text.to_owned(),
     }
-    if exponent.is_empty() { text.to_owned() } else { format!("{before}e{exponent}{rest}") }
+}
+
+/// The exponent at the start of a text, `^-3`, `**3` or `⁻³`, in plain digits; and what follows it.
+fn exponent(text: &str) -> Option<(String, &str)> {
+    let raised = ["^", "**"].iter().find_map(|sign| text.trim_start().strip_prefix(sign));
+    let digits = raised.unwrap_or(text).trim_start();
+    let plain = |next: char| match raised {
+        Some(_) => (next.is_ascii_digit() || next == '-').then_some(next),
+        None => {
+            "⁰¹²³⁴⁵⁶⁷⁸⁹⁻".chars().zip("0123456789-".chars()).find(|(sign, _)| *sign == next).map(|(_, plain)| plain)
+        }
+    };
+    let exponent: String = digits.chars().map_while(plain).collect();
+    let length = digits.chars().take_while(|next| plain(*next).is_some()).map(char::len_utf8).sum();
+    exponent.parse::<i32>().ok()?;
+    Some((exponent, &digits[length..]))
 }
 
 /// The number and the unit. The number ends where the first letter or sign stands that cannot be part of one.
@@ -117,28 +141,74 @@ fn split(text: &str) -> (&str, &str) {
         _ => true,
     });
     let (number, unit) = text.split_at(end.map_or(text.len(), |(at, _)| at));
-    // In `40 1/min` the one belongs to the unit.
-    let whole = number.trim_end().strip_suffix("1/").filter(|whole| whole.ends_with(' ') && !whole.trim().is_empty());
-    let at = whole.filter(|_| !unit.is_empty()).map_or(number.len(), str::len);
+    let at = if unit.is_empty() { number.len() } else { before_per(number) };
     (text[..at].trim(), text[at..].trim())
+}
+
+/// Where a number ends before the `1/` or the `/` of its unit: `40 1/min`, `40/min`.
+fn before_per(number: &str) -> usize {
+    let short = number.trim_end();
+    let one = short.strip_suffix("1/").filter(|whole| whole.ends_with(' ') && !whole.trim().is_empty());
+    let slash =
+        || short.strip_suffix('/').filter(|whole| whole.ends_with(|last: char| last.is_ascii_digit() || last == ' '));
+    one.or_else(slash).map_or(number.len(), str::len)
 }
 
 fn number_of(text: &str, mark: Mark) -> Result<f64, Unread> {
     let (sign, text) = match text.strip_prefix('-') {
-        Some(rest) => (-1.0, rest.trim_start()),
-        None => (1.0, text.strip_prefix('+').unwrap_or(text)),
+        Some(rest) => ("-", rest.trim_start()),
+        None => ("", text.strip_prefix('+').map_or(text, str::trim_start)),
     };
-    if text.contains('/') {
-        return Exact::parse(text).map(|(value, _)| sign * value.to_f64()).map_err(|_: ExactError| Unread::Not);
-    }
+    let text = without_stop(text);
     let (digits, exponent) = text.split_once(['e', 'E']).unwrap_or((text, "0"));
-    let digits = ungrouped(digits, mark).map_err(|unread| match unread {
-        Unread::Ambiguous(readings) if sign < 0.0 => Unread::Ambiguous(readings.map(|reading| format!("-{reading}"))),
-        other => other,
-    })?;
-    let exponent: i32 = exponent.parse().map_err(|_| Unread::Not)?;
-    let value: f64 = format!("{digits}e{exponent}").parse().map_err(|_| Unread::Not)?;
-    if value.is_finite() { Ok(sign * value) } else { Err(Unread::Not) }
+    let value = if text.contains('/') {
+        fraction(text).ok_or(Unread::Not)?
+    } else {
+        exponent.parse::<i32>().map_err(|_| Unread::Not)?;
+        let exponent = &text[digits.len()..];
+        let digits = ungrouped(digits, mark).map_err(|unread| unread.completed(sign, exponent))?;
+        decimal(&digits, exponent).ok_or(Unread::Not)?
+    };
+    Ok(if sign.is_empty() { value } else { -value })
+}
+
+impl Unread {
+    /// The readings with the sign and the exponent that were typed.
+    fn completed(self, sign: &str, exponent: &str) -> Self {
+        match self {
+            Self::Not => Self::Not,
+            Self::Ambiguous(readings) => Self::Ambiguous(readings.map(|digits| format!("{sign}{digits}{exponent}"))),
+        }
+    }
+}
+
+/// The text without the full stop, or the comma, of the sentence that it ends.
+fn without_stop(text: &str) -> &str {
+    let short = text.strip_suffix(['.', ',']).unwrap_or(text);
+    if short.ends_with(|last: char| last.is_ascii_digit()) { short } else { text }
+}
+
+/// The number nearest to digits with a point and an exponent. One that is too great or too small to be kept is none.
+fn decimal(digits: &str, exponent: &str) -> Option<f64> {
+    let value: f64 = format!("{digits}{exponent}").parse().ok()?;
+    let lost = value == 0.0 && digits.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
+    (value.is_finite() && !lost).then_some(value)
+}
+
+/// `3/8`, `1 3/8` or `1-3/8`. `1 - 3/8` could be meant as a subtraction, and `1 200/3` as a grouped number: behind a whole
+/// number only a fraction below one is read.
+fn fraction(text: &str) -> Option<f64> {
+    let front = text.split('/').next()?.trim_end();
+    if front.starts_with(['-', '+']) {
+        return None;
+    }
+    let (whole, upper) = front.rsplit_once([' ', '-']).unwrap_or(("", front));
+    if whole.ends_with([' ', '-']) && front.contains('-') {
+        return None;
+    }
+    let (value, _) = Exact::parse(text).ok()?;
+    let part = Exact::parse(&text[front.len() - upper.len()..]).ok()?.0.to_f64();
+    (whole.is_empty() || part < 1.0).then(|| value.to_f64())
 }
 
 /// The digits with a point as decimal mark and without grouping.
@@ -183,7 +253,7 @@ fn groups(text: &str, signs: [char; 2]) -> Option<String> {
     }
     let (whole, part) = text.find(['.', ',']).filter(|_| signs[0] == ' ').map_or((text, ""), |at| text.split_at(at));
     let mut pieces = whole.split(signs);
-    let first = pieces.next().filter(|first| (1..=3).contains(&first.len()))?;
+    let first = pieces.next().filter(|first| (1..=3).contains(&first.len()) && !first.starts_with('0'))?;
     let rest: Vec<&str> = pieces.collect();
     rest.iter().all(|piece| piece.len() == 3).then(|| format!("{first}{}{part}", rest.concat()))
 }

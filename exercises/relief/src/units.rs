@@ -109,7 +109,7 @@ pub const UNITS: &[Unit] = &[
     row("psi", &["pound per square inch", "pounds per square inch", "lb/in2", "lbf/in2", "#/in2"], BARE, System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
     row("psig", &["psi gauge", "psi(g)", "psi g", "pound per square inch gauge", "pounds per square inch gauge"], &[Gauge], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
     row("psia", &["psi absolute", "psi abs", "psi(a)", "psi a", "pound per square inch absolute", "pounds per square inch absolute"], &[Absolute], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
-    row("psid", &["psi difference", "psi differential", "psi(d)"], &[Difference], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
+    row("psid", &["psi difference", "psi differential", "psi(d)", "psi (d)", "psi d"], &[Difference], System::Us, (POUND_FORCE, SQUARE_INCH), SP811),
     row("bar", &[], BARE, System::Si, (1e5, 1.0), BY_DEFINITION),
     row("barg", &["bar gauge", "bar(g)", "bar g"], &[Gauge], System::Si, (1e5, 1.0), BY_DEFINITION),
     row("bara", &["bar absolute", "bar abs", "bar(a)", "bar a"], &[Absolute], System::Si, (1e5, 1.0), BY_DEFINITION),
@@ -125,7 +125,7 @@ pub const UNITS: &[Unit] = &[
     row("kgf/cm2", &["kilogram-force per square centimetre", "kg/cm2", "kilopond per square centimetre"], BARE, System::Si, (KILOGRAM_FORCE, 1e-4), SP811),
     row("atm", &["atmosphere", "standard atmosphere"], &[Absolute, Difference, Gauge], System::Both, (ATMOSPHERE, 1.0), BY_DEFINITION),
 
-    row("in", &["inch", "inches", "\""], &[Length], System::Us, (INCH, 1.0), SP811),
+    row("in", &["inch", "inches", "\"", "''"], &[Length], System::Us, (INCH, 1.0), SP811),
     row("ft", &["foot", "feet", "'"], &[Length], System::Us, (0.3048, 1.0), SP811),
     row("mm", &["millimetre", "millimeter"], &[Length], System::Si, (1.0, 1e3), BY_DEFINITION),
     row("cm", &["centimetre", "centimeter"], &[Length], System::Si, (1.0, 1e2), BY_DEFINITION),
@@ -165,9 +165,9 @@ pub const UNITS: &[Unit] = &[
     row("cSt", &["centistokes", "mm2/s"], &[KinematicViscosity], System::Both, (1e-6, 1.0), SP811),
     row("m2/s", &["square metre per second", "square metres per second"], &[KinematicViscosity], System::Si, (1.0, 1.0), BY_DEFINITION),
 
-    scale(row("degF", &["°f", "fahrenheit", "degree fahrenheit", "degree f"], &[Temperature], System::Us, (5.0, 9.0), SP811), 459.67),
+    scale(row("degF", &["°f", "f", "fahrenheit", "degree fahrenheit", "degree f"], &[Temperature], System::Us, (5.0, 9.0), SP811), 459.67),
     row("degR", &["°r", "rankine", "degree rankine"], &[Temperature], System::Us, (5.0, 9.0), SP811),
-    scale(row("degC", &["°c", "celsius", "degree celsius", "degree c", "centigrade", "degree centigrade"], &[Temperature], System::Si, (1.0, 1.0), BY_DEFINITION), 273.15),
+    scale(row("degC", &["°c", "c", "celsius", "degree celsius", "degree c", "centigrade", "degree centigrade"], &[Temperature], System::Si, (1.0, 1.0), BY_DEFINITION), 273.15),
     row("K", &["kelvin"], &[Temperature, TemperatureDifference], System::Si, (1.0, 1.0), BY_DEFINITION),
     row("degF difference", &["fahrenheit difference", "°f difference"], &[TemperatureDifference], System::Us, (5.0, 9.0), SP811),
 
@@ -182,7 +182,7 @@ pub const UNITS: &[Unit] = &[
     row("J/(kg K)", &["j/kg/k", "j/(kg·k)"], &[SpecificHeat], System::Si, (1.0, 1.0), BY_DEFINITION),
     row("1/degF", &["per fahrenheit", "1/°f", "/°f"], &[Expansion], System::Us, (9.0, 5.0), SP811),
     row("1/K", &["per kelvin", "/k", "1/°c"], &[Expansion], System::Si, (1.0, 1.0), BY_DEFINITION),
-    row("1/min", &["per minute", "bubbles/min", "bubble per minute", "bubbles per minute"], &[CountRate], System::Both, (1.0, 60.0), BY_DEFINITION),
+    row("1/min", &["per minute", "/min", "min-1", "min⁻¹", "bubbles/min", "bubble per minute", "bubbles per minute"], &[CountRate], System::Both, (1.0, 60.0), BY_DEFINITION),
 
     row("%", &["percent", "per cent", "pct"], &[Ratio], System::Both, (1.0, 1e2), BY_DEFINITION),
     row("turn", &["rev", "revolution"], &[Turns], System::Both, (1.0, 1.0), BY_DEFINITION),
@@ -208,33 +208,88 @@ pub fn find(text: &str) -> Option<&'static Unit> {
     })
 }
 
-/// The names of all units in one spelling.
+/// The names of all units in one spelling, and the symbols that are made of others. (A plain symbol stands for what it
+/// says by its capitals too.)
 static IN_ONE_SPELLING: LazyLock<Vec<(String, &'static Unit)>> = LazyLock::new(|| {
-    let names = UNITS.iter().flat_map(|unit| unit.names.iter().map(move |name| (in_one_spelling(name), unit)));
-    names.collect()
+    let compound = |unit: &&Unit| unit.symbol.contains('/');
+    let symbols = UNITS.iter().filter(compound).map(|unit| (&unit.symbol, unit));
+    let names = UNITS.iter().flat_map(|unit| unit.names.iter().map(move |name| (name, unit)));
+    symbols.chain(names).map(|(name, unit)| (in_one_spelling(&name.to_ascii_lowercase()), unit)).collect()
 });
 
-/// A name in full, word by word in one spelling: British, in the singular, and written out where it is usually cut short.
+/// Words by which the parts of units are cut short, in lower case, and the word in full.
+const IN_FULL: &[(&str, &str)] = &[
+    ("/", "per"),
+    ("in", "inch"),
+    ("in2", "square inch"),
+    ("ins", "inch"),
+    ("inches", "inch"),
+    ("ft", "foot"),
+    ("ft3", "cubic foot"),
+    ("feet", "foot"),
+    ("mm", "millimetre"),
+    ("mm2", "square millimetre"),
+    ("cm", "centimetre"),
+    ("cm2", "square centimetre"),
+    ("cm3", "cubic centimetre"),
+    ("m", "metre"),
+    ("m2", "square metre"),
+    ("m3", "cubic metre"),
+    ("sq", "square"),
+    ("cu", "cubic"),
+    ("sqin", "square inch"),
+    ("sqmm", "square millimetre"),
+    ("sqcm", "square centimetre"),
+    ("cuft", "cubic foot"),
+    ("#", "pound"),
+    ("lb", "pound"),
+    ("lbs", "pound"),
+    ("lbm", "pound"),
+    ("lbf", "pound-force"),
+    ("pounds-force", "pound-force"),
+    ("pounds-mass", "pound"),
+    ("pound-mass", "pound"),
+    ("kg", "kilogram"),
+    ("kilo", "kilogram"),
+    ("kgf", "kilogram-force"),
+    ("n", "newton"),
+    ("kn", "kilonewton"),
+    ("pa", "pascal"),
+    ("kpa", "kilopascal"),
+    ("mpa", "megapascal"),
+    ("l", "litre"),
+    ("gal", "gallon"),
+    ("min", "minute"),
+    ("mins", "minute"),
+    ("s", "second"),
+    ("sec", "second"),
+    ("h", "hour"),
+    ("hr", "hour"),
+    ("hrs", "hour"),
+    ("deg", "degree"),
+    ("°", "degree"),
+    ("g", "gauge"),
+    ("(g)", "gauge"),
+    ("ga", "gauge"),
+    ("gage", "gauge"),
+    ("(gauge)", "gauge"),
+    ("a", "absolute"),
+    ("(a)", "absolute"),
+    ("abs", "absolute"),
+    ("(abs)", "absolute"),
+    ("(absolute)", "absolute"),
+];
+
+/// A unit word by word in one spelling: British, in the singular, and written out where it is usually cut short.
 fn in_one_spelling(name: &str) -> String {
-    let word = |word: &str| -> String {
-        let word = match word {
-            "in" | "inches" | "ins" => "inch",
-            "feet" => "foot",
-            "lb" | "lbs" => "pound",
-            "sq" => "square",
-            "cu" => "cubic",
-            "deg" => "degree",
-            "g" | "(g)" | "ga" => "gauge",
-            "a" | "(a)" | "abs" => "absolute",
-            "hr" | "hrs" => "h",
-            other if other.len() > 3 && !other.ends_with("ss") && other != "celsius" => {
-                other.strip_suffix('s').unwrap_or(other)
-            }
-            other => other,
-        };
+    let full = |word: &str| {
+        let known = IN_FULL.iter().find(|(short, _)| *short == word);
+        let singular = word.strip_suffix('s').filter(|_| word.len() > 3 && !word.ends_with("ss") && word != "celsius");
+        let word = known.map_or_else(|| singular.unwrap_or(word), |(_, word)| word);
         word.replace("meter", "metre").replace("liter", "litre")
     };
-    name.replace("(g)", " (g)").replace("(a)", " (a)").split_whitespace().map(word).collect::<Vec<_>>().join(" ")
+    let apart = name.replace('(', " (").replace('/', " / ");
+    apart.split_whitespace().map(full).collect::<Vec<_>>().join(" ")
 }
 
 /// The units in which a quantity of `kind` may be given, in the order of the menus.
@@ -293,6 +348,15 @@ mod tests {
             for other in &UNITS[index + 1..] {
                 assert_ne!(unit.symbol, other.symbol);
                 assert!(unit.names.iter().all(|name| !other.names.contains(name)), "{}", unit.symbol);
+            }
+        }
+    }
+
+    #[test]
+    fn no_two_units_are_one_in_one_spelling() {
+        for (one, unit) in IN_ONE_SPELLING.iter() {
+            for (other, same) in IN_ONE_SPELLING.iter() {
+                assert!(one != other || unit == same, "{one}: {} and {}", unit.symbol, same.symbol);
             }
         }
     }

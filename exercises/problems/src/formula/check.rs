@@ -79,7 +79,7 @@ fn check(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Sort)> 
 fn signed(number: &Raw) -> Raw {
     match &number.what {
         What::Number { value, unit } => {
-            Raw { what: What::Number { value: value.negated(), unit: *unit }, span: number.span.clone() }
+            Raw::leaf(What::Number { value: value.negated(), unit: *unit }, number.span.clone())
         }
         _ => number.clone(),
     }

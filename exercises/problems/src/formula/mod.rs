@@ -16,8 +16,9 @@ use serde::{Deserialize, Serialize};
 
 pub use node::{Comparison, EvaluateError, Node, Operation};
 
-/// The deepest that a formula may nest; deeper ones are refused, so that no stack is used up.
-const MOST_DEPTH: usize = 40;
+/// The deepest that a formula may nest, in brackets or in what it is computed from; deeper ones are refused, so that no
+/// stack is used up, and the compiled form (three levels of JSON for a call) stays within what its reader allows.
+const MOST_DEPTH: usize = 36;
 
 /// The longest formula that is read, in bytes: far longer than any that a person checks.
 const LONGEST: usize = 4000;

@@ -13,6 +13,24 @@ use super::{FormulaFault, LONGEST, MOST_DEPTH};
 pub(super) struct Raw {
     pub(super) what: What,
     pub(super) span: Range<usize>,
+    /// How many levels of others it holds; a long sum holds many without a bracket.
+    levels: usize,
+}
+
+impl Raw {
+    /// A piece that holds no other.
+    pub(super) fn leaf(what: What, span: Range<usize>) -> Self {
+        Self { what, span, levels: 0 }
+    }
+
+    /// A piece over others of which the deepest has so many levels.
+    fn over(levels: usize, what: What, span: Range<usize>) -> Parsed<Self> {
+        if levels < MOST_DEPTH {
+            Ok(Self { what, span, levels: levels + 1 })
+        } else {
+            Err(FormulaFault::new("formula-depth", span))
+        }
+    }
 }
 
 #[derive(Clone, Debug)]
@@ -85,7 +103,7 @@ impl Reader {
     fn sum(&mut self, depth: usize) -> Parsed<Raw> {
         let mut left = self.product(depth)?;
         while let Some(operation) = self.operation([Operation::Plus, Operation::Minus]) {
-            left = binary(operation, left, self.product(depth)?);
+            left = binary(operation, left, self.product(depth)?)?;
         }
         Ok(left)
     }
@@ -93,7 +111,7 @@ impl Reader {
     fn product(&mut self, depth: usize) -> Parsed<Raw> {
         let mut left = self.signed(depth)?;
         while let Some(operation) = self.operation([Operation::Times, Operation::Over]) {
-            left = binary(operation, left, self.signed(depth)?);
+            left = binary(operation, left, self.signed(depth)?)?;
         }
         Ok(left)
     }
@@ -111,7 +129,8 @@ impl Reader {
             return self.primary(depth);
         }
         let inner = self.signed(depth + 1)?;
-        Ok(Raw { span: start..inner.span.end, what: What::Negated(Box::new(inner)) })
+        let span = start..inner.span.end;
+        Raw::over(inner.levels, What::Negated(Box::new(inner)), span)
     }
 
     fn primary(&mut self, depth: usize) -> Parsed<Raw> {
@@ -119,15 +138,11 @@ impl Reader {
         match self.tokens.get(self.at).map(|(token, _)| token.clone()) {
             Some(Token::Number { value, unit, .. }) => {
                 self.at += 1;
-                Ok(Raw { what: What::Number { value, unit }, span })
+                Ok(Raw::leaf(What::Number { value, unit }, span))
             }
             Some(Token::Name(name)) => {
                 self.at += 1;
-                if self.take("(") {
-                    self.call(name, span.start, depth)
-                } else {
-                    Ok(Raw { what: What::Name(name), span })
-                }
+                if self.take("(") { self.call(name, span.start, depth) } else { Ok(Raw::leaf(What::Name(name), span)) }
             }
             Some(Token::Sign("(")) => {
                 self.at += 1;
@@ -149,7 +164,8 @@ impl Reader {
         }
         let output = if self.take(".") { Some(self.name()?) } else { None };
         let end = self.tokens[self.at - 1].1.end;
-        Ok(Raw { what: What::Call { relation, arguments, output }, span: start..end })
+        let levels = arguments.iter().map(|given| given.value.levels).max().unwrap_or(0);
+        Raw::over(levels, What::Call { relation, arguments, output }, start..end)
     }
 
     /// The name of an output.
@@ -205,7 +221,7 @@ impl Reader {
     }
 }
 
-fn binary(operation: Operation, left: Raw, right: Raw) -> Raw {
-    let span = left.span.start..right.span.end;
-    Raw { what: What::Binary { operation, left: Box::new(left), right: Box::new(right) }, span }
+fn binary(operation: Operation, left: Raw, right: Raw) -> Parsed<Raw> {
+    let (levels, span) = (left.levels.max(right.levels), left.span.start..right.span.end);
+    Raw::over(levels, What::Binary { operation, left: Box::new(left), right: Box::new(right) }, span)
 }

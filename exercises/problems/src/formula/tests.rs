@@ -96,9 +96,24 @@ fn faults_say_what_and_where() {
     assert_eq!(fault("1 +"), at("formula-syntax", ""));
     assert_eq!(fault("seat ? 2"), at("formula-character", "?"));
     assert_eq!(fault("1 2"), at("formula-syntax", "2"));
-    let deep = format!("{}1{}", "(".repeat(5000), ")".repeat(5000));
+    let deep = format!("{}1{}", "(".repeat(1500), ")".repeat(1500));
     assert_eq!(fault(&deep).0, "formula-depth");
-    assert_eq!(fault(&format!("{}1", "-".repeat(5000))).0, "formula-depth");
+    assert_eq!(fault(&format!("{}1", "-".repeat(1500))).0, "formula-depth");
+    assert_eq!(fault(&format!("1{}", "+1".repeat(1500))).0, "formula-depth");
+    assert_eq!(fault(&format!("1{}", "+1".repeat(5000))).0, "formula-long");
+}
+
+/// The page reads what was compiled: eight levels of JSON above a formula, and no more than 127 in all.
+#[test]
+fn the_deepest_formula_is_read_back() {
+    let longest = format!("1{}", " + 1".repeat(super::MOST_DEPTH));
+    let deepest = format!("{}0 psi{}", "overpressure(set: 0 psig, relieving: 0 psig + ".repeat(17), ")".repeat(17));
+    for text in [longest, deepest] {
+        let node = Formula::read(&text, &names(), None).expect("read").into_node();
+        let json = serde_json::to_string(&node).expect("written");
+        let under = format!("{}{json}{}", "[".repeat(9), "]".repeat(9));
+        assert!(serde_json::from_str::<serde_json::Value>(&under).is_ok(), "{text}");
+    }
 }
 
 #[test]

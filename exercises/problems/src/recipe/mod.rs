@@ -5,6 +5,7 @@ mod check;
 mod choices;
 mod draws;
 mod form;
+mod growth;
 mod numbers;
 mod plot;
 pub mod raw;
@@ -35,6 +36,10 @@ pub const RULES: u32 = 2;
 
 /// The newest version of the format in which authors write recipes.
 pub const WRITTEN_FORMAT: u32 = 1;
+
+/// The longest compiled form that is read, in bytes: many times what the longest of any course takes. Its tree holds up to
+/// a hundred times as much in memory.
+const LONGEST: usize = 200_000;
 
 /// A system of units in which a problem is drawn.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -142,6 +147,9 @@ impl Recipe {
     /// [`ReadError`], by its rule.
     pub fn read(json: &str) -> Result<Self, ReadError> {
         let unreadable = |error: serde_json::Error| ReadError::Unreadable(error.to_string());
+        if json.len() > LONGEST {
+            return Err(ReadError::Unreadable("too long".to_owned()));
+        }
         // By way of a tree: one reader of JSON instead of one for each type keeps the engine small.
         let tree: serde_json::Value = serde_json::from_str(json).map_err(unreadable)?;
         let version = |key: &str| tree.get(key).and_then(|version| u32::try_from(version.as_u64()?).ok());
@@ -150,6 +158,9 @@ impl Recipe {
         };
         if format > FORMAT || rules > RULES {
             return Err(ReadError::Newer { format, rules });
+        }
+        if !growth::is_bounded(&tree) {
+            return Err(ReadError::Unreadable("grows too long".to_owned()));
         }
         Self::deserialize(tree::Tree(tree)).map_err(unreadable)
     }
