@@ -42,6 +42,25 @@ fn nothing_that_is_put_in_does_harm() {
         }
     }
     assert!(count > 100, "{count} texts in the corpus");
+    whatever_is_typed();
+}
+
+/// Each bad text as the answer to every part of each form that is kept.
+fn whatever_is_typed() {
+    let fill = |piece: &str| piece.repeat(MEGABYTE / piece.len());
+    let bad = bad_texts().into_iter().chain([
+        ("places", fill("0 ")),
+        ("pairs", fill("0=1 ")),
+        ("truths", fill("true 0 ")),
+    ]);
+    let bad: Vec<_> = bad.collect();
+    for entry in fs::read_dir(top().join("tests/fuzz/corpus/compiled_form")).expect("corpus") {
+        let form = fs::read_to_string(entry.expect("entry").path()).expect("text");
+        for (what, text) in &bad {
+            let most = peak(&MEMORY, || hostile::typed(&form, text));
+            assert!(most <= MOST, "typed: {what}: {most} bytes in use");
+        }
+    }
 }
 
 fn try_one(name: &str, run: fn(&str), text: &str, what: &str) {

@@ -203,7 +203,8 @@ pub fn find(text: &str) -> Option<&'static Unit> {
         })
     };
     by_symbol().or_else(by_name).or_else(|| {
-        let words = in_one_spelling(&lower);
+        // Two capitals: mega of something, or a thousand thousands, but no millimetre.
+        let words = if text.starts_with("MM") { String::new() } else { in_one_spelling(&lower) };
         IN_ONE_SPELLING.iter().find(|(name, _)| *name == words).map(|(_, unit)| *unit)
     })
 }
