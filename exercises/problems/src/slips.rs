@@ -4,7 +4,7 @@ mod misreadings;
 
 use relief::relations::pressures::STANDARD_ATMOSPHERE;
 use relief::units::{self, Unit};
-use relief::{Exact, Kind, Quantity};
+use relief::{Exact, Kind, Quantity, Relation};
 
 use crate::display::unit_text;
 use crate::draw::Problem;
@@ -178,23 +178,31 @@ fn is_power_of_ten(ratio: f64) -> bool {
     (power - power.round()).abs() < 1e-9
 }
 
-/// The answers that come out when each bore is taken twice or half as large.
+/// The answers that come out when each bore is taken twice or half as large: in every relation, or in areas alone.
 fn bores(problem: &Problem, number: &NumberAsk) -> Vec<f64> {
     let factors = [Exact::new(2, 1), Exact::new(1, 2)];
-    let scaled = factors.into_iter().flatten().map(|factor| with_bore(&number.answer, factor));
-    let other = scaled.filter(|node| *node != number.answer);
-    other.filter_map(|node| node.quantity(&problem.scope).ok()).map(|value| value.si).collect()
+    let everywhere: fn(&Relation) -> bool = |_| true;
+    let areas: fn(&Relation) -> bool = |relation| relation.id == "bore_area";
+    let mut all = Vec::new();
+    for factor in factors.into_iter().flatten() {
+        for wanted in [everywhere, areas] {
+            let node = with_bore(&number.answer, factor, wanted);
+            let value = node.quantity(&problem.scope).ok().filter(|_| node != number.answer);
+            all.extend(value.map(|value| value.si));
+        }
+    }
+    all
 }
 
-fn with_bore(node: &Node, factor: Exact) -> Node {
-    let deeper = |inner: &Node| Box::new(with_bore(inner, factor));
+fn with_bore(node: &Node, factor: Exact, wanted: fn(&Relation) -> bool) -> Node {
+    let deeper = |inner: &Node| Box::new(with_bore(inner, factor, wanted));
     match node {
         Node::Negated(inner) => Node::Negated(deeper(inner)),
         Node::Binary(operation, left, right) => Node::Binary(*operation, deeper(left), deeper(right)),
         Node::Call(relation, arguments, output) => {
             let arguments = relation.inputs.iter().zip(arguments).map(|(input, argument)| {
-                let argument = argument.as_ref().map(|argument| with_bore(argument, factor))?;
-                let bore = input.name == "bore";
+                let argument = argument.as_ref().map(|argument| with_bore(argument, factor, wanted))?;
+                let bore = input.name == "bore" && wanted(relation);
                 Some(if bore {
                     Node::Binary(Operation::Times, Box::new(argument), Box::new(Node::Number(factor)))
                 } else {

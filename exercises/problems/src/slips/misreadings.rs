@@ -165,8 +165,8 @@ fn inverted_quotient(node: &Node, scope: &Scope) -> Option<Quantity> {
     (left.kind.dimension() == right.kind.dimension()).then(|| Quantity::new(right.si / left.si, value.kind))
 }
 
-/// One given pressure where another belongs. Where the one that belongs is the pressure at which the valve reseats, and
-/// the set pressure is taken for it, that has a name of its own.
+/// One given pressure where another belongs: everywhere, or only where a percentage is taken of it. Where the one that
+/// belongs is the pressure at which the valve reseats, and the set pressure is taken for it, that has a name of its own.
 fn other_pressures(problem: &Problem, number: &NumberAsk, into: &mut Vec<Candidate>) {
     let given = || {
         problem.givens.iter().filter_map(|given| match problem.scope.get(&given.name) {
@@ -174,17 +174,29 @@ fn other_pressures(problem: &Problem, number: &NumberAsk, into: &mut Vec<Candida
             _ => None,
         })
     };
-    for (belongs, value) in given() {
-        for (taken, other) in given().filter(|(_, other)| other.si.to_bits() != value.si.to_bits()) {
+    for (taken, other) in given() {
+        let base = |node: &Node, scope: &Scope| percentage_of(node, scope, other);
+        let si = worked(number, &problem.scope, &base, None).0;
+        into.extend(si.map(|si| Candidate::plain(Slip::PercentBase, si)));
+        for (belongs, _) in given().filter(|(_, value)| other.si.to_bits() != value.si.to_bits()) {
             let misread = |node: &Node, _: &Scope| match node {
                 Node::Name(name) if *name == belongs.name => Some(other),
                 _ => None,
             };
-            let slip =
-                if belongs.name == "reseat" && taken.name == "set" { Slip::SetForReseat } else { Slip::OtherPressure };
+            let reseat = belongs.name == "reseat" && taken.name == "set";
+            let slip = if reseat { Slip::SetForReseat } else { Slip::OtherPressure };
             let values = vec![("taken", taken.text.clone()), ("belongs", belongs.text.clone())];
             let si = worked(number, &problem.scope, &misread, None).0;
             into.extend(si.map(|si| Candidate { slip, si, values }));
         }
     }
+}
+
+/// A percentage of a gauge pressure, taken of another one.
+fn percentage_of(node: &Node, scope: &Scope, other: Quantity) -> Option<Quantity> {
+    let Node::Binary(Operation::Times, left, right) = node else { return None };
+    let (left, right) = (left.quantity(scope).ok()?, right.quantity(scope).ok()?);
+    let (ratio, base) = if left.kind == Kind::Ratio { (left, right) } else { (right, left) };
+    let fits = ratio.kind == Kind::Ratio && base.kind == Kind::Gauge && base.si.to_bits() != other.si.to_bits();
+    fits.then(|| Quantity::new(other.si * ratio.si, Kind::Difference))
 }
