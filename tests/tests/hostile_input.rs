@@ -48,11 +48,8 @@ fn nothing_that_is_put_in_does_harm() {
 /// Each bad text as the answer to every part of each form that is kept.
 fn whatever_is_typed() {
     let fill = |piece: &str| piece.repeat(MEGABYTE / piece.len());
-    let bad = bad_texts().into_iter().chain([
-        ("places", fill("0 ")),
-        ("pairs", fill("0=1 ")),
-        ("truths", fill("true 0 ")),
-    ]);
+    let bad =
+        bad_texts().into_iter().chain([("places", fill("0 ")), ("pairs", fill("0=1 ")), ("truths", fill("true 0 "))]);
     let bad: Vec<_> = bad.collect();
     for entry in fs::read_dir(top().join("tests/fuzz/corpus/compiled_form")).expect("corpus") {
         let form = fs::read_to_string(entry.expect("entry").path()).expect("text");
