@@ -5,6 +5,9 @@ use std::collections::BTreeMap;
 use crate::fault::{Fault, Place};
 use crate::files::is_device;
 
+/// What no recipe may be called: the pages that stand beside those of the recipes.
+pub(crate) const TAKEN: [&str; 2] = ["index", "progress"];
+
 /// Checks how an id is written: it becomes a file name and an address.
 pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Fault>) {
     let letters = id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_');

@@ -143,6 +143,9 @@ impl Reading {
         };
         let reads: Vec<_> = on_threads(&sources, FEWEST_FILES, |source| front(source)).into_iter().map(read).collect();
         ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
+        for read in reads.iter().filter(|read| sort == Sort::Recipe && ids::TAKEN.contains(&read.id.as_str())) {
+            self.faults.push(Fault::at("recipe-id-taken", read.id_place()).with("id", &read.id));
+        }
         reads
     }
 

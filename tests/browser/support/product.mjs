@@ -66,10 +66,17 @@ const firstOfForms = new Set(new Map(recipes.toReversed().flatMap((recipe) => re
   return [inside.plot ? 'read_off' : name, recipe.id];
 }))).values());
 
-/** All pages, but of the many of recipes one for each form of question: one template makes them. */
-export const kinds = pages.filter((page) => {
+/** Of the lessons, those that show between them all that a lesson can have. */
+const lessonsToLookAt = ['parts', 'opening_and_lift', 'sizing_for_liquids'];
+
+/**
+ * All pages, but of the many of recipes one for each form of question, and of the lessons a few: one template makes
+ * them. With SEATWORK_EVERY_PAGE set, every page there is; that takes an hour.
+ */
+export const kinds = process.env.SEATWORK_EVERY_PAGE ? pages : pages.filter((page) => {
   const recipe = recipeNames.find((id) => page === pageOf(id));
-  return !recipe || firstOfForms.has(recipe);
+  const [, lesson] = /\/lessons\/(\w+)\.html$/.exec(page) || [];
+  return (!recipe || firstOfForms.has(recipe)) && (!lesson || lessonsToLookAt.includes(lesson));
 });
 
 export const words = parse(readFileSync(join(top, 'theme', 'words', 'en.yaml'), 'utf8'));

@@ -62,7 +62,7 @@ pub(crate) fn mark(problem: &Problem, pairs: &PairsAsk, typed: &str) -> Marked {
 }
 
 pub(crate) fn shown(problem: &Problem, pairs: &PairsAsk) -> String {
-    let line = |pair: &crate::recipe::Pairing| format!("{}: {}", problem.fill(&pair.item), problem.fill(&pair.with));
+    let line = |pair: &crate::recipe::Pairing| format!("{} – {}", problem.fill(&pair.item), problem.fill(&pair.with));
     list("ul", pairs.pairs.iter().map(line))
 }
 

@@ -5,7 +5,7 @@ use core::ops::Range;
 use relief::Relation;
 
 use super::raw::RawRecipe;
-use super::{Ask, Draw, FORMAT, Form, Law, RULES, Recipe, WRITTEN_FORMAT, asks, draws};
+use super::{Ask, Draw, FORMAT, Form, LONGEST, Law, RULES, Recipe, WRITTEN_FORMAT, asks, draws};
 use crate::formula::{Condition, FormulaFault, NameKind, Names, Node};
 use crate::template::{Piece, Template, is_name};
 
@@ -170,7 +170,7 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
     if !check.faults.is_empty() {
         return Err(check.faults);
     }
-    Ok(Recipe {
+    let recipe = Recipe {
         format: FORMAT,
         rules: RULES,
         id: raw.id.clone(),
@@ -186,7 +186,12 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
         question: check.bodies.question,
         start: check.bodies.start,
         working,
-    })
+    };
+    // What the page would refuse must not be published.
+    match Recipe::read(&recipe.write()) {
+        Ok(_) => Ok(recipe),
+        Err(_) => Err(vec![Way::default().fault("recipe-too-large").with("most", LONGEST / 1000)]),
+    }
 }
 
 fn head(raw: &RawRecipe, way: &Way, check: &mut Check) {
