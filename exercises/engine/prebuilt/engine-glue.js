@@ -105,6 +105,19 @@ let wasm_bindgen = (function(exports) {
             return this;
         }
         /**
+         * Draws so many problems, marks the right answer of a part in each, and gives how many were right: for measuring.
+         * @param {string} part
+         * @param {number} times
+         * @returns {number}
+         */
+        repeat(part, times) {
+            const val2 = +times;
+            const ptr0 = passStringToWasm0(part, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+            const len0 = WASM_VECTOR_LEN;
+            const ret = wasm.recipe_repeat(this.__wbg_ptr, ptr0, len0, val2);
+            return ret >>> 0;
+        }
+        /**
          * Works a problem: JSON of the right answers and the working.
          * @param {string} seed
          * @param {number} attempt

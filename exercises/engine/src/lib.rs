@@ -37,6 +37,11 @@ impl Recipe {
     pub fn solve(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str) -> String {
         self.with(seed, attempt, system, decimal_mark, |problem| to_json(&problem.solution()))
     }
+
+    /// Draws so many problems, marks the right answer of a part in each, and gives how many were right: for measuring.
+    pub fn repeat(&self, part: &str, times: u32) -> u32 {
+        self.0.as_ref().map_or(0, |recipe| problems::parity::draw_and_mark(recipe, part, times))
+    }
 }
 
 impl Recipe {

@@ -2,6 +2,11 @@
 
 use core::hint::black_box;
 
+use crate::display::Mark;
+use crate::draw::{Setting, draw};
+use crate::mark::mark;
+use crate::recipe::{Recipe, System};
+use crate::seed::{FIRST_ATTEMPT, Seed};
 use relief::{Argument, Form, Outputs, Quantity, Relation, RelationError};
 
 /// The bits of a relation's outputs in hexadecimal, each after a space; or the code of the fault. The arguments are
@@ -21,6 +26,21 @@ pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
         black_box(black_box(relation).evaluate_ordered(black_box(&arguments)).is_ok());
     }
     written(relation.evaluate_ordered(&arguments))
+}
+
+/// Draws so many problems of a recipe, one seed after the other from 1, marks the right answer of a part in each, and
+/// gives how many were right: for measuring.
+#[must_use]
+pub fn draw_and_mark(recipe: &Recipe, part: &str, times: u32) -> u32 {
+    let setting = Setting { system: System::Us, mark: Mark::Point };
+    let right = |seed: u32| {
+        let seed = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
+        let problem = draw(recipe, &seed, setting).ok()?;
+        let marked = mark(&problem, part, &problem.text(part))?;
+        (marked.credit == 100).then_some(())
+    };
+    let all = (1..=times).filter(|seed| black_box(right(black_box(*seed))).is_some());
+    u32::try_from(all.count()).unwrap_or(u32::MAX)
 }
 
 fn read(relation: &str, arguments: &str) -> Option<(&'static Relation, Vec<Argument>)> {

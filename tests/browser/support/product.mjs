@@ -66,8 +66,8 @@ const firstOfForms = new Set(new Map(recipes.toReversed().flatMap((recipe) => re
   return [inside.plot ? 'read_off' : name, recipe.id];
 }))).values());
 
-/** Of the lessons, those that show between them all that a lesson can have. */
-const lessonsToLookAt = ['parts', 'opening_and_lift', 'sizing_for_liquids'];
+/** Of the lessons and of the families of relations, those that show between them all that such a page can have. */
+const toLookAt = ['lessons/parts', 'lessons/opening_and_lift', 'lessons/accumulation', 'relations/pressures', 'relations/gas'];
 
 /**
  * All pages, but of the many of recipes one for each form of question, and of the lessons a few: one template makes
@@ -75,8 +75,8 @@ const lessonsToLookAt = ['parts', 'opening_and_lift', 'sizing_for_liquids'];
  */
 export const kinds = process.env.SEATWORK_EVERY_PAGE ? pages : pages.filter((page) => {
   const recipe = recipeNames.find((id) => page === pageOf(id));
-  const [, lesson] = /\/lessons\/(\w+)\.html$/.exec(page) || [];
-  return (!recipe || firstOfForms.has(recipe)) && (!lesson || lessonsToLookAt.includes(lesson));
+  const [, one] = /\/((?:lessons|relations)\/\w+)\.html$/.exec(page) || [];
+  return (!recipe || firstOfForms.has(recipe)) && (!one || toLookAt.includes(one));
 });
 
 export const words = parse(readFileSync(join(top, 'theme', 'words', 'en.yaml'), 'utf8'));
