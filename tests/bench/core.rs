@@ -29,11 +29,32 @@ fn main() {
     let [drawn, marked] = in_turn([&|| draw_all(&recipe.recipe, false), &|| draw_all(&recipe.recipe, true)], DRAWS);
     println!("a problem drawn: {:.0} a second; drawn and marked: {:.0} a second", 1e9 / drawn, 1e9 / marked);
     println!("  with marking {:.2} of without", marked / drawn);
+    in_the_browser(&recipe.recipe);
     let [bare, ordered, named, found] = in_turn([&bare, &ordered, &named, &found], CALLS);
     println!("a relation worked ({bare:.1} ns as a bare law):");
     println!("  in the order of its inputs, ranges and kinds checked {:.1} of bare", ordered / bare);
     println!("  by the names of its inputs {:.1} of bare, found by its own name too {:.1}", named / bare, found / bare);
     sizes();
+}
+
+/// The same drawn and marked natively and by the built engine in Chromium, in turn.
+fn in_the_browser(recipe: &Recipe) {
+    let file = std::env::temp_dir().join("seatwork-bench-recipe.json");
+    let native = || assert_eq!(problems::parity::draw_and_mark(black_box(recipe), "rate", DRAWS), DRAWS);
+    let [before] = in_turn([&native], DRAWS);
+    let wasm = std::fs::write(&file, recipe.write())
+        .ok()
+        .and_then(|()| in_wasm(["problem", &file.display().to_string(), "rate"], DRAWS));
+    let [after] = in_turn([&native], DRAWS);
+    match wasm {
+        Some(wasm) => println!(
+            "  in Chromium {:.0} a second, {:.2} of the native time before and {:.2} after",
+            1e9 / wasm,
+            wasm / before,
+            wasm / after
+        ),
+        None => println!("  not measured in Chromium: there is no Chromium, or tests/browser has no packages"),
+    }
 }
 
 /// A liquid valve sized a million times: the bare law, through the registry, and the registry in the built engine under
@@ -48,7 +69,7 @@ fn sizes() {
         "liquid_area a million times ({bare:.1} ns as a bare law): through the registry {:.1} of bare",
         registry / bare
     );
-    match in_wasm(&given, MILLION) {
+    match in_wasm(["relation", "liquid_area", &given], MILLION) {
         Some(wasm) => println!("  in wasm under Node {:.2} of native, both through the registry", wasm / registry),
         None => println!("  not measured in wasm: there is no node"),
     }
@@ -80,11 +101,11 @@ fn size_arguments(relation: &relief::Relation) -> String {
 }
 
 /// The median nanoseconds of one in the built engine.
-fn in_wasm(given: &str, times: u32) -> Option<f64> {
+fn in_wasm(what: [&str; 3], times: u32) -> Option<f64> {
     let top = seatwork_tests::top();
     let mut node = Command::new("node");
-    node.arg(top.join("tests/bench/wasm.mjs")).arg(top.join("exercises/engine/prebuilt"));
-    node.args(["liquid_area", given, &times.to_string(), &ROUNDS.to_string()]);
+    node.arg(top.join("tests/bench/wasm.mjs")).arg(top.join("exercises/engine/prebuilt")).args(what);
+    node.args([&times.to_string(), &ROUNDS.to_string()]);
     String::from_utf8(node.output().ok()?.stdout).ok()?.trim().parse().ok()
 }
 

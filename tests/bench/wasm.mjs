@@ -1,17 +1,49 @@
-// Works a relation over and over in the built engine and prints the median nanoseconds of one: for `core.rs`.
-//   node wasm.mjs ENGINE-FOLDER RELATION "ARGUMENTS" TIMES ROUNDS
+// Measures the built engine for `core.rs` and prints the median nanoseconds of one.
+//   node wasm.mjs ENGINE-FOLDER relation ID "ARGUMENTS" TIMES ROUNDS    works a relation over and over, under Node
+//   node wasm.mjs ENGINE-FOLDER problem RECIPE-FILE PART TIMES ROUNDS   draws and marks problems, in Chromium
 import { readFileSync } from 'node:fs';
 
-const [folder, relation, given, times, rounds] = process.argv.slice(2);
+const [folder, what, first, second, times, rounds] = process.argv.slice(2);
 const glue = readFileSync(`${folder}/engine-glue.js`, 'utf8');
-const engine = new Function(`${glue}; return wasm_bindgen;`)();
-engine.initSync({ module: readFileSync(`${folder}/engine.wasm`) });
 
-const taken = [];
-for (let round = 0; round < Number(rounds); round += 1) {
-  const start = process.hrtime.bigint();
-  engine.repeat(relation, given, Number(times));
-  taken.push(Number(process.hrtime.bigint() - start) / Number(times));
+/** The median time of one of so many, in nanoseconds; `now` gives nanoseconds. */
+const median = (work, now) => {
+  const taken = [];
+  for (let round = 0; round < Number(rounds); round += 1) {
+    const start = now();
+    work();
+    taken.push((now() - start) / Number(times));
+  }
+  return taken.sort((one, other) => one - other)[Math.floor(taken.length / 2)];
+};
+
+function underNode() {
+  const engine = new Function(`${glue}; return wasm_bindgen;`)();
+  engine.initSync({ module: readFileSync(`${folder}/engine.wasm`) });
+  return median(() => engine.repeat(first, second, Number(times)), () => Number(process.hrtime.bigint()));
 }
-taken.sort((one, other) => one - other);
-console.log(taken[Math.floor(taken.length / 2)]);
+
+async function inChromium() {
+  const { chromium } = await import('../browser/node_modules/playwright-core/index.mjs');
+  const browser = await chromium.launch({
+    executablePath: process.env.SEATWORK_CHROMIUM || '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'],
+  });
+  const page = await browser.newPage();
+  await page.addScriptTag({ content: `${glue}; window.engine = wasm_bindgen;` });
+  const module = readFileSync(`${folder}/engine.wasm`).toString('base64');
+  const found = await page.evaluate(({ module, recipe, part, times, rounds }) => {
+    window.engine.initSync({ module: Uint8Array.from(atob(module), (letter) => letter.charCodeAt(0)) });
+    const read = new window.engine.Recipe(recipe);
+    const taken = [];
+    for (let round = 0; round < rounds; round += 1) {
+      const start = performance.now();
+      if (read.repeat(part, times) !== times) throw new Error('a right answer was not right');
+      taken.push((performance.now() - start) * 1e6 / times);
+    }
+    return taken.sort((one, other) => one - other)[Math.floor(taken.length / 2)];
+  }, { module, recipe: readFileSync(first, 'utf8'), part: second, times: Number(times), rounds: Number(rounds) });
+  await browser.close();
+  return found;
+}
+
+console.log(what === 'relation' ? underNode() : await inChromium());
