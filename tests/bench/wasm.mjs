@@ -29,11 +29,11 @@ async function inChromium() {
     executablePath: process.env.SEATWORK_CHROMIUM || '/usr/bin/chromium', args: ['--no-sandbox', '--disable-gpu'],
   });
   const page = await browser.newPage();
-  await page.addScriptTag({ content: `${glue}; window.engine = wasm_bindgen;` });
   const module = readFileSync(`${folder}/engine.wasm`).toString('base64');
-  const found = await page.evaluate(({ module, recipe, part, times, rounds }) => {
-    window.engine.initSync({ module: Uint8Array.from(atob(module), (letter) => letter.charCodeAt(0)) });
-    const read = new window.engine.Recipe(recipe);
+  const found = await page.evaluate(({ glue, module, recipe, part, times, rounds }) => {
+    const engine = new Function(`${glue}; return wasm_bindgen;`)();
+    engine.initSync({ module: Uint8Array.from(atob(module), (letter) => letter.charCodeAt(0)) });
+    const read = new engine.Recipe(recipe);
     const taken = [];
     for (let round = 0; round < rounds; round += 1) {
       const start = performance.now();
@@ -41,7 +41,7 @@ async function inChromium() {
       taken.push((performance.now() - start) * 1e6 / times);
     }
     return taken.sort((one, other) => one - other)[Math.floor(taken.length / 2)];
-  }, { module, recipe: readFileSync(first, 'utf8'), part: second, times: Number(times), rounds: Number(rounds) });
+  }, { glue, module, recipe: readFileSync(first, 'utf8'), part: second, times: Number(times), rounds: Number(rounds) });
   await browser.close();
   return found;
 }

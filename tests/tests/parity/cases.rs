@@ -23,7 +23,7 @@ fn evaluation_count() -> u64 {
     std::env::var("SEATWORK_EVALUATIONS").ok().and_then(|count| count.parse().ok()).unwrap_or(EVALUATIONS)
 }
 /// Seeds of each recipe in each system, where nothing else is asked for.
-const SEEDS: u64 = 3;
+const SEEDS: u64 = 2;
 
 /// With how many seeds each recipe is drawn and marked in each system: more where `SEATWORK_SEEDS` says so.
 fn seed_count() -> u64 {
