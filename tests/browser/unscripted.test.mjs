@@ -27,9 +27,10 @@ for (const [recipe, page] of [...lessonOf].filter(([id]) => someRecipes.includes
     assert.ok(await answers.isHidden());
     await sample.locator('summary').last().click();
     assert.ok(await answers.isVisible());
-    for (const { label, shown } of drawn.answers) {
-      const row = answers.locator('div', { hasText: label });
-      assert.equal((await row.locator('dd').innerHTML()).trim(), markup(shown));
+    for (const [place, { label, shown }] of drawn.answers.entries()) {
+      const row = answers.locator(':scope > div').nth(place);
+      assert.equal((await row.locator('dt').textContent()).trim(), label);
+      assert.equal((await row.locator('dd').first().innerHTML()).trim(), markup(shown));
     }
     assert.ok((await sample.locator('.practice-reveal').last().innerText()).length > 100);
   });
