@@ -306,7 +306,8 @@ impl Marked {
     /// The marked answer of a part as data.
     #[must_use]
     pub fn view(self, id: String) -> MarkedView {
-        let mut values: BTreeMap<_, _> = self.values.into_iter().collect();
+        let mut values = BTreeMap::new();
+        values.extend(self.values);
         match &self.verdict {
             Verdict::Slip(slip) => values.insert("slip", slip.id().to_owned()),
             Verdict::Mistake(name) => values.insert("mistake", name.clone()),

@@ -89,8 +89,10 @@ fn pressures(trace: &Trace, field: &Field, picture: &mut Picture) {
 
 /// The middle of the widest gap between the lines, if a text of this width fits; else at the right edge.
 fn clear_place(wide: f64, lines: &[f64]) -> f64 {
-    let mut edges: Vec<f64> = [MARGIN, WIDTH - MARGIN].into_iter().chain(lines.iter().copied()).collect();
-    edges.sort_by(f64::total_cmp);
+    let mut edges = vec![MARGIN];
+    for line in lines.iter().copied().chain([WIDTH - MARGIN]) {
+        edges.insert(edges.partition_point(|edge| *edge <= line), line);
+    }
     let gaps = edges.windows(2).map(|pair| (pair[1] - pair[0], f64::midpoint(pair[0], pair[1])));
     let (gap, middle) = gaps.max_by(|one, other| one.0.total_cmp(&other.0)).unwrap_or_default();
     if gap >= wide + 8.0 { middle } else { WIDTH - MARGIN - wide / 2.0 }

@@ -22,16 +22,17 @@ pub(crate) fn draw(ask: &Ask, order: &OrderAsk, seed: &Seed, scope: &Scope) -> R
 
 /// The items in their right order: as their author wrote them, or by their values, of which no two may be equal.
 fn right(ask: &Ask, order: &OrderAsk, scope: &Scope) -> Result<Vec<usize>, DrawError> {
-    let mut valued = Vec::with_capacity(order.items.len());
+    let mut valued: Vec<(f64, usize)> = Vec::with_capacity(order.items.len());
     for (place, item) in order.items.iter().enumerate() {
         let Some(by) = &item.by else { continue };
         let value = by.quantity(scope).map_err(|error| DrawError::NoValue(ask.id.clone(), error))?;
-        valued.push((value.si, place));
+        // Put where it belongs, after its equals: shorter in the engine than a general sort.
+        let rank = valued.partition_point(|(other, _)| other.total_cmp(&value.si).is_le());
+        valued.insert(rank, (value.si, place));
     }
     if valued.is_empty() {
         return Ok((0..order.items.len()).collect());
     }
-    valued.sort_by(|(one, _), (other, _)| one.total_cmp(other));
     let tie = valued.windows(2).any(|pair| (pair[1].0 - pair[0].0).abs() <= 1e-9 * pair[1].0.abs());
     if tie {
         return Err(DrawError::Tie(ask.id.clone()));
