@@ -14,6 +14,15 @@
     return name ? [{ element, name }] : [];
   });
 
+  /* Fills a menu of units, of which the page has the one that it shows. */
+  const fill = (menu) => {
+    const { units, us, si } = window.SEATWORK_UNITS[menu.dataset.kind];
+    const shown = menu.value;
+    menu.replaceChildren(...units.map((unit) => make('option', {}, unit)));
+    menu.value = shown;
+    Object.assign(menu.dataset, us ? { us, si } : {});
+  };
+
   class Work {
     constructor(block) {
       this.block = block;
@@ -25,6 +34,7 @@
       this.holes = this.numbers ? holes(this.numbers) : [];
       this.byLaw = make('span', { class: 'work-by-law' });
       if (this.numbers) this.numbers.append(this.byLaw);
+      block.querySelectorAll('[data-kind]').forEach(fill);
       this.rows = [...block.querySelectorAll('.work-input')].map((row) => this.row(row));
       this.open();
       if (this.restore()) this.work();

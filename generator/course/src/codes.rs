@@ -54,7 +54,7 @@ pub const FAULTS: &[&str] = &[
     "lesson-unknown",
     "relation-unknown",
     "recipe-unknown",
-    "recipe-id-taken",
+    "id-taken",
     "objective-unknown",
     "lesson-without-objectives",
     "recipe-without-objectives",

@@ -5,8 +5,9 @@ use std::collections::BTreeMap;
 use crate::fault::{Fault, Place};
 use crate::files::is_device;
 
-/// What no recipe may be called: the pages that stand beside those of the recipes.
-pub(crate) const TAKEN: [&str; 2] = ["index", "progress"];
+/// What no recipe may be called, and no term: the pages that stand beside theirs.
+pub(crate) const TAKEN_BESIDE_RECIPES: &[&str] = &["index", "progress"];
+pub(crate) const TAKEN_BESIDE_TERMS: &[&str] = &["index"];
 
 /// Checks how an id is written: it becomes a file name and an address.
 pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Fault>) {

@@ -11,15 +11,13 @@ use crate::markdown::{MARKS, Math};
 pub struct ThemeLexicon<'a> {
     words: &'a dyn Words,
     math: Math,
-    /// Without the LaTeX beside it, in which the marks of the holes would stand a second time.
-    math_with_holes: Math,
 }
 
 impl<'a> ThemeLexicon<'a> {
     /// A lexicon on the words of a theme.
     #[must_use]
     pub fn new(words: &'a dyn Words) -> Self {
-        Self { words, math: Math::new(true), math_with_holes: Math::new(false) }
+        Self { words, math: Math::new() }
     }
 
     /// A symbol or formula in LaTeX as MathML; the LaTeX itself where it cannot be converted, which a test of the
@@ -49,7 +47,7 @@ impl Lexicon for ThemeLexicon<'_> {
             // A power is of the number and its unit, not of the unit alone.
             if after.starts_with('^') { format!("{{\\left({hole}\\right)}}") } else { format!("{{{hole}}}") }
         };
-        let html = self.math_with_holes.convert(&times(&law(relation, mark)), true).unwrap_or_default();
+        let html = self.math.convert(&times(&law(relation, mark)), true).unwrap_or_default();
         let mut pieces = Vec::new();
         let mut rest = html.as_str();
         while let Some((before, after)) = rest.split_once(MARKS[0]) {

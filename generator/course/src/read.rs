@@ -143,8 +143,13 @@ impl Reading {
         };
         let reads: Vec<_> = on_threads(&sources, FEWEST_FILES, |source| front(source)).into_iter().map(read).collect();
         ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
-        for read in reads.iter().filter(|read| sort == Sort::Recipe && ids::TAKEN.contains(&read.id.as_str())) {
-            self.faults.push(Fault::at("recipe-id-taken", read.id_place()).with("id", &read.id));
+        let taken = match sort {
+            Sort::Recipe => ids::TAKEN_BESIDE_RECIPES,
+            Sort::Term => ids::TAKEN_BESIDE_TERMS,
+            Sort::Lesson | Sort::Image => &[],
+        };
+        for read in reads.iter().filter(|read| taken.contains(&read.id.as_str())) {
+            self.faults.push(Fault::at("id-taken", read.id_place()).with("id", &read.id));
         }
         reads
     }
@@ -295,7 +300,7 @@ impl Folder<'_> {
             recipes: self.recipes.iter().map(|read| read.id.clone()).collect(),
             images: self.images.iter().map(|found| found.file.clone()).collect(),
             signals: SIGNALS.map(signal),
-            math: Math::new(true),
+            math: Math::new(),
         }
     }
 }

@@ -9,7 +9,7 @@ macro_rules! files {
 }
 
 const TEMPLATES: &[(&str, &str)] = files!("templates":
-    "base.html", "components.html", "index.html", "lesson.html", "terms.html", "relations.html",
+    "base.html", "components.html", "index.html", "lesson.html", "terms.html", "term.html", "relations.html",
     "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "work.html",
     "figure.html",
 );
@@ -51,8 +51,8 @@ pub(crate) const PRACTICE: &[&str] = &["practice.js"];
 pub(crate) const SESSION: &[&str] = &["choose.js", "session.js"];
 /// What the sheet of progress loads.
 pub(crate) const PROGRESS: &[&str] = &["kept.js", "record.js", "choose.js", "progress.js"];
-/// What a page with a calculator loads.
-pub(crate) const WORK: &[&str] = &["work.js"];
+/// What a page with a calculator loads; the menus of units come first.
+pub(crate) const WORK: &[&str] = &["units.js", "work.js"];
 
 /// The templates, ready to render.
 pub(crate) fn templates() -> tera::TeraResult<Tera> {

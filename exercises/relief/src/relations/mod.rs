@@ -4,9 +4,11 @@ pub mod bench;
 pub mod coil;
 pub mod gas;
 pub mod liquid;
+pub mod orifice;
 pub mod pressures;
 pub mod settings;
 pub mod spring;
+pub mod viscosity;
 
 use crate::kind::Kind;
 use crate::quantity::{Gauge, Quantity, Typed};
@@ -29,7 +31,9 @@ pub const FAMILIES: &[Family] = &[
     Family { id: "settings", relations: settings::RELATIONS },
     Family { id: "spring", relations: spring::RELATIONS },
     Family { id: "coil", relations: coil::RELATIONS },
+    Family { id: "orifice", relations: orifice::RELATIONS },
     Family { id: "liquid", relations: liquid::RELATIONS },
+    Family { id: "viscosity", relations: viscosity::RELATIONS },
     Family { id: "gas", relations: gas::RELATIONS },
     Family { id: "bench", relations: bench::RELATIONS },
 ];

@@ -25,11 +25,10 @@ pub(crate) struct Math {
 }
 
 impl Math {
-    /// A converter that puts the LaTeX beside the MathML, for who copies or cannot show it, or leaves it out.
-    pub(crate) fn new(with_source: bool) -> Self {
-        let config = MathCoreConfig { annotation: with_source, ..MathCoreConfig::default() };
+    /// A converter without the LaTeX beside the MathML: the law stands in words on the page, and pages stay light.
+    pub(crate) fn new() -> Self {
         // Only macros of our own could be refused, and there are none.
-        let converter = LatexToMathML::new(config).unwrap_or_default();
+        let converter = LatexToMathML::new(MathCoreConfig::default()).unwrap_or_default();
         Self { converter, known: Mutex::default() }
     }
 
@@ -122,11 +121,10 @@ mod tests {
     use super::*;
 
     #[test]
-    fn formulas_become_mathml_with_their_source_beside_them() {
-        let math = Math::new(true);
+    fn formulas_become_mathml() {
+        let math = Math::new();
         let html = math.convert(r"A = \frac{\pi D^2}{4}", true).ok().unwrap_or_default();
-        assert!(html.starts_with("<math display=\"block\"><semantics>") && html.contains("<mfrac>"), "{html}");
-        assert!(html.contains(r"<annotation encoding="), "{html}");
+        assert!(html.starts_with("<math display=\"block\">") && html.contains("<mfrac>"), "{html}");
         assert_eq!(math.convert(r"A = \frac{\pi D^2}{4}", true).ok(), Some(html));
     }
 
@@ -137,14 +135,14 @@ mod tests {
             r"\begin{aligned} a &= b \\ c &= d \end{aligned}",
             r"\color{red} x",
         ] {
-            let html = Math::new(true).convert(latex, true).ok().unwrap_or_default();
+            let html = Math::new().convert(latex, true).ok().unwrap_or_default();
             assert!(html.starts_with("<math") && !html.contains(" style=") && !html.contains(" display "), "{html}");
         }
     }
 
     #[test]
     fn what_cannot_be_read_has_its_bytes() {
-        let Err(MathFault::Unreadable(range, _)) = Math::new(true).convert(r"p + \nonsense", false) else {
+        let Err(MathFault::Unreadable(range, _)) = Math::new().convert(r"p + \nonsense", false) else {
             panic!("refused")
         };
         assert_eq!(range, 4..13);
@@ -152,7 +150,7 @@ mod tests {
 
     #[test]
     fn no_formula_uses_up_the_stack() {
-        let math = Math::new(true);
+        let math = Math::new();
         let nests = [
             ("{", "}"),
             (r"\sqrt{", "}"),

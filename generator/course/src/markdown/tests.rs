@@ -19,7 +19,7 @@ fn shelf() -> Shelf {
         recipes: names(&["seat_force"]),
         images: names(&["en/images/cap.png"]),
         signals: SIGNALS.map(|word| format!("{word}!")),
-        math: Math::new(false),
+        math: Math::new(),
     }
 }
 

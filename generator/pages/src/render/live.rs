@@ -19,7 +19,7 @@ use super::{RenderError, Renderer};
 /// The number whose problem stands in a page before scripts put fresh ones there.
 const SAMPLE: u64 = 10_001;
 
-/// The practice blocks of a course, by recipe: the same in every page.
+/// The practice blocks of the lessons of a course, by recipe: the same in every lesson.
 pub(super) struct Live(BTreeMap<String, String>);
 
 #[derive(Serialize)]
@@ -29,7 +29,7 @@ struct Sample {
     statement_html: String,
     parts: Vec<PartView>,
     start_html: Option<String>,
-    working_html: Option<String>,
+    working_html: String,
     answers: Vec<AnswerView>,
 }
 
@@ -40,16 +40,18 @@ struct InputContext {
     symbol_html: String,
     value: String,
     unit: Option<String>,
-    units: Vec<String>,
-    /// The usual unit of each system, to which an empty field turns.
-    usual: Option<Usual>,
+    /// The kind of quantity, by which the page finds the menu of units.
+    kind: &'static str,
     choices: Vec<ChoiceContext>,
 }
 
+/// The menu of units of a kind.
 #[derive(Serialize)]
-struct Usual {
-    us: String,
-    si: String,
+struct Menu {
+    units: Vec<String>,
+    /// The usual unit of each system, to which an empty field turns.
+    us: Option<String>,
+    si: Option<String>,
 }
 
 #[derive(Serialize)]
@@ -62,8 +64,7 @@ struct ChoiceContext {
 struct OutputContext {
     symbol_html: String,
     unit: Option<String>,
-    units: Vec<String>,
-    usual: Option<Usual>,
+    kind: &'static str,
     shown: String,
 }
 
@@ -71,7 +72,8 @@ impl Live {
     pub(super) fn new(renderer: &Renderer) -> Result<Self, RenderError> {
         let mut blocks = BTreeMap::new();
         for file in &renderer.course.recipes {
-            blocks.insert(file.recipe.id.clone(), renderer.practice_block(&file.recipe)?);
+            let sheet = format!("../practice/{}.html", file.recipe.id);
+            blocks.insert(file.recipe.id.clone(), renderer.practice_block(&file.recipe, Some(&sheet))?);
         }
         Ok(Self(blocks))
     }
@@ -83,30 +85,36 @@ impl Live {
 }
 
 impl Renderer<'_> {
-    fn practice_block(&self, recipe: &problems::Recipe) -> Result<String, RenderError> {
-        let [us, si] = System::BOTH.map(|system| self.sample(recipe, system));
+    /// The block of a recipe: whole, or without what stands on its own sheet, to which it then leads.
+    pub(super) fn practice_block(
+        &self,
+        recipe: &problems::Recipe,
+        sheet_of_its_own: Option<&str>,
+    ) -> Result<String, RenderError> {
         let mut context = Context::new();
         context.insert("recipe", &recipe.id);
         context.insert("title", &recipe.title);
         context.insert("level", &recipe.level);
         context.insert("level_text", &self.level_text(recipe.level));
         context.insert("objectives", &self.objective_texts(&recipe.objectives));
-        context.insert("systems", &[us?, si?]);
+        context.insert("sample", &self.sample(recipe)?);
+        context.insert("sheet_of_its_own", &sheet_of_its_own);
         Ok(self.tera.render("practice.html", &context)?)
     }
 
-    fn sample(&self, recipe: &problems::Recipe, system: System) -> Result<Sample, RenderError> {
+    /// The sample, in the units of the course: without scripts there is no way to turn to others.
+    fn sample(&self, recipe: &problems::Recipe) -> Result<Sample, RenderError> {
         let seed = Seed { text: SAMPLE.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-        let problem: Problem = draw(recipe, &seed, Setting { system, mark: self.mark() })
+        let problem: Problem = draw(recipe, &seed, Setting { system: self.system(), mark: self.mark() })
             .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
         let (view, solution) = (problem.view(false), problem.solution());
         Ok(Sample {
-            id: system.id(),
+            id: self.system().id(),
             seed: SAMPLE,
             statement_html: view.statement,
             parts: plots_once(view.parts),
             start_html: solution.start,
-            working_html: Some(solution.working),
+            working_html: solution.working,
             answers: solution.answers,
         })
     }
@@ -135,12 +143,12 @@ impl Renderer<'_> {
         let worked = problems::work::work(relation.id, given, unit, self.system(), self.mark())
             .map_err(|fault| RenderError::Work { relation: relation.id, code: fault.code })?;
         let unit = worked.unit.as_deref().and_then(units::find);
-        self.work_form(relation, given, unit, worked.shown)
+        self.work_form(relation, given, unit, worked.shown, true)
     }
 
-    /// A calculator for a relation with its usual values and nothing worked yet.
+    /// A calculator for a relation with its usual values and nothing worked yet, beside its law and source.
     pub(super) fn empty_calculator(&self, relation: &'static Relation) -> Result<String, RenderError> {
-        self.work_form(relation, &[], usual_unit(relation.kind(), self.system()), String::new())
+        self.work_form(relation, &[], usual_unit(relation.kind(), self.system()), String::new(), false)
     }
 
     fn work_form(
@@ -149,12 +157,12 @@ impl Renderer<'_> {
         given: &[(String, String)],
         unit: Option<&'static units::Unit>,
         shown: String,
+        with_law: bool,
     ) -> Result<String, RenderError> {
         let output = OutputContext {
             symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
             unit: unit.map(|unit| unit_text(unit, 2.0)),
-            units: menu(relation.kind()),
-            usual: usual(relation.kind()),
+            kind: relation.kind().id(),
             shown,
         };
         let also = relation.outputs.get(1).map(|output| self.words.get(&format!("outputs.{}", output.name)).to_owned());
@@ -162,8 +170,8 @@ impl Renderer<'_> {
         let mut context = Context::new();
         context.insert("relation", relation.id);
         context.insert("title", self.words.get(&format!("relations.{}.title", relation.id)));
-        context.insert("law_html", &self.lexicon.law_html(relation));
-        context.insert("source", &self.source(relation));
+        context.insert("law_html", &with_law.then(|| self.lexicon.law_html(relation)));
+        context.insert("source", &with_law.then(|| self.source(relation)));
         context.insert("inputs", &inputs);
         context.insert("output", &output);
         context.insert("also", &also);
@@ -181,9 +189,9 @@ impl Renderer<'_> {
 
     fn input(&self, input: &'static Input, given: &[(String, String)]) -> InputContext {
         let text = given.iter().find(|(name, _)| name == input.name).map(|(_, text)| text.as_str());
-        let (value, unit, units) = match &input.form {
-            Form::Choice(_) => (choice_value(input, text), None, Vec::new()),
-            Form::Quantity(kind, _) => self.measured(input, *kind, text),
+        let ((value, unit), kind) = match &input.form {
+            Form::Choice(_) => ((choice_value(input, text), None), "choice"),
+            Form::Quantity(kind, _) => (self.measured(input, *kind, text), kind.id()),
         };
         InputContext {
             name: input.name,
@@ -191,8 +199,7 @@ impl Renderer<'_> {
             symbol_html: self.lexicon.math_html(input.symbol, false),
             value,
             unit,
-            units,
-            usual: if let Form::Quantity(kind, _) = &input.form { usual(*kind) } else { None },
+            kind,
             choices: self.choices(input),
         }
     }
@@ -205,14 +212,14 @@ impl Renderer<'_> {
     }
 
     /// The number and unit to start from: as the author wrote them, or the usual value.
-    fn measured(&self, input: &Input, kind: Kind, text: Option<&str>) -> (String, Option<String>, Vec<String>) {
+    fn measured(&self, input: &Input, kind: Kind, text: Option<&str>) -> (String, Option<String>) {
         let usual = usual_unit(kind, self.system());
         let (value, unit) = match (text.and_then(split), &input.default) {
             (Some((value, unit)), _) => (value, unit.or(usual)),
             (None, Some(default)) => (default_value(default, usual), usual),
             (None, None) => (String::new(), usual),
         };
-        (value, unit.map(|unit| unit_text(unit, 2.0)), menu(kind))
+        (value, unit.map(|unit| unit_text(unit, 2.0)))
     }
 }
 
@@ -258,11 +265,22 @@ fn split(text: &str) -> Option<(String, Option<&'static units::Unit>)> {
     Some((value.text(style), unit))
 }
 
-fn usual(kind: Kind) -> Option<Usual> {
-    let text = |system| usual_unit(kind, system).map(|unit| unit_text(unit, 2.0));
-    Some(Usual { us: text(System::Us)?, si: text(System::Si)? })
+/// The menus of units by kind, for every kind that a relation takes or gives.
+pub(super) fn menus() -> serde_json::Value {
+    let inputs = relief::relations().flat_map(|relation| relation.inputs).filter_map(|input| match &input.form {
+        Form::Quantity(kind, _) => Some(*kind),
+        Form::Choice(_) => None,
+    });
+    let kinds = inputs.chain(relief::relations().map(Relation::kind));
+    let all: BTreeMap<_, _> = kinds.map(|kind| (kind.id(), menu(kind))).collect();
+    serde_json::json!(all)
 }
 
-fn menu(kind: Kind) -> Vec<String> {
-    units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect()
+fn menu(kind: Kind) -> Menu {
+    let usual = |system| usual_unit(kind, system).map(|unit| unit_text(unit, 2.0));
+    Menu {
+        units: units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect(),
+        us: usual(System::Us),
+        si: usual(System::Si),
+    }
 }

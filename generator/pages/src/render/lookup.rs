@@ -1,4 +1,4 @@
-//! The list of terms.
+//! The list of terms, and a sheet for each.
 
 use std::collections::BTreeMap;
 
@@ -6,13 +6,14 @@ use serde::Serialize;
 
 use super::context::Page;
 use super::lessons::ROOT;
-use super::{RenderError, Renderer};
+use super::{RenderError, Renderer, Sheet};
 
 #[derive(Serialize)]
 struct TermContext<'t> {
     id: &'t str,
     term: &'t str,
     also: &'t [String],
+    definition: &'t str,
     not: Vec<Other<'t>>,
     definition_html: &'t str,
     body_html: &'t str,
@@ -33,17 +34,37 @@ struct UsedIn<'t> {
 }
 
 /// The lessons of a course by their ids, with their titles.
-type Titles<'t> = BTreeMap<&'t str, &'t str>;
+pub(super) type Titles<'t> = BTreeMap<&'t str, &'t str>;
 
 impl Renderer<'_> {
+    /// The sheet with all terms.
     pub(super) fn terms(&self) -> Result<String, RenderError> {
-        let lessons = self.course.lessons.iter();
-        let titles: Titles = lessons.map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect();
-        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &titles)).collect();
+        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &Titles::new())).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
         let sheet = self.after_practice();
         let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
         self.page("terms.html", &page, |context| context.insert("terms", &terms))
+    }
+
+    /// The titles of the lessons, for the sheets of terms.
+    pub(super) fn titles(&self) -> Titles<'_> {
+        self.course.lessons.iter().map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect()
+    }
+
+    /// The sheet of the term at a place in the course.
+    pub(super) fn term_page(&self, place: usize, titles: &Titles) -> Result<(String, String), RenderError> {
+        let term = &self.course.terms[place];
+        let blank = self.blank_page(term.term.clone(), "terms", ROOT, self.after_practice());
+        let page = Page { caution: true, sheet: self.term_sheet(place), ..blank };
+        let html = self.page("term.html", &page, |context| context.insert("term", &self.term(term, titles)))?;
+        Ok((self.address(&format!("terms/{}.html", term.id)), html))
+    }
+
+    /// The sheets of terms are within the sheet of all terms: 5.1, 5.2 and so on.
+    fn term_sheet(&self, place: usize) -> Sheet {
+        let terms = &self.course.terms;
+        let one = |place: usize| terms.get(place).map(|term| (term.term.as_str(), term.id.as_str()));
+        self.sheet_within(self.after_practice(), "pages.nav.terms", place, one)
     }
 
     fn term<'t>(&'t self, term: &'t course::Term, titles: &Titles<'t>) -> TermContext<'t> {
@@ -59,6 +80,7 @@ impl Renderer<'_> {
             id: &term.id,
             term: &term.term,
             also: &term.also,
+            definition: &term.definition,
             not: term.not.iter().filter_map(other).collect(),
             definition_html: &term.definition_html,
             body_html: &term.body_html,

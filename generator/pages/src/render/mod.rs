@@ -82,7 +82,7 @@ impl<'c> Renderer<'c> {
     pub(crate) fn render<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
         self.assets(sink)?;
         sink("index.html", self.index()?.as_bytes())?;
-        self.with_problems(sink)?;
+        self.many(sink)?;
         sink(&self.address(practice::PRACTICE), self.practising()?.as_bytes())?;
         sink(&self.address(practice::PROGRESS), self.progress()?.as_bytes())?;
         sink(&self.address(REFERENCE), self.terms()?.as_bytes())?;
@@ -93,8 +93,8 @@ impl<'c> Renderer<'c> {
         Ok(())
     }
 
-    /// Renders the lessons and the pages of recipes; of several errors, that of the first is told.
-    fn with_problems<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
+    /// Renders the lessons and the sheets of recipes and terms; of several errors, that of the first is told.
+    fn many<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
         let live = live::Live::new(self)?;
         let each = |count: usize, render: &(dyn Fn(usize) -> Result<(String, String), RenderError> + Sync)| {
             let written = on_threads(&(0..count).collect::<Vec<_>>(), FEWEST_FILES, |number| {
@@ -104,7 +104,9 @@ impl<'c> Renderer<'c> {
             written.into_iter().collect::<Result<(), E>>()
         };
         each(self.course.lessons.len(), &|number| self.lesson(number, &live))?;
-        each(self.course.recipes.len(), &|number| self.recipe_page(number, &live))
+        each(self.course.recipes.len(), &|number| self.recipe_page(number))?;
+        let titles = self.titles();
+        each(self.course.terms.len(), &|number| self.term_page(number, &titles))
     }
 
     fn assets<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
@@ -121,6 +123,8 @@ impl<'c> Renderer<'c> {
         live["choices"] = self.words.section("choices").clone();
         let words = format!("window.SEATWORK_WORDS = {};\n", script_text(&live.to_string()));
         sink("scripts/words.js", words.as_bytes())?;
+        let menus = format!("window.SEATWORK_UNITS = {};\n", script_text(&live::menus().to_string()));
+        sink("scripts/units.js", menus.as_bytes())?;
         for recipe in &self.course.recipes {
             let id = script_text(&serde_json::Value::from(recipe.recipe.id.as_str()).to_string());
             let json = script_text(&serde_json::Value::from(recipe.recipe.write()).to_string());

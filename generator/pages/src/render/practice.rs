@@ -5,7 +5,6 @@ use serde::Serialize;
 
 use super::context::{Link, Page};
 use super::lessons::{ROOT, scripts};
-use super::live::Live;
 use super::{RenderError, Renderer, Sheet};
 use crate::theme;
 
@@ -96,8 +95,9 @@ impl Renderer<'_> {
     }
 
     /// The page of the recipe at a place in the course.
-    pub(super) fn recipe_page(&self, place: usize, live: &Live) -> Result<(String, String), RenderError> {
+    pub(super) fn recipe_page(&self, place: usize) -> Result<(String, String), RenderError> {
         let recipe = &self.course.recipes[place].recipe;
+        let block = self.practice_block(recipe, None)?;
         let title = self.words.fill("pages.recipe_title", &[("title", &recipe.title)]);
         let mut page = self.practice_page(title, 0);
         page.scripts.extend(scripts(ROOT, theme::ENGINE));
@@ -111,7 +111,7 @@ impl Renderer<'_> {
             context.insert("title", &recipe.title);
             context.insert("level_text", &self.level_text(recipe.level));
             context.insert("lessons", &taught);
-            context.insert("body_html", live.practice(&recipe.id));
+            context.insert("body_html", &block);
         })?;
         Ok((self.address(&format!("practice/{}.html", recipe.id)), html))
     }
@@ -135,14 +135,28 @@ impl Renderer<'_> {
 
     /// The pages of recipes are sheets within the sheet of practice: 5.1, 5.2 and so on.
     fn recipe_sheet(&self, place: usize) -> Sheet {
-        let whole = self.sheet(self.course.lessons.len() + 1, ROOT);
+        let recipes = &self.course.recipes;
+        let one = |place: usize| recipes.get(place).map(|file| (file.recipe.title.as_str(), file.recipe.id.as_str()));
+        self.sheet_within(self.course.lessons.len() + 1, "pages.nav.practice", place, one)
+    }
+
+    /// The place of a sheet within another one, which lists it in the same folder: the list and its neighbours around
+    /// it. `one` gives the title and the id of the sheet at a place.
+    pub(super) fn sheet_within<'t>(
+        &self,
+        list: usize,
+        title: &str,
+        place: usize,
+        one: impl Fn(usize) -> Option<(&'t str, &'t str)>,
+    ) -> Sheet {
+        let whole = self.sheet(list, ROOT);
         let numbered = |place: usize| format!("{}.{}", whole.number, place + 1);
         let link = |place: usize| {
-            let recipe = &self.course.recipes.get(place)?.recipe;
-            Some(Link { title: recipe.title.clone(), href: format!("{}.html", recipe.id), number: numbered(place) })
+            let (title, id) = one(place)?;
+            Some(Link { title: title.to_owned(), href: format!("{id}.html"), number: numbered(place) })
         };
         let list = Link {
-            title: self.words.get("pages.nav.practice").to_owned(),
+            title: self.words.get(title).to_owned(),
             href: "index.html".to_owned(),
             number: whole.number.clone(),
         };

@@ -1,0 +1,107 @@
+//! What a liquid is like, and what its viscosity does to the size of a valve.
+
+use super::liquid::{FLOW, GRAVITY};
+use super::orifice::AREA;
+use super::{number, one, output, quantity};
+use crate::factors::{CENTIPOISE, LITRE_PER_MINUTE, SQUARE_MILLIMETRE};
+use crate::kind::Kind;
+use crate::quantity::{Area, KinematicViscosity, Number, Typed, Viscosity, VolumeFlow};
+use crate::relation::{Bound, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};
+
+/// Reynolds number of a relief valve (dimensionless) for the area of the selected orifice.
+#[must_use]
+pub fn liquid_reynolds(flow: VolumeFlow, gravity: Number, viscosity: Viscosity, area: Area) -> Number {
+    let litres = flow.si() / LITRE_PER_MINUTE;
+    let root = (area.si() / SQUARE_MILLIMETRE).sqrt();
+    Number::from_si(18_800.0 * litres * gravity.si() / (viscosity.si() / CENTIPOISE * root))
+}
+
+/// Viscosity correction factor Kv (dimensionless, at most one) by the seventh to ninth or by the tenth edition of API
+/// Std 520 Part I.
+#[must_use]
+pub fn viscosity_factor(reynolds: Number, tenth: bool) -> Number {
+    let reynolds = reynolds.si();
+    let factor = if tenth {
+        1.0 / (170.0 / reynolds + 1.0).sqrt()
+    } else {
+        1.0 / (0.9935 + 2.878 / reynolds.sqrt() + 342.75 / (reynolds * reynolds.sqrt()))
+    };
+    Number::from_si(factor.min(1.0))
+}
+
+/// Specific gravity (dimensionless) from degrees API.
+#[must_use]
+pub fn gravity_from_api(degrees: Number) -> Number {
+    Number::from_si(141.5 / (131.5 + degrees.si()))
+}
+
+/// Kinematic viscosity (square metre per second) from Saybolt universal seconds, in the linear range of ASTM D2161.
+#[must_use]
+pub fn kinematic_viscosity(universal_seconds: Number, at_210: bool) -> KinematicViscosity {
+    let seconds_per_centistoke = if at_210 { 4.664 } else { 4.632 };
+    KinematicViscosity::from_si(universal_seconds.si() / seconds_per_centistoke * 1e-6)
+}
+
+/// The tenth edition's viscosity factor holds above this Reynolds number.
+const TENTH_EDITION_ABOVE: f64 = 80.0;
+
+const EDITIONS: &[&str] = &["7", "10"];
+const SAYBOLT_AT: &[&str] = &["100F", "210F"];
+
+/// The relations of this family.
+pub const RELATIONS: &[Relation] = &[
+    Relation {
+        id: "liquid_reynolds",
+        inputs: &[FLOW, GRAVITY, quantity("viscosity", r"\mu", Kind::Viscosity, Range::positive(1e5)), AREA],
+        outputs: &[output("reynolds", "Re", Kind::Number)],
+        law: r"#reynolds = \frac{18800 \, #flow \, #gravity}{#viscosity \, \sqrt{#area}}",
+        source: Source {
+            document: "API Std 520 Part I, SI form (constant 18800 as printed; exact 18806.32)",
+            status: Status::Read,
+        },
+        run: |a| one(liquid_reynolds(a.get(0), a.get(1), a.get(2), a.get(3))),
+    },
+    Relation {
+        id: "viscosity_factor",
+        inputs: &[
+            Input {
+                name: "reynolds",
+                symbol: "Re",
+                form: Form::Quantity(Kind::Number, Range { low: Bound::Including(30.0), high: 1e12 }),
+                default: None,
+            },
+            Input { name: "edition", symbol: r"\text{edition}", form: Form::Choice(EDITIONS), default: None },
+        ],
+        outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{v}", Kind::Number) }],
+        law: r"#factor = \begin{cases} \left(0.9935 + \frac{2.878}{#reynolds^{0.5}} + \frac{342.75}{#reynolds^{1.5}}\right)^{-1} & \text{editions 7 to 9} \\ \left(1 + \frac{170}{#reynolds}\right)^{-0.5} & \text{edition 10} \end{cases}",
+        source: Source { document: "API Std 520 Part I, 7th to 9th and 10th editions", status: Status::Read },
+        run: |a| {
+            let (reynolds, tenth): (Number, _) = (a.get(0), a.choice(1) == "10");
+            if tenth && reynolds.si() <= TENTH_EDITION_ABOVE {
+                let range = Range { low: Bound::Above(TENTH_EDITION_ABOVE), high: 1e12 };
+                let value = reynolds.quantity();
+                return Err(RelationError::OutOfRange { input: "reynolds", symbol: "Re", value, range });
+            }
+            one(viscosity_factor(reynolds, tenth))
+        },
+    },
+    Relation {
+        id: "gravity_from_api",
+        inputs: &[number("degrees", r"^\circ\mathrm{API}", Range::between(-20.0, 100.0))],
+        outputs: &[output("gravity", "G", Kind::Number)],
+        law: r"#gravity = \frac{141.5}{131.5 + #degrees}",
+        source: Source { document: "definition of API gravity at 60 °F", status: Status::Read },
+        run: |a| one(gravity_from_api(a.get(0))),
+    },
+    Relation {
+        id: "kinematic_viscosity",
+        inputs: &[
+            number("universal_seconds", "U", Range::between(350.0, 1e7)),
+            Input { name: "at", symbol: r"\text{at}", form: Form::Choice(SAYBOLT_AT), default: None },
+        ],
+        outputs: &[output("viscosity", r"\nu", Kind::KinematicViscosity)],
+        law: r"#viscosity = \frac{#universal_seconds}{B}\ \mathrm{mm^2/s},\quad B = \begin{cases} 4.632 & \text{at 100 °F} \\ 4.664 & \text{at 210 °F} \end{cases}",
+        source: Source { document: "ASTM D2161, linear range above 75 mm²/s", status: Status::Read },
+        run: |a| one(kinematic_viscosity(a.get(0), a.choice(1) == "210F")),
+    },
+];
