@@ -1,7 +1,7 @@
 // Without scripts the lesson, the samples and the calculators stand as they were published.
 import assert from 'node:assert/strict';
 import test from 'node:test';
-import { draw, lessonOf, markup, kinds, work, someRecipes } from './support/product.mjs';
+import { draw, lessonOf, markup, kinds, pageOf, work, someRecipes } from './support/product.mjs';
 import { open } from './support/sheet.mjs';
 
 const unscripted = { javaScriptEnabled: false };
@@ -16,13 +16,17 @@ test('every page stands and offers nothing that needs a script', async (t) => {
 });
 
 for (const [recipe, page] of [...lessonOf].filter(([id]) => someRecipes.includes(id))) {
-  test(`${recipe}: the sample has its question, and its answer on demand`, async (t) => {
+  test(`${recipe}: the sample has its question in the lesson, and its answer on demand on its own sheet`, async (t) => {
     const sheet = await open(t, page, unscripted);
     const block = sheet.locator(`.practice[data-recipe="${recipe}"]`);
-    const seed = /No\. (\d+)/.exec(await block.locator('.practice-number span:visible').textContent())[1];
+    const sample = block.locator('.practice-sample');
+    const seed = /No\. (\d+)/.exec(await block.locator('.practice-number').textContent())[1];
     const drawn = draw(recipe, seed, 'us');
-    const sample = block.locator('.practice-sample:visible');
-    assert.equal((await sample.locator('.practice-statement').innerHTML()).trim(), markup(drawn.statement_html));
+    const statement = async () => (await sample.locator('.practice-statement').innerHTML()).trim();
+    assert.equal(await statement(), markup(drawn.statement_html));
+    await sample.locator('.practice-whole a').click();
+    assert.ok(sheet.url().endsWith(pageOf(recipe)));
+    assert.equal(await statement(), markup(drawn.statement_html));
     const answers = sample.locator('.practice-answers');
     assert.ok(await answers.isHidden());
     await sample.locator('summary').last().click();

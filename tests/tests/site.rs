@@ -29,6 +29,54 @@ fn two_builds_are_the_same_bytes_from_any_folder_locale_and_time_zone() {
     }
 }
 
+/// What the command says it did, up to the first colon.
+fn said(scratch: &Scratch) -> String {
+    let output = scratch.publish();
+    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+    String::from_utf8(output.stdout).expect("text").split(':').next().unwrap_or_default().to_owned()
+}
+
+#[test]
+fn an_unchanged_course_is_not_published_again_and_any_change_is() {
+    const PAGE: &str = "site/en/lessons/parts.html";
+    let scratch = course();
+    assert_eq!(said(&scratch), "Published");
+    let first = scratch.files("site");
+    assert_eq!(said(&scratch), "Nothing has changed");
+    scratch.write(PAGE, "spoiled");
+    assert_eq!(said(&scratch), "Published");
+    fs::remove_file(scratch.path(PAGE)).expect("removed");
+    assert_eq!(said(&scratch), "Published");
+    scratch.write("site/more.html", "more");
+    assert_eq!(said(&scratch), "Published");
+    assert!(scratch.files("site") == first);
+    let lesson = fs::read_to_string(scratch.path("course/en/lessons/parts.md")).expect("lesson");
+    scratch.write("course/en/lessons/parts.md", lesson.replacen("title: \"", "title: \"Once more: ", 1));
+    assert_eq!(said(&scratch), "Published");
+    assert!(scratch.files("site") != first);
+    scratch.write("course/en/terms/broken.md", "---\nformat: 1\n");
+    assert_eq!(scratch.publish().status.code(), Some(1));
+    let mut afresh = command();
+    fs::remove_file(scratch.path("course/en/terms/broken.md")).expect("removed");
+    assert_eq!(said(&scratch), "Nothing has changed");
+    afresh.args(["publish", "--afresh", "--course"]).arg(scratch.path("course"));
+    let output = afresh.arg("--to").arg(scratch.path("site")).output().expect("command");
+    assert!(String::from_utf8_lossy(&output.stdout).starts_with("Published:"));
+}
+
+/// The most that a page may weigh, in bytes, without the scripts, styles and recipes that pages share.
+const HEAVIEST: usize = 60_000;
+
+#[test]
+fn no_page_is_heavy() {
+    let scratch = course();
+    assert_eq!(said(&scratch), "Published");
+    let pages = scratch.files("site").into_iter().filter(|(name, _)| name.ends_with(".html"));
+    let heavy: Vec<_> = pages.filter(|(_, bytes)| bytes.len() >= HEAVIEST).collect();
+    let told: Vec<_> = heavy.iter().map(|(name, bytes)| format!("{name}: {}", bytes.len())).collect();
+    assert!(told.is_empty(), "{told:?}");
+}
+
 #[test]
 fn a_fault_leaves_the_old_site_untouched() {
     let scratch = course();

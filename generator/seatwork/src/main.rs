@@ -1,5 +1,6 @@
 //! The command: publish a course, prove its recipes, work a relation, draw a problem.
 
+mod caches;
 mod draw;
 mod faults;
 mod options;
@@ -10,6 +11,7 @@ mod proof;
 mod publish;
 mod samples;
 mod status;
+mod unchanged;
 mod work;
 
 use clap::{CommandFactory, Parser};

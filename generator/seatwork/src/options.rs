@@ -82,7 +82,7 @@ pub(crate) struct PublishOptions {
 
 #[derive(Debug, Args)]
 pub(crate) struct AfreshOption {
-    /// Draw recipes anew, even those that have not changed since they were proven
+    /// Do everything anew, even what has not changed since it was proven or published
     #[arg(long)]
     pub(crate) afresh: bool,
 }

@@ -5,10 +5,17 @@ use pages::{PublishError, Words, publish};
 use crate::options::PublishOptions;
 use crate::progress::Progress;
 use crate::status::{End, Ended, Status};
+use crate::unchanged::Published;
 use crate::{faults, proof};
 
 pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
+    let before = Published::look(dir, &options.to);
+    let standing = if options.afresh.afresh { None } else { before.still_stands() };
+    if let Some(files) = standing {
+        tell("command.unchanged", files, options, words);
+        return Ok(Status::Done);
+    }
     let course = faults::read_course(dir, words)?;
     proof::prove_course(&course, dir, options.afresh.afresh, words)?;
     let progress = Progress::new(course.lessons.len() + course.recipes.len());
@@ -16,9 +23,14 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));
     progress.end();
     let written = written.map_err(|error| end(&error, words))?;
-    let opens = options.to.join("index.html").display().to_string();
-    crate::say!("{}", words.fill("command.published", &[("files", &written.files.to_string()), ("opens", &opens)]));
+    before.keep();
+    tell("command.published", written.files, options, words);
     Ok(Status::Done)
+}
+
+fn tell(key: &str, files: usize, options: &PublishOptions, words: &Words) {
+    let opens = options.to.join("index.html").display().to_string();
+    crate::say!("{}", words.fill(key, &[("files", &files.to_string()), ("opens", &opens)]));
 }
 
 fn end(error: &PublishError, words: &Words) -> End {

@@ -1,22 +1,18 @@
 //! What was proven before, by digest: an unchanged recipe is not drawn again.
 //!
 //! The key is SHA-256 of all that a report depends on: the compiled recipe, the versions of its form and of the marking
-//! rules, how much was drawn, and the core that drew it. The entries are one file each, in the folder that
-//! `SEATWORK_CACHE` names, or else where the system keeps a user's caches. Nothing here is an error: without a folder, or
-//! with a broken entry, the recipe is proven anew.
+//! rules, how much was drawn, and the core that drew it. The entries are one file each. Nothing here is an error: without
+//! a folder, or with a broken entry, the recipe is proven anew.
 
-use std::env;
 use std::fs;
-use std::io::Write;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::sync::atomic::{AtomicBool, Ordering};
 use std::time::SystemTime;
 
-use etcetera::BaseStrategy;
+use crate::caches;
 use problems::proof::{Effort, Report};
 use problems::recipe::{FORMAT, RULES};
 use serde::{Deserialize, Serialize};
-use sha2::{Digest, Sha256};
 
 /// How many entries are kept: those written last.
 const MOST_ENTRIES: usize = 2_000;
@@ -41,21 +37,14 @@ struct Entry {
 /// The key of a report.
 pub(crate) fn key(compiled: &str, effort: Effort) -> String {
     let numbers = [u64::from(FORMAT), u64::from(RULES), effort.seeds, effort.problems].map(|number| number.to_string());
-    let mut hash = Sha256::new();
-    for part in
-        ["seatwork proof 1", compiled, pages::core_digest()].into_iter().chain(numbers.iter().map(String::as_str))
-    {
-        hash.update(part.len().to_string().as_bytes());
-        hash.update([0]);
-        hash.update(part.as_bytes());
-    }
-    hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+    let parts = ["seatwork proof 1", compiled, pages::core_digest()];
+    caches::digest(parts.into_iter().chain(numbers.iter().map(String::as_str)).map(str::as_bytes))
 }
 
 impl Cache {
     /// The user's own; entries are not read where everything is to be proven afresh.
     pub(crate) fn new(afresh: bool) -> Self {
-        Self { folder: folder(), afresh, written: AtomicBool::new(false) }
+        Self { folder: caches::folder("proof"), afresh, written: AtomicBool::new(false) }
     }
 
     /// What is remembered under a key of a recipe.
@@ -75,10 +64,8 @@ impl Cache {
     pub(crate) fn put(&self, key: &str, report: &Report) {
         let Some(path) = self.path(key) else { return };
         let entry = Entry { key: key.to_owned(), report: report.clone() };
-        if let Some(folder) = path.parent() {
-            let written = serde_json::to_vec(&entry).is_ok_and(|bytes| write(folder, &path, &bytes).is_ok());
-            self.written.fetch_or(written, Ordering::Relaxed);
-        }
+        let written = serde_json::to_vec(&entry).is_ok_and(|bytes| caches::write(&path, &bytes).is_ok());
+        self.written.fetch_or(written, Ordering::Relaxed);
     }
 
     /// Takes away the oldest entries where there are too many.
@@ -95,23 +82,8 @@ impl Cache {
     }
 }
 
-/// Where entries are kept; `None` where the system knows no home of the user.
-fn folder() -> Option<PathBuf> {
-    let own = env::var_os("SEATWORK_CACHE").filter(|folder| !folder.is_empty()).map(PathBuf::from);
-    let usual = || Some(etcetera::base_strategy::choose_native_strategy().ok()?.cache_dir().join("seatwork"));
-    Some(own.or_else(usual)?.join("proof"))
-}
-
-/// Whole or not at all: a reader never sees half an entry.
-fn write(folder: &Path, path: &Path, bytes: &[u8]) -> std::io::Result<()> {
-    fs::create_dir_all(folder)?;
-    let mut file = tempfile::NamedTempFile::new_in(folder)?;
-    file.write_all(bytes)?;
-    file.persist(path).map(drop).map_err(|error| error.error)
-}
-
 /// The entries beyond the newest `most`. Files with other names are not ours to take away.
-fn oldest(folder: &Path, most: usize) -> Vec<PathBuf> {
+fn oldest(folder: &std::path::Path, most: usize) -> Vec<PathBuf> {
     let Ok(entries) = fs::read_dir(folder) else { return Vec::new() };
     let mut known: Vec<(SystemTime, PathBuf)> = entries
         .filter_map(Result::ok)
