@@ -29,7 +29,7 @@ test('empty fields and the result turn to the units of the reader, what was type
 });
 
 test('the address keeps what was worked, with the numbers in the law', async (t) => {
-  const sheet = await open(t, 'en/relations/liquid.html');
+  const sheet = await open(t, 'en/relations/orifice.html');
   const calc = block(sheet, 'full_lift');
   await put(calc, 'bore', '1 3/8 in');
   const shown = await calc.locator('output').first().textContent();
