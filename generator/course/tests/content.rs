@@ -13,7 +13,7 @@ impl Words for NoWords {
 }
 
 #[test]
-fn the_course_in_the_repository_has_no_faults() {
+fn the_course_in_the_repository_has_no_faults_and_no_warnings() {
     let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../content");
     let course = match course::read(&content, &NoWords) {
         Ok(course) => course,
@@ -27,6 +27,8 @@ fn the_course_in_the_repository_has_no_faults() {
             panic!("{} faults", faults.list.len());
         }
     };
+    let warned: Vec<_> = course.warnings.list.iter().map(|warning| (warning.code, &warning.values)).collect();
+    assert_eq!(warned, []);
     assert!(!course.lessons.is_empty() && !course.terms.is_empty() && !course.recipes.is_empty());
     for lesson in &course.lessons {
         assert!(lesson.words > 100 && !lesson.headings.is_empty() && !lesson.terms.is_empty(), "{}", lesson.id);
