@@ -14,6 +14,7 @@ pub const FAULTS: &[&str] = &[
     "course-unexpected-folder",
     "course-unportable-name",
     "course-reserved-name",
+    "course-path-too-long",
     "course-names-differ-by-case",
     "course-languages",
     "course-units",

@@ -40,6 +40,7 @@ pub use codes::{FAULTS, WARNINGS};
 pub use course::{Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Term, Work};
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Message, Place};
+pub use files::{LONGEST_PATH, is_device_name};
 pub use lexicon::ThemeLexicon;
 pub use read::read;
 pub use recipe::front_matter as recipe_front_matter;
