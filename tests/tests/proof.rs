@@ -73,7 +73,7 @@ fn choices_tell_how_often_each_option_is_right() {
         insta::assert_snapshot!("report_of_a_choice", bench.done(&["proof", "way"]));
     });
     let report = bench.json(&["proof", "way", "--json"]);
-    let points = report[0]["systems"][0]["points"].as_array().expect("list").clone();
+    let points = report["recipes"][0]["systems"][0]["points"].as_array().expect("list").clone();
     let codes: Vec<_> = points.iter().filter_map(|point| point["code"].as_str()).collect();
     assert_eq!(codes, ["few_problems", "seldom_right", "nearly_always_right"]);
 }
@@ -132,7 +132,7 @@ The pressure is {found}. Is that high?
 fn the_spread_is_that_of_the_drawn_answers() {
     let bench = Bench::new();
     let report = bench.json(&["proof", "--seeds", "500", "--json"]);
-    let system = &report[0]["systems"][0];
+    let system = &report["recipes"][0]["systems"][0];
     assert_eq!((&system["system"], &system["draws"]), (&"us".into(), &500.into()));
     assert_eq!(system["problems"]["draws"], 10_000);
     let number = |path: &str| system.pointer(path).and_then(Value::as_f64).unwrap_or_else(|| panic!("{path}"));
@@ -154,7 +154,7 @@ fn an_unchanged_recipe_is_not_drawn_again() {
     // What is remembered is told, so a changed entry shows that nothing was drawn.
     let changed = String::from_utf8(bytes.clone()).expect("text").replace("\"draws\":100,", "\"draws\":77,");
     bench.put(&changed);
-    assert_eq!(bench.json(&FEW_JSON)[0]["systems"][0]["draws"], 77);
+    assert_eq!(bench.json(&FEW_JSON)["recipes"][0]["systems"][0]["draws"], 77);
     let [.., json] = FEW_JSON;
     assert_eq!(bench.done(&[&FEW[..], &["--afresh", json]].concat()), first);
     assert_eq!(bench.entry(), (name, bytes));
@@ -226,7 +226,7 @@ fn only_the_recipes_named_are_proven() {
     let bench = Bench::new();
     bench.0.write("course/en/recipes/way.md", CHOICE);
     let ids = |report: Value| -> Vec<_> {
-        report.as_array().expect("list").iter().map(|recipe| recipe["recipe"].clone()).collect()
+        report["recipes"].as_array().expect("list").iter().map(|recipe| recipe["recipe"].clone()).collect()
     };
     assert_eq!(ids(bench.json(&["proof", "way", "--seeds", "20", "--json"])), ["way"]);
     assert_eq!(ids(bench.json(&["proof", "--seeds", "20", "--json"])), ["seat_force", "way"]);

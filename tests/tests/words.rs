@@ -43,7 +43,7 @@ fn perhaps(key: &str, sources: &str) -> bool {
     let parts: Vec<&str> = key.split('.').collect();
     match parts.as_slice() {
         ["relations", id, "traps", _] => relief::find(id).is_some(),
-        ["faults", code, part] => course::FAULTS.contains(code) && PARTS.contains(part) || in_group(key),
+        ["faults", code, part] => codes().any(|known| known == code) && PARTS.contains(part) || in_group(key),
         ["live", "verdicts", name, "word" | "text"] => {
             let base = name.trim_end_matches("_bare").trim_end_matches("_option");
             verdicts().contains(&base) || sources.contains(&format!("verdicts.{name}"))
@@ -51,6 +51,11 @@ fn perhaps(key: &str, sources: &str) -> bool {
         ["live", "faults", _] => true,
         _ => false,
     }
+}
+
+/// The codes of all faults and warnings.
+fn codes() -> impl Iterator<Item = &'static &'static str> {
+    course::FAULTS.iter().chain(course::WARNINGS)
 }
 
 fn in_group(key: &str) -> bool {
@@ -130,7 +135,7 @@ fn from_registries() -> Vec<String> {
     all.extend(relief::FAMILIES.iter().map(|family| format!("families.{}", family.id)));
     all.extend(Kind::NAMED.iter().map(|kind| format!("kinds.{}", kind.id())));
     all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
-    all.extend(course::FAULTS.iter().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
+    all.extend(codes().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
     all.extend(["is_true", "is_false", "rounded", "believable"].map(|word| format!("answers.{word}")));
     all.extend(figures());
     all.extend(live());
@@ -160,6 +165,8 @@ fn live() -> Vec<String> {
     );
     all.extend(["1", "2", "3"].map(|level| format!("pages.practice.levels.{level}")));
     all.extend(["danger", "warning", "caution", "notice"].map(|word| format!("pages.signal.{word}")));
+    let forms = ["number", "read_off", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false"];
+    all.extend(forms.map(|form| format!("pages.coverage.forms.{form}")));
     all.extend(["terms.found", "terms.none", "wide.table", "wide.formula"].map(|word| format!("live.{word}")));
     all.extend(["index", "terms", "relations"].map(|kind| format!("pages.nav.{kind}")));
     all.extend(["above", "from"].map(|word| format!("pages.relations.{word}")));
@@ -192,7 +199,7 @@ fn command() -> Vec<String> {
         "nothing_left",
     ];
     all.extend(codes.map(|code| format!("command.work.{code}")));
-    all.extend(["one_fault", "faults"].map(|word| format!("command.{word}")));
+    all.extend(["one_fault", "faults", "one_warning", "warnings"].map(|word| format!("command.{word}")));
     all.extend(problems::proof::POINTS.map(|point| format!("command.proof.points.{point}")));
     all
 }

@@ -4,6 +4,8 @@ use problems::recipe::{Recipe, System};
 use relief::Relation;
 use relief::units::Unit;
 
+use crate::fault::Faults;
+
 /// A course.
 #[derive(Debug)]
 pub struct Course {
@@ -29,6 +31,8 @@ pub struct Course {
     pub recipes: Vec<RecipeFile>,
     /// The pictures that texts use.
     pub images: Vec<Image>,
+    /// What is no fault, and yet its author should look at: by the codes of [`crate::WARNINGS`], in the order of faults.
+    pub warnings: Faults,
 }
 
 /// A lesson.

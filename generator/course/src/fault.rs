@@ -65,6 +65,12 @@ impl Fault {
         fault
     }
 
+    /// Whether it is a warning: the course is published all the same.
+    #[must_use]
+    pub fn is_warning(&self) -> bool {
+        crate::WARNINGS.contains(&self.code)
+    }
+
     /// The value of a placeholder.
     #[must_use]
     pub fn raw(&self, name: &str) -> Option<&str> {

@@ -18,8 +18,15 @@ pub(crate) const MOST_BYTES: u64 = 2_000_000;
 /// The deepest that folders nest: `en/lessons/images/x/y.png`.
 const MOST_DEPTH: usize = 6;
 
+/// The longest path of a file in a course or a site, in characters, counted from its folder. Windows programs refuse paths
+/// above 260 in many places (from memory); this leaves more than half of them for the folder that it is copied to.
+pub const LONGEST_PATH: usize = 120;
+
 /// Names that some systems keep for devices, whatever comes after the first dot.
-const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
+const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
+
+/// What systems leave in folders, in small letters: no part of a course.
+const LEFT_BEHIND: [&str; 3] = ["thumbs.db", "desktop.ini", "icon\r"];
 
 /// Names of folders below a language, and of the folder that pictures stand in.
 const FOLDERS: [&str; 3] = ["lessons", "terms", "recipes"];
@@ -85,8 +92,8 @@ struct Walk<'a> {
 impl Walk<'_> {
     /// Notes an entry; `None` where a folder need not be gone into.
     fn look(&mut self, dir: &Path, entry: &DirEntry) -> Option<()> {
-        if entry.file_name().as_encoded_bytes().starts_with(b".") {
-            return None; // File managers and editors leave these behind.
+        if is_left_behind(&entry.file_name().to_string_lossy()) {
+            return None;
         }
         let file = relative(dir, entry.path());
         if entry.path_is_symlink() {
@@ -110,8 +117,13 @@ impl Walk<'_> {
         if !is_portable(name) {
             return self.refuse("course-unportable-name", file);
         }
-        if is_device(name) {
+        if is_device_name(name) {
             return self.refuse("course-reserved-name", file);
+        }
+        if file.len() > LONGEST_PATH {
+            let fault = Fault::at("course-path-too-long", Place::whole(file)).with("file", file);
+            self.faults.push(fault.with("length", file.len()).with("most", LONGEST_PATH));
+            return None;
         }
         if let Some(other) = self.names.insert(file.to_lowercase(), file.to_owned()) {
             let fault = Fault::at("course-names-differ-by-case", Place::whole(file));
@@ -163,18 +175,27 @@ fn relative(dir: &Path, path: &Path) -> String {
     parts.map(|part| part.as_os_str().to_string_lossy()).collect::<Vec<_>>().join("/")
 }
 
-/// Whether a name can be written, copied and linked to on every system.
-fn is_portable(name: &str) -> bool {
+/// Whether a name is of something that systems and editors leave behind: hidden files, thumbnails, copies of what is edited.
+fn is_left_behind(name: &str) -> bool {
+    name.starts_with('.') || name.ends_with('~') || LEFT_BEHIND.contains(&name.to_ascii_lowercase().as_str())
+}
+
+/// Whether a name can be written, copied and linked to on every system. Accents are refused because some systems store
+/// `é` as one character and some as two, so that a name no longer is what refers to it.
+pub(crate) fn is_portable(name: &str) -> bool {
     let fits = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'.' | b'_' | b'-');
     name.bytes().all(fits) && !name.ends_with('.') && name.len() <= 100
 }
 
-/// Whether a name is kept for a device on some systems, also as an id that becomes a file name.
-pub(crate) fn is_device(name: &str) -> bool {
-    let stem = name.split('.').next().unwrap_or_default().to_ascii_lowercase();
+/// Whether a name is kept for a device on some systems, whatever ending follows and whatever the letters' case; also as an
+/// id that becomes a file name (from memory of the naming rules of Windows).
+#[must_use]
+pub fn is_device_name(name: &str) -> bool {
+    let stem = name.split('.').next().unwrap_or_default().trim_end().to_ascii_lowercase();
     let numbered = stem.strip_prefix("com").or_else(|| stem.strip_prefix("lpt"));
-    DEVICES.contains(&stem.as_str())
-        || numbered.is_some_and(|number| number.len() == 1 && number.bytes().all(|byte| byte.is_ascii_digit()))
+    let mut digits = numbered.unwrap_or_default().chars();
+    let numbered = matches!((digits.next(), digits.next()), (Some('0'..='9' | '¹' | '²' | '³'), None));
+    numbered || DEVICES.contains(&stem.as_str())
 }
 
 fn is_image(extension: &str) -> bool {
@@ -270,14 +291,26 @@ mod tests {
     #[test]
     fn names_must_work_on_every_system() {
         for good in ["a.md", "relief_valve.md", "RV-12.png"] {
-            assert!(is_portable(good) && !is_device(good), "{good}");
+            assert!(is_portable(good) && !is_device_name(good), "{good}");
         }
-        for bad in ["a b.md", "a:b", "ventil_ä.md", "x."] {
+        let long = "x".repeat(101);
+        let bad = ["a b.md", "a:b", "ventil_\u{e4}.md", "ventil_a\u{308}.md", "x.", "x ", " x", "a\\b", "a?", &long];
+        for bad in bad {
             assert!(!is_portable(bad), "{bad}");
         }
-        for bad in ["con.md", "NUL", "com1.md", "Lpt9"] {
-            assert!(is_device(bad), "{bad}");
+        for bad in ["con.md", "NUL", "com1.md", "Lpt9", "aux .md", "nul.tar.gz", "lpt².md", "CONIN$"] {
+            assert!(is_device_name(bad), "{bad}");
         }
-        assert!(!is_device("common.md") && !is_device("com.md") && !is_device("com12"));
+        for good in ["common.md", "com.md", "com12", "console.md", "auxiliary", "null", "lpt"] {
+            assert!(!is_device_name(good), "{good}");
+        }
+    }
+
+    #[test]
+    fn what_systems_leave_behind_is_passed_over() {
+        for left in [".DS_Store", "._parts.md", "Thumbs.db", "Desktop.ini", "Icon\r", "parts.md~", ".parts.md.swp"] {
+            assert!(is_left_behind(left), "{left}");
+        }
+        assert!(!is_left_behind("parts.md") && !is_left_behind("icon.png"));
     }
 }

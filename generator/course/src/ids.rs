@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use crate::fault::{Fault, Place};
-use crate::files::is_device;
+use crate::files::is_device_name;
 
 /// What no recipe may be called, and no term: the pages that stand beside theirs.
 pub(crate) const TAKEN_BESIDE_RECIPES: &[&str] = &["index", "progress"];
@@ -14,7 +14,7 @@ pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Faul
     let letters = id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_');
     if !letters || !id.starts_with(|first: char| first.is_ascii_lowercase()) || id.len() > 80 {
         faults.push(Fault::at("id-badly-written", place()).with("id", id).with("nearest", mended(id)));
-    } else if is_device(id) {
+    } else if is_device_name(id) {
         faults.push(Fault::at("course-reserved-name", place()).with("name", id).with("file", id));
     }
 }

@@ -1,6 +1,7 @@
 //! The way from a folder to a course: every file read, then every rule checked, then the course put together.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::mem::take;
 use std::path::Path;
 
 use problems::recipe::System;
@@ -16,6 +17,7 @@ use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text};
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::threads::{FEWEST_FILES, on_threads};
+use crate::warn::{self, Shown};
 use crate::yaml::{Yaml, key};
 use crate::{Words, check, ids, recipe};
 
@@ -27,11 +29,12 @@ pub fn read(dir: &Path, words: &dyn Words) -> Result<Course, Faults> {
     let mut reading = Reading::default();
     let course = reading.read(dir, words);
     if reading.faults.is_empty()
-        && let Some(course) = course
+        && let Some(mut course) = course
     {
+        course.warnings = told(take(&mut course.warnings.list), reading.texts);
         return Ok(course);
     }
-    Err(reading.into_faults())
+    Err(Faults { unreadable: reading.unreadable, ..told(reading.faults, reading.texts) })
 }
 
 /// What is gathered while a course is read.
@@ -171,7 +174,7 @@ impl Reading {
         folder: &Folder,
         yaml: &Yaml,
         raw: Option<&RawCourse>,
-        pages: Pages,
+        mut pages: Pages,
         words: &dyn Words,
     ) -> Option<Course> {
         check::anchors(&folder.lessons, &pages.lessons, &mut self.faults);
@@ -179,11 +182,12 @@ impl Reading {
         check::terms(&folder.terms, &mut self.faults);
         let order = check::order(yaml, raw, &folder.lessons, &mut self.faults);
         let images = self.images(folder, &pages);
+        let shown = shown(folder, &mut pages.lessons);
         let recipes = self.recipes(folder, pages.recipes, words);
         let lessons = lessons(folder, pages.lessons, &order);
         let terms = terms(folder, pages.terms, &lessons);
         let raw = raw?;
-        Some(Course {
+        let mut course = Course {
             site: raw.site.clone(),
             title: raw.title.clone(),
             owner: raw.owner.clone(),
@@ -195,7 +199,12 @@ impl Reading {
             terms,
             recipes,
             images,
-        })
+            warnings: Faults::default(),
+        };
+        if self.faults.is_empty() {
+            course.warnings.list = warn::warnings(&course, folder, &shown);
+        }
+        Some(course)
     }
 
     fn recipes(&mut self, folder: &Folder, pages: Vec<Page>, words: &dyn Words) -> Vec<RecipeFile> {
@@ -227,16 +236,16 @@ impl Reading {
         }
         images
     }
+}
 
-    fn into_faults(mut self) -> Faults {
-        let places =
-            self.faults.iter().flat_map(|fault| fault.place.iter().chain(fault.also.iter().map(|(place, _)| place)));
-        let named: BTreeSet<_> = places.map(|place| place.file.clone()).collect();
-        self.texts.retain(|file, _| named.contains(file));
-        let mut faults = Faults { list: self.faults, sources: self.texts, unreadable: self.unreadable };
-        faults.sort();
-        faults
-    }
+/// Faults or warnings in their order, with the texts of the files that they are in.
+fn told(list: Vec<Fault>, mut texts: BTreeMap<String, String>) -> Faults {
+    let places = list.iter().flat_map(|fault| fault.place.iter().chain(fault.also.iter().map(|(place, _)| place)));
+    let named: BTreeSet<_> = places.map(|place| place.file.as_str()).collect();
+    texts.retain(|file, _| named.contains(file.as_str()));
+    let mut faults = Faults { list, sources: texts, unreadable: false };
+    faults.sort();
+    faults
 }
 
 /// Reads the front matter of a file.
@@ -263,7 +272,7 @@ pub(crate) struct Folder<'a> {
     pub(crate) lessons: Vec<Read<'a, RawLesson>>,
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     recipes: Vec<Read<'a, RawRecipe>>,
-    images: Vec<&'a Found>,
+    pub(crate) images: Vec<&'a Found>,
 }
 
 /// The texts of all files, in the order of the folder.
@@ -303,6 +312,11 @@ impl Folder<'_> {
             math: Math::new(),
         }
     }
+}
+
+/// What each lesson shows of the recipes, by the id of the lesson.
+fn shown(folder: &Folder, pages: &mut [Page]) -> BTreeMap<String, Vec<Shown>> {
+    folder.lessons.iter().zip(pages).map(|(read, page)| (read.id.clone(), take(&mut page.shown))).collect()
 }
 
 /// The texts of files.

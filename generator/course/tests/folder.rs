@@ -1,6 +1,7 @@
 //! Whole folders: what is read whatever its line ends, that all faults of all files are told in order, and that no edit
 //! brings the reader down.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
@@ -130,4 +131,33 @@ fn no_edit_brings_the_reader_down() {
             }
         }
     }
+}
+
+/// As file systems of several kinds give them: an accent as one character and as two, a space at the end, capitals.
+#[cfg(unix)]
+#[test]
+fn names_that_do_not_work_everywhere_are_told_and_what_systems_leave_is_passed_over() {
+    let file = |name: &str| (PathBuf::from(name), "not read".to_owned());
+    let mut files = base();
+    files.extend(["en/lessons/Thumbs.db", "en/images/desktop.ini", "en/.DS_Store", "en/terms/seat.md~"].map(file));
+    assert_eq!(faults(&files).list, []);
+    let long = format!("en/images/{}.png", "x".repeat(96));
+    let deep = format!("en/lessons/images/rings/{}.png", "x".repeat(94));
+    let names = [
+        ("course-unportable-name", "en/images/sch\u{fc}tz.png"),
+        ("course-unportable-name", "en/images/schu\u{308}tz.png"),
+        ("course-unportable-name", "en/images/cap.png "),
+        ("course-unportable-name", "en/images/cap."),
+        ("course-unportable-name", r"en/images/a\cap.png"),
+        ("course-unportable-name", "en/images/C:cap.png"),
+        ("course-reserved-name", "en/images/aux.png"),
+        ("course-names-differ-by-case", "en/images/rings.png"),
+        ("course-path-too-long", &deep),
+    ];
+    files.extend(names.map(|(_, name)| file(name)));
+    files.extend(["en/images/Rings.png", &long].map(file));
+    let list = faults(&files).list;
+    let told: BTreeSet<_> =
+        list.iter().map(|fault| (fault.code, fault.place.as_ref().map_or("", |place| place.file.as_str()))).collect();
+    assert_eq!(told, names.into_iter().collect());
 }

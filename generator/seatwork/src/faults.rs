@@ -6,6 +6,7 @@ use std::path::Path;
 use annotate_snippets::{AnnotationKind, Group, Level, Origin, Renderer, Snippet};
 use course::{Course, Fault, Faults, Place};
 use pages::Words;
+use serde_json::{Value, json};
 
 use crate::status::{End, Status};
 
@@ -16,16 +17,47 @@ pub(crate) fn read_course(dir: &Path, words: &Words) -> Result<Course, End> {
 
 /// The end that faults make: their text, and the status.
 pub(crate) fn end(dir: &Path, faults: &Faults, words: &Words) -> End {
+    let key = if faults.list.len() == 1 { "command.one_fault" } else { "command.faults" };
+    let text = all(dir, faults, key, words);
+    End::new(if faults.unreadable { Status::Unreadable } else { Status::Faults }, text)
+}
+
+/// Prints what an author should look at, beside what was asked for.
+pub(crate) fn warn(dir: &Path, warnings: &Faults, words: &Words) {
+    if !warnings.list.is_empty() {
+        let key = if warnings.list.len() == 1 { "command.one_warning" } else { "command.warnings" };
+        eprintln!("{}", all(dir, warnings, key, words));
+    }
+}
+
+/// Every fault or warning, and how many there are, in the words under `key`.
+fn all(dir: &Path, faults: &Faults, key: &str, words: &Words) -> String {
     let renderer = if is_plain() { Renderer::plain() } else { Renderer::styled() };
     let mut text = String::new();
     for fault in &faults.list {
         text.push_str(&renderer.render(&report(dir, fault, faults, words)).to_string());
         text.push_str("\n\n");
     }
-    let count = faults.list.len().to_string();
-    let key = if faults.list.len() == 1 { "command.one_fault" } else { "command.faults" };
-    text.push_str(&words.fill(key, &[("count", &count)]));
-    End::new(if faults.unreadable { Status::Unreadable } else { Status::Faults }, text)
+    text + &words.fill(key, &[("count", &faults.list.len().to_string())])
+}
+
+/// Faults or warnings as data: code, severity, place (line and column from one) and words.
+pub(crate) fn as_json(faults: &Faults, words: &Words) -> Value {
+    let one = |fault: &Fault| {
+        let message = fault.message(words);
+        let at = fault.place.as_ref().and_then(|place| faults.line_and_column(place));
+        json!({
+            "code": fault.code,
+            "severity": if fault.is_warning() { "warning" } else { "error" },
+            "file": fault.place.as_ref().map(|place| &place.file),
+            "line": at.map(|(line, _)| line),
+            "column": at.map(|(_, column)| column),
+            "title": message.title,
+            "expected": message.expected,
+            "fix": message.fix,
+        })
+    };
+    faults.list.iter().map(one).collect()
 }
 
 /// Colours are left out where nobody sees them or nobody wants them (<https://no-color.org>).
@@ -35,7 +67,8 @@ fn is_plain() -> bool {
 
 fn report<'a>(dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Vec<Group<'a>> {
     let message = fault.message(words);
-    let mut group = Group::with_title(Level::ERROR.primary_title(message.title).id(fault.code));
+    let level = if fault.is_warning() { Level::WARNING } else { Level::ERROR };
+    let mut group = Group::with_title(level.primary_title(message.title).id(fault.code));
     let source = fault.place.as_ref().and_then(|place| Some((place, faults.sources.get(&place.file)?)));
     group = match (source, &fault.place) {
         (Some((place, source)), _) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),

@@ -13,6 +13,7 @@ use super::Mode;
 use super::writer::Writer;
 use crate::course::{Block, Figure, Given, Practice, Work};
 use crate::fault::Fault;
+use crate::warn::Shown;
 use crate::yaml::{Yaml, key};
 
 const NAMES: [&str; 3] = ["practice", "work", "figure"];
@@ -97,6 +98,8 @@ impl Writer<'_, '_> {
             self.faults.push(inside.at_value("recipe-unknown", "recipe").with("id", recipe).near(recipe, known));
             return None;
         }
+        let place = inside.yaml.place(&[key("recipe")]);
+        self.page.shown.push(Shown { recipe: recipe.to_owned(), place });
         Some(Block::Practice(Practice { recipe: recipe.to_owned() }))
     }
 

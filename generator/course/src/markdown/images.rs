@@ -6,6 +6,7 @@ use pulldown_cmark::{Event, Tag, TagEnd};
 
 use super::writer::Writer;
 use super::{Events, ROOT};
+use crate::files::is_portable;
 use problems::template::escape;
 
 impl<'a> Writer<'_, 'a> {
@@ -41,6 +42,11 @@ impl<'a> Writer<'_, 'a> {
         };
         if self.shelf.images.contains(&file) {
             return Some(file);
+        }
+        // A file of that name is refused too, and in which of two ways its accents are stored does not matter.
+        if let Some(name) = file.split('/').find(|name| !is_portable(name)) {
+            self.fault("course-unportable-name", place).values.push(("name", name.to_owned()));
+            return None;
         }
         let images = self.shelf.images.iter().map(String::as_str);
         let place = self.text.place(place);
@@ -81,6 +87,8 @@ mod tests {
     fn addresses_stay_in_the_course() {
         assert_eq!(join("en/lessons", "images/a.png").as_deref(), Some("en/lessons/images/a.png"));
         assert_eq!(join("en/lessons", "../images/./a.png").as_deref(), Some("en/images/a.png"));
+        assert_eq!(join("en/lessons", r"..\images\a.png").as_deref(), Some("en/images/a.png"));
         assert_eq!(join("en/lessons", "../../../a.png"), None);
+        assert_eq!(join("en/lessons", r"..\..\..\a.png"), None);
     }
 }

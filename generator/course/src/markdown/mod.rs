@@ -24,6 +24,7 @@ pub(crate) use terms::{Entry, Terms};
 use crate::course::{Block, Heading};
 use crate::fault::{Fault, Place};
 use crate::threads::{FEWEST_FILES, on_threads};
+use crate::warn::Shown;
 use problems::template::Template;
 use writer::Writer;
 
@@ -117,6 +118,8 @@ pub(crate) struct Page {
     pub(crate) terms: Vec<String>,
     pub(crate) anchors: Vec<AnchorUse>,
     pub(crate) images: BTreeSet<String>,
+    /// The recipes that are shown, in their order.
+    pub(crate) shown: Vec<Shown>,
 }
 
 impl Page {

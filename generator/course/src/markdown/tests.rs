@@ -131,7 +131,21 @@ fn pictures_need_words_and_stay_in_the_course() {
     );
     refused("![](../images/cap.png)", "image-without-alternative", "![](../images/cap.png)");
     refused("![Cap](../images/cup.png)", "image-missing", "../images/cup.png");
-    for address in ["../../../x.png", "/x.png", "https://a.example/x.png", "data:image/png;base64,AA", "C:\\x.png"] {
+    refused("![Cap](../images/Cap.PNG)", "image-missing", "../images/Cap.PNG");
+    // As one system stores an accent, and as another does; and as an address writes a space.
+    for name in ["sch\u{fc}tz.png", "schu\u{308}tz.png", "my%20cap.png"] {
+        refused(&format!("![Cap](../images/{name})"), "course-unportable-name", &format!("../images/{name}"));
+    }
+    assert!(html("![Cap](..\\images\\cap.png)").contains("src=\"../../en/images/cap.png\""));
+    for address in [
+        "../../../x.png",
+        "/x.png",
+        "https://a.example/x.png",
+        "data:image/png;base64,AA",
+        "C:\\x.png",
+        "C:x.png",
+        "\\x.png",
+    ] {
         refused(&format!("![Cap]({address})"), "image-leaves-course", address);
     }
 }

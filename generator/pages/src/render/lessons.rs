@@ -57,6 +57,7 @@ impl Renderer<'_> {
         self.page("index.html", &page, |context| {
             context.insert("lessons", &lessons);
             context.insert("practice", &self.index_practice());
+            context.insert("coverage", &self.coverage_link());
         })
     }
 

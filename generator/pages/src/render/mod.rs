@@ -1,6 +1,7 @@
 //! A checked course as the files of a site.
 
 mod context;
+mod coverage;
 mod lessons;
 mod live;
 mod lookup;
@@ -90,7 +91,7 @@ impl<'c> Renderer<'c> {
             let html = self.family(family, number)?;
             sink(&self.address(&family_address(family.id)), html.as_bytes())?;
         }
-        Ok(())
+        self.coverage()?.iter().try_for_each(|(address, html)| sink(address, html.as_bytes()))
     }
 
     /// Renders the lessons and the sheets of recipes and terms; of several errors, that of the first is told.
@@ -197,7 +198,7 @@ fn family_address(id: &str) -> String {
     format!("relations/{id}.html")
 }
 
-/// All sheets: the cover, the lessons, those of practice, the terms, the relations.
+/// All sheets: the cover, the lessons, those of practice, the terms, the relations, coverage.
 fn sheets(course: &Course, words: &Words) -> Vec<SheetLink> {
     let sheet = |title: &str, address: String, number: usize| {
         SheetLink(Link { title: title.to_owned(), href: address, number: number.to_string() })
@@ -215,6 +216,8 @@ fn sheets(course: &Course, words: &Words) -> Vec<SheetLink> {
         let title = words.fill("pages.relations.title", &[("family", words.get(&format!("families.{}", family.id)))]);
         all.push(sheet(&title, at(family_address(family.id)), all.len() + 1));
     }
+    // Last, where it is in nobody's way: it is for instructors.
+    all.push(sheet(words.get(coverage::TITLE), at(coverage::COVERAGE.to_owned()), all.len() + 1));
     all
 }
 

@@ -17,7 +17,7 @@ pub(super) const PROGRESS: &str = "practice/progress.html";
 pub(super) const SHEETS: [(&str, &str); 2] = [("pages.nav.practice", PRACTICE), ("pages.progress.title", PROGRESS)];
 
 /// The levels of recipes.
-const LEVELS: [u8; 3] = [1, 2, 3];
+pub(super) const LEVELS: [u8; 3] = [1, 2, 3];
 
 #[derive(Serialize)]
 struct LessonContext<'c> {
@@ -58,8 +58,9 @@ pub(super) struct IndexSheet<'w> {
     href: String,
 }
 
+/// A level as pages name it.
 #[derive(Serialize)]
-struct LevelContext {
+pub(super) struct LevelContext {
     number: u8,
     text: String,
 }
@@ -227,7 +228,7 @@ impl Renderer<'_> {
         format!("{ROOT}{}", self.address(&format!("lessons/{}.html", lesson.id)))
     }
 
-    fn levels(&self) -> Vec<LevelContext> {
+    pub(super) fn levels(&self) -> Vec<LevelContext> {
         LEVELS.iter().map(|number| LevelContext { number: *number, text: self.level_text(*number) }).collect()
     }
 

@@ -81,8 +81,8 @@ pub enum NameFault {
     /// It has a part `.` or `..`.
     #[error("it has a part `.` or `..`")]
     Dots,
-    /// It has a character that some system keeps for itself.
-    #[error("it has the character {0:?}, which some systems do not allow")]
+    /// It has a character that some system keeps for itself, or stores in another way.
+    #[error("it has the character {0:?}, which some systems do not allow or store in another way")]
     Character(char),
     /// A part ends in a full stop or a space, which Windows drops.
     #[error("a part of it ends in a full stop or a space, which some systems drop")]
@@ -90,8 +90,8 @@ pub enum NameFault {
     /// A part is the name of a device on Windows, such as `con` or `nul.txt`.
     #[error("a part of it is the name of a device on some systems")]
     Device,
-    /// A part has more than 255 bytes, which is as much as common filesystems hold.
-    #[error("a part of it is longer than 255 bytes")]
+    /// It is longer than [`course::LONGEST_PATH`].
+    #[error("it is longer than {longest} characters", longest = course::LONGEST_PATH)]
     Length,
 }
 

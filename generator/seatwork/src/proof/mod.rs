@@ -3,10 +3,11 @@
 mod cache;
 mod text;
 
+use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use course::{Course, Faults, RecipeFile, on_threads};
+use course::{Course, Coverage, Faults, RecipeFile, on_threads};
 use pages::Words;
 use problems::proof::{Effort, Report, prove};
 use serde_json::{Value, json};
@@ -27,12 +28,35 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
     let efforts = [Effort::full(options.seeds)];
     let proven =
         prove_all(&files, dir, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) }, words)?;
+    let look = Look::at(&course, options);
     if options.json {
-        println!("{}", proven.iter().map(as_json).collect::<Value>());
+        let recipes: Value = proven.iter().map(as_json).collect();
+        let warnings = faults::as_json(look.warnings, words);
+        crate::say!("{}", json!({ "recipes": recipes, "unshown": look.unshown, "warnings": warnings }));
     } else {
-        print!("{}", text::reports(&proven, words));
+        crate::say!("{}", text::reports(&proven, &look.unshown, words));
+        faults::warn(dir, look.warnings, words);
     }
     Ok(Status::Done)
+}
+
+/// What proof tells of a course beside its recipes. Who names recipes asks about these alone.
+struct Look<'c> {
+    warnings: &'c Faults,
+    /// Recipes that no lesson shows.
+    unshown: Vec<&'c str>,
+}
+
+impl<'c> Look<'c> {
+    fn at(course: &'c Course, options: &ProofOptions) -> Self {
+        const NONE: &Faults = &Faults { list: Vec::new(), sources: BTreeMap::new(), unreadable: false };
+        if !options.recipes.is_empty() {
+            return Self { warnings: NONE, unshown: Vec::new() };
+        }
+        let coverage = Coverage::of(course);
+        let ids = course.recipes.iter().map(|file| file.recipe.id.as_str());
+        Self { warnings: &course.warnings, unshown: ids.filter(|id| coverage.showing(id).is_empty()).collect() }
+    }
 }
 
 /// The recipes named, in their order; all where none is named.

@@ -3,8 +3,8 @@
 use pages::Words;
 use problems::proof::{PartReport, Point, Report, SystemReport};
 
-/// All reports, one recipe after the other.
-pub(super) fn reports(proven: &[Report], words: &Words) -> String {
+/// All reports, one recipe after the other; then the recipes that no lesson shows.
+pub(super) fn reports(proven: &[Report], unshown: &[&str], words: &Words) -> String {
     let mut out = String::new();
     for report in proven {
         out.push_str(&format!("{}\n", report.recipe));
@@ -13,8 +13,12 @@ pub(super) fn reports(proven: &[Report], words: &Words) -> String {
         }
     }
     out.push_str(words.get("command.proof.legend"));
+    if !unshown.is_empty() {
+        let recipes = unshown.join(", ");
+        out.push_str(&format!("\n{}", words.fill("command.proof.unshown", &[("recipes", &recipes)])));
+    }
     let key = if proven.len() == 1 { "command.one_proven" } else { "command.proven" };
-    out.push_str(&format!("\n{}\n", words.fill(key, &[("count", &proven.len().to_string())])));
+    out.push_str(&format!("\n{}", words.fill(key, &[("count", &proven.len().to_string())])));
     out
 }
 

@@ -1,0 +1,93 @@
+//! What is no fault of a course, and yet its author should look at it. A warning is a [`Fault`] whose code stands in
+//! [`crate::WARNINGS`]; the course is published all the same.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::course::Course;
+use crate::coverage::Coverage;
+use crate::fault::{Fault, Place};
+use crate::raw::RawLesson;
+use crate::read::{Folder, Read};
+use crate::yaml::{Step, key};
+
+/// Where a lesson shows a recipe.
+pub(crate) struct Shown {
+    pub(crate) recipe: String,
+    pub(crate) place: Place,
+}
+
+/// Looks through a course without a fault. `shown` has what each lesson shows, by the id of the lesson.
+pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String, Vec<Shown>>) -> Vec<Fault> {
+    let coverage = Coverage::of(course);
+    let mut found = Vec::new();
+    unpractised(&coverage, folder, &mut found);
+    unexplained(&coverage, folder, &mut found);
+    ahead(course, &coverage, folder, shown, &mut found);
+    unused(course, folder, &mut found);
+    found
+}
+
+/// Objectives that no recipe practises.
+fn unpractised(coverage: &Coverage, folder: &Folder, found: &mut Vec<Fault>) {
+    for read in &folder.lessons {
+        for (index, objective) in read.raw.iter().flat_map(|raw| &raw.objectives).enumerate() {
+            if coverage.practising(&objective.id).is_empty() {
+                let fault = Fault::at("objective-unpractised", objective_place(read, index));
+                found.push(fault.with("id", &objective.id));
+            }
+        }
+    }
+}
+
+fn objective_place(read: &Read<RawLesson>, index: usize) -> Place {
+    read.yaml.place(&[key("objectives"), Step::Index(index), key("id")])
+}
+
+/// Terms that no lesson uses, so that no learner comes to them.
+fn unexplained(coverage: &Coverage, folder: &Folder, found: &mut Vec<Fault>) {
+    for read in folder.terms.iter().filter(|read| coverage.using(&read.id).is_empty()) {
+        let Some(raw) = &read.raw else { continue };
+        let fault = Fault::at("term-unexplained", read.yaml.place(&[key("term")]));
+        found.push(fault.with("term", &raw.term).with("id", &raw.id));
+    }
+}
+
+/// Problems shown before any of what they practise is taught.
+fn ahead(
+    course: &Course,
+    coverage: &Coverage,
+    folder: &Folder,
+    shown: &BTreeMap<String, Vec<Shown>>,
+    found: &mut Vec<Fault>,
+) {
+    let recipes: BTreeMap<_, _> = course.recipes.iter().map(|file| (file.recipe.id.as_str(), &file.recipe)).collect();
+    let lessons: BTreeMap<_, _> = folder.lessons.iter().map(|read| (read.id.as_str(), read)).collect();
+    for (place, lesson) in course.lessons.iter().enumerate() {
+        for shown in shown.get(&lesson.id).into_iter().flatten() {
+            let objectives = recipes.get(shown.recipe.as_str()).map_or(&[][..], |recipe| &recipe.objectives);
+            let first = objectives.iter().filter_map(|id| Some((*coverage.taught.get(id.as_str())?, id))).min();
+            let Some((taught, id)) = first.filter(|(taught, _)| *taught > place) else { continue };
+            let teacher = &course.lessons[taught].id;
+            let fault = Fault::at("lesson-practises-ahead", shown.place.clone())
+                .with("recipe", &shown.recipe)
+                .with("id", id)
+                .with("lesson", teacher);
+            let declared = lessons.get(teacher.as_str()).and_then(|read| declared(read, id));
+            found.push(declared.into_iter().fold(fault, |fault, place| fault.also(place, "taught")));
+        }
+    }
+}
+
+/// Where a lesson declares an objective.
+fn declared(read: &Read<RawLesson>, id: &str) -> Option<Place> {
+    let index = read.raw.as_ref()?.objectives.iter().position(|objective| objective.id == id)?;
+    Some(objective_place(read, index))
+}
+
+/// Pictures that no text shows: they are left out of the site.
+fn unused(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
+    let used: BTreeSet<_> = course.images.iter().map(|image| image.file.as_str()).collect();
+    for image in folder.images.iter().filter(|image| !used.contains(image.file.as_str())) {
+        found.push(Fault::at("image-unused", Place::whole(&image.file)).with("file", &image.file));
+    }
+}
