@@ -1,7 +1,8 @@
-//! The command: publish a course, prove its recipes, work a relation, draw a problem.
+//! The command: start a course, publish a course, prove its recipes, work a relation, draw a problem.
 
 mod draw;
 mod faults;
+mod lay;
 mod options;
 mod out;
 mod plain;
@@ -9,6 +10,7 @@ mod progress;
 mod proof;
 mod publish;
 mod samples;
+mod start;
 mod status;
 mod work;
 
@@ -20,6 +22,7 @@ fn main() -> Status {
     let options = Options::parse();
     let Some(words) = pages::Words::of("en") else { return Status::Unreadable };
     let end = match &options.command {
+        Command::Start(options) => start::run(options, &words),
         Command::Publish(options) => publish::run(options, &words),
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
