@@ -1,8 +1,9 @@
-//! The command: publish a course, prove its recipes, work a relation, draw a problem.
+//! The command: start a course, publish a course, prove its recipes, work a relation, draw a problem.
 
 mod caches;
 mod draw;
 mod faults;
+mod lay;
 mod options;
 mod out;
 mod plain;
@@ -10,6 +11,7 @@ mod progress;
 mod proof;
 mod publish;
 mod samples;
+mod start;
 mod status;
 mod unchanged;
 mod work;
@@ -22,6 +24,7 @@ fn main() -> Status {
     let options = Options::parse();
     let Some(words) = pages::Words::of("en") else { return Status::Unreadable };
     let end = match &options.command {
+        Command::Start(options) => start::run(options, &words),
         Command::Publish(options) => publish::run(options, &words),
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),

@@ -23,6 +23,14 @@ pub(crate) struct Options {
 
 #[derive(Debug, Subcommand)]
 pub(crate) enum Command {
+    /// Write a small complete course to change
+    #[command(after_help = "\
+Examples:
+  seatwork start my-course
+  seatwork start my-course --yes
+
+It asks before it writes into a folder that is not empty. Where nobody can be asked, it writes nothing without --yes.")]
+    Start(StartOptions),
     /// Check the course and write it as a site that opens from a folder
     #[command(after_help = "\
 Examples:
@@ -60,6 +68,16 @@ Example:
         /// The shell
         shell: clap_complete::Shell,
     },
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct StartOptions {
+    /// The folder of the new course
+    #[arg(value_name = "DIR")]
+    pub(crate) dir: PathBuf,
+    /// Say yes ahead: write into a folder that is not empty, and replace the files that differ
+    #[arg(long)]
+    pub(crate) yes: bool,
 }
 
 #[derive(Debug, Args)]
