@@ -2,6 +2,7 @@
 
 mod draw;
 mod faults;
+mod guide;
 mod options;
 mod out;
 mod plain;
@@ -21,6 +22,7 @@ fn main() -> Status {
     let Some(words) = pages::Words::of("en") else { return Status::Unreadable };
     let end = match &options.command {
         Command::Publish(options) => publish::run(options, &words),
+        Command::Guide { to } => guide::run(to, &words),
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),

@@ -1,5 +1,8 @@
 //! `publish`: check, prove, render, write.
 
+use std::path::Path;
+
+use course::Course;
 use pages::{PublishError, Words, publish};
 
 use crate::options::PublishOptions;
@@ -11,12 +14,17 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
     let course = faults::read_course(dir, words)?;
     proof::prove_course(&course, dir, options.afresh.afresh, words)?;
+    write(&course, &options.to, words)
+}
+
+/// Writes the site of a course, and says where it opens.
+pub(crate) fn write(course: &Course, to: &Path, words: &Words) -> Ended {
     let progress = Progress::new(course.lessons.len() + course.recipes.len());
     let waits = || eprintln!("{}", words.get("command.waits"));
-    let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));
+    let written = publish(course, words, to, &waits, &|count| progress.done(count));
     progress.end();
     let written = written.map_err(|error| end(&error, words))?;
-    let opens = options.to.join("index.html").display().to_string();
+    let opens = to.join("index.html").display().to_string();
     crate::say!("{}", words.fill("command.published", &[("files", &written.files.to_string()), ("opens", &opens)]));
     Ok(Status::Done)
 }

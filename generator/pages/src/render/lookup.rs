@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
+use tera::Context;
 
 use super::context::Page;
 use super::lessons::ROOT;
-use super::{RenderError, Renderer};
+use super::{REFERENCE, RenderError, Renderer};
 
 #[derive(Serialize)]
 struct TermContext<'t> {
@@ -37,13 +38,28 @@ type Titles<'t> = BTreeMap<&'t str, &'t str>;
 
 impl Renderer<'_> {
     pub(super) fn terms(&self) -> Result<String, RenderError> {
-        let lessons = self.course.lessons.iter();
-        let titles: Titles = lessons.map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect();
+        let titles = self.titles();
         let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &titles)).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
         let sheet = self.after_practice();
         let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
-        self.page("terms.html", &page, |context| context.insert("terms", &terms))
+        self.page("terms.html", &page, |context| {
+            context.insert("terms", &terms);
+            context.insert("list", "");
+        })
+    }
+
+    /// A term as a lesson shows it.
+    pub(super) fn term_alone(&self, id: &str) -> Result<String, RenderError> {
+        let Some(term) = self.course.terms.iter().find(|term| term.id == id) else { return Ok(String::new()) };
+        let mut context = Context::new();
+        context.insert("term", &self.term(term, &self.titles()));
+        context.insert("list", &format!("{ROOT}{}", self.address(REFERENCE)));
+        Ok(self.tera.render("term-alone.html", &context)?)
+    }
+
+    fn titles(&self) -> Titles<'_> {
+        self.course.lessons.iter().map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect()
     }
 
     fn term<'t>(&'t self, term: &'t course::Term, titles: &Titles<'t>) -> TermContext<'t> {
