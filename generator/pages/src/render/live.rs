@@ -26,6 +26,12 @@ pub(super) struct Live(BTreeMap<String, String>);
 struct Sample {
     id: &'static str,
     seed: u64,
+    shown: SampleText,
+}
+
+/// What a sample shows.
+#[derive(Serialize)]
+struct SampleText {
     statement_html: String,
     parts: Vec<PartView>,
     start_html: Option<String>,
@@ -67,6 +73,14 @@ struct OutputContext {
     shown: String,
 }
 
+impl Sample {
+    /// Everything that it shows, for comparing: without its system, which stands in the ids of a drawing.
+    fn text(&self) -> String {
+        let text = serde_json::to_string(&self.shown).unwrap_or_else(|_| self.id.to_owned());
+        text.replace(&format!("-{}-", self.id), "-")
+    }
+}
+
 impl Live {
     pub(super) fn new(renderer: &Renderer) -> Result<Self, RenderError> {
         let mut blocks = BTreeMap::new();
@@ -85,13 +99,18 @@ impl Live {
 impl Renderer<'_> {
     fn practice_block(&self, recipe: &problems::Recipe) -> Result<String, RenderError> {
         let [us, si] = System::BOTH.map(|system| self.sample(recipe, system));
+        let systems = [us?, si?];
+        // A drawing with its parts takes more than all else on a page: what does not depend on the units stands once.
+        let same = systems[0].text() == systems[1].text();
         let mut context = Context::new();
         context.insert("recipe", &recipe.id);
         context.insert("title", &recipe.title);
         context.insert("level", &recipe.level);
         context.insert("level_text", &self.level_text(recipe.level));
         context.insert("objectives", &self.objective_texts(&recipe.objectives));
-        context.insert("systems", &[us?, si?]);
+        context.insert("systems", &systems);
+        context.insert("samples", &systems[usize::from(same)..]);
+        context.insert("same", &same);
         Ok(self.tera.render("practice.html", &context)?)
     }
 
@@ -100,15 +119,14 @@ impl Renderer<'_> {
         let problem: Problem = draw(recipe, &seed, Setting { system, mark: self.mark() })
             .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
         let (view, solution) = (problem.view(false), problem.solution());
-        Ok(Sample {
-            id: system.id(),
-            seed: SAMPLE,
+        let shown = SampleText {
             statement_html: view.statement,
             parts: plots_once(view.parts),
             start_html: solution.start,
             working_html: Some(solution.working),
             answers: solution.answers,
-        })
+        };
+        Ok(Sample { id: system.id(), seed: SAMPLE, shown })
     }
 
     fn objective_texts(&self, ids: &[String]) -> Vec<&str> {
