@@ -73,6 +73,7 @@ pub const FAULTS: &[&str] = &[
     "formula-without-words",
     "block-unknown",
     "block-not-here",
+    "block-file-names-one",
     "computed-unclosed",
     "computed-without-unit",
     "computed-no-value",

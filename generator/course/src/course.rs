@@ -58,6 +58,22 @@ pub struct Lesson {
     pub file: String,
 }
 
+impl Lesson {
+    /// Calls with each of its blocks, and with those that stand within a block right after it.
+    pub fn each_block<'l>(&'l self, found: &mut dyn FnMut(&'l Block)) {
+        each(&self.blocks, found);
+    }
+}
+
+fn each<'l>(blocks: &'l [Block], found: &mut dyn FnMut(&'l Block)) {
+    for block in blocks {
+        found(block);
+        if let Block::Shown(shown) = block {
+            each(&shown.becomes, found);
+        }
+    }
+}
+
 /// What a lesson teaches.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Objective {
@@ -78,6 +94,23 @@ pub enum Block {
     Work(Work),
     /// A drawing or plot.
     Figure(Figure),
+    /// A piece of source beside what it becomes.
+    Shown(Shown),
+    /// A term of the course, as the list of terms has it.
+    Term(String),
+    /// The head of a lesson of the course: its title, its summary and what it teaches.
+    Head(String),
+}
+
+/// A piece of source beside what it becomes.
+#[derive(Debug)]
+pub struct Shown {
+    /// The file that is shown; `None` for a piece of the lesson itself.
+    pub file: Option<String>,
+    /// The source, with `\n` at the end of its lines.
+    pub source: String,
+    /// What it becomes.
+    pub becomes: Vec<Block>,
 }
 
 /// Problems from a recipe.

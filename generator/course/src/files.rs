@@ -101,7 +101,7 @@ impl Walk<'_> {
         }
         self.name(&file, &entry.file_name().to_string_lossy())?;
         match (entry.file_type().is_dir(), entry.file_type().is_file()) {
-            (true, _) => self.folder(&file),
+            (true, _) => self.folder(&file, entry.path()),
             (_, true) => self.file(file, entry.path()),
             _ => self.refuse("course-unexpected-file", &file),
         }
@@ -132,7 +132,8 @@ impl Walk<'_> {
         Some(())
     }
 
-    fn folder(&mut self, file: &str) -> Option<()> {
+    /// Goes into a folder of the course. One that is a course of its own is left alone.
+    fn folder(&mut self, file: &str, path: &Path) -> Option<()> {
         let parts: Vec<_> = file.split('/').collect();
         let language = self.languages.iter().any(|known| known == parts[0]);
         let fits = match parts.as_slice() {
@@ -140,7 +141,11 @@ impl Walk<'_> {
             [_, folder] if FOLDERS.contains(folder) => language,
             _ => parts.contains(&IMAGES),
         };
-        if fits { Some(()) } else { self.refuse("course-unexpected-folder", file) }
+        match fits {
+            true => Some(()),
+            false if path.join(COURSE_FILE).is_file() => None,
+            false => self.refuse("course-unexpected-folder", file),
+        }
     }
 
     fn file(&mut self, file: String, path: &Path) -> Option<()> {

@@ -37,7 +37,9 @@ mod warn;
 mod yaml;
 
 pub use codes::{FAULTS, WARNINGS};
-pub use course::{Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Term, Work};
+pub use course::{
+    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
+};
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Message, Place};
 pub use files::{LONGEST_PATH, is_device_name};

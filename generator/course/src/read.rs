@@ -14,7 +14,7 @@ use crate::document::Source;
 use crate::fault::{Fault, Faults, Place};
 use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
 use crate::lexicon::ThemeLexicon;
-use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text};
+use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text, Whole};
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::{self, Shown};
@@ -60,6 +60,12 @@ pub(crate) struct Read<'a, T> {
 impl<T> Read<'_, T> {
     pub(crate) fn id_place(&self) -> Place {
         self.yaml.place(&[key("id")])
+    }
+
+    /// The file up to a byte, as a lesson may show it.
+    fn shown(&self, end: usize) -> Whole<'_> {
+        let Source { file, sort, text } = self.source;
+        Whole { sort: *sort, id: &self.id, file, text: &text[..end] }
     }
 }
 
@@ -290,7 +296,7 @@ impl Pages {
 
 impl Folder<'_> {
     /// What texts may refer to.
-    fn shelf(&self, raw: Option<&RawCourse>, words: &dyn Words, faults: &mut Vec<Fault>) -> Shelf {
+    fn shelf(&self, raw: Option<&RawCourse>, words: &dyn Words, faults: &mut Vec<Fault>) -> Shelf<'_> {
         check::wordings(&self.terms, faults);
         let entry = |read: &Read<RawTerm>| Entry {
             id: read.id.clone(),
@@ -310,7 +316,16 @@ impl Folder<'_> {
             images: self.images.iter().map(|found| found.file.clone()).collect(),
             signals: SIGNALS.map(signal),
             math: Math::new(),
+            files: self.files(),
         }
+    }
+
+    /// What lessons may show of files.
+    fn files(&self) -> Vec<Whole<'_>> {
+        let lessons = self.lessons.iter().map(|read| read.shown(read.body));
+        let terms = self.terms.iter().map(|read| read.shown(read.source.text.len()));
+        let recipes = self.recipes.iter().map(|read| read.shown(read.source.text.len()));
+        lessons.chain(terms).chain(recipes).collect()
     }
 }
 

@@ -101,6 +101,17 @@ fn all_faults_of_all_files_are_told_in_the_order_of_the_files() {
 }
 
 #[test]
+fn a_course_within_a_course_is_left_alone() {
+    let mut files = base();
+    files.push(("guide/course.yaml".into(), "not even YAML: [".to_owned()));
+    files.push(("guide/en/lessons/a.md".into(), String::new()));
+    assert_eq!(told(&faults(&files)), Vec::<String>::new());
+    files.retain(|(name, _)| !name.ends_with("guide/course.yaml"));
+    let faults = faults(&files);
+    assert_eq!(faults.list.iter().map(|fault| fault.code).collect::<Vec<_>>(), ["course-unexpected-folder"]);
+}
+
+#[test]
 fn a_folder_that_is_not_there_is_not_a_fault_of_the_content() {
     let faults = course::read(Path::new("/nowhere/at/all"), &NoWords).expect_err("faults");
     assert!(faults.unreadable && faults.list[0].code == "course-folder-missing");

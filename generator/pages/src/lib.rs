@@ -1,6 +1,7 @@
 //! Renders a checked course into the files of a site, and writes them all or nothing.
 
 mod engine;
+mod guide;
 mod render;
 mod samples;
 pub mod site;
@@ -13,6 +14,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use course::Course;
 
 pub use engine::{core_digest, matches_core};
+pub use guide::write_guide;
 pub use render::RenderError;
 pub use samples::{SAMPLES_MARK, samples};
 pub use site::{SiteError, Written};

@@ -11,7 +11,8 @@ macro_rules! files {
 const TEMPLATES: &[(&str, &str)] = files!("templates":
     "base.html", "components.html", "index.html", "lesson.html", "terms.html", "term.html", "relations.html",
     "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "work.html",
-    "figure.html", "coverage.html", "coverage-terms.html", "coverage-relations.html",
+    "figure.html", "shown.html", "head.html", "term-entry.html", "term-alone.html",
+    "coverage.html", "coverage-terms.html", "coverage-relations.html",
 );
 
 /// The style sheets, in the order in which pages load them.

@@ -3,6 +3,7 @@
 mod caches;
 mod draw;
 mod faults;
+mod guide;
 mod lay;
 mod options;
 mod out;
@@ -26,6 +27,7 @@ fn main() -> Status {
     let end = match &options.command {
         Command::Start(options) => start::run(options, &words),
         Command::Publish(options) => publish::run(options, &words),
+        Command::Guide { to } => guide::run(to, &words),
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),

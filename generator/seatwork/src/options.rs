@@ -37,6 +37,16 @@ Examples:
   seatwork publish
   seatwork publish --course my-course --to /media/stick/valves")]
     Publish(PublishOptions),
+    /// Write the author's guide: how to make lessons, terms and recipes of your own
+    #[command(after_help = "\
+Examples:
+  seatwork guide
+  seatwork guide /media/stick/guide")]
+    Guide {
+        /// The folder of the guide's site; what stood there is replaced whole
+        #[arg(value_name = "DIR", default_value = "guide")]
+        to: PathBuf,
+    },
     /// Check the course, draw every recipe over many seeds and report what they give; write no site
     #[command(after_help = "\
 Examples:

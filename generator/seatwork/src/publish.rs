@@ -1,5 +1,8 @@
 //! `publish`: check, prove, render, write.
 
+use std::path::Path;
+
+use course::Course;
 use pages::{PublishError, Words, publish};
 
 use crate::options::PublishOptions;
@@ -13,23 +16,29 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let before = Published::look(dir, &options.to);
     let standing = if options.afresh.afresh { None } else { before.still_stands() };
     if let Some(files) = standing {
-        tell("command.unchanged", files, options, words);
+        tell("command.unchanged", files, &options.to, words);
         return Ok(Status::Done);
     }
     let course = faults::read_course(dir, words)?;
     proof::prove_course(&course, dir, options.afresh.afresh, words)?;
+    let done = write(&course, &options.to, words)?;
+    before.keep();
+    Ok(done)
+}
+
+/// Writes the site of a course, and says where it opens.
+pub(crate) fn write(course: &Course, to: &Path, words: &Words) -> Ended {
     let progress = Progress::new(course.lessons.len() + course.recipes.len());
     let waits = || eprintln!("{}", words.get("command.waits"));
-    let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));
+    let written = publish(course, words, to, &waits, &|count| progress.done(count));
     progress.end();
     let written = written.map_err(|error| end(&error, words))?;
-    before.keep();
-    tell("command.published", written.files, options, words);
+    tell("command.published", written.files, to, words);
     Ok(Status::Done)
 }
 
-fn tell(key: &str, files: usize, options: &PublishOptions, words: &Words) {
-    let opens = options.to.join("index.html").display().to_string();
+fn tell(key: &str, files: usize, to: &Path, words: &Words) {
+    let opens = to.join("index.html").display().to_string();
     crate::say!("{}", words.fill(key, &[("files", &files.to_string()), ("opens", &opens)]));
 }
 

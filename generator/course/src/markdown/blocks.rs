@@ -1,4 +1,4 @@
-//! The blocks of ours in a lesson: `practice`, `work` and `figure`, each with YAML inside.
+//! The blocks of ours in a lesson: `practice`, `work`, `figure` and `file` with YAML inside, `shown` with Markdown.
 
 use std::collections::BTreeMap;
 use std::ops::Range;
@@ -16,35 +16,35 @@ use crate::fault::Fault;
 use crate::warn::Shown;
 use crate::yaml::{Yaml, key};
 
-const NAMES: [&str; 3] = ["practice", "work", "figure"];
+const NAMES: [&str; 5] = ["practice", "work", "figure", "shown", "file"];
 
 /// A block's keys in order, with where they stand.
-struct Inside<'y> {
-    yaml: Yaml<'y>,
+pub(super) struct Inside<'y> {
+    pub(super) yaml: Yaml<'y>,
     entries: Vec<(String, String)>,
 }
 
 impl Inside<'_> {
-    fn get(&self, name: &str) -> Option<&str> {
+    pub(super) fn get(&self, name: &str) -> Option<&str> {
         self.entries.iter().find(|(known, _)| known == name).map(|(_, value)| value.as_str())
     }
 
     /// Every entry but those with these keys.
-    fn others<'s>(&'s self, but: &'s [&str]) -> impl Iterator<Item = (&'s str, &'s str)> {
+    pub(super) fn others<'s>(&'s self, but: &'s [&str]) -> impl Iterator<Item = (&'s str, &'s str)> {
         let entries = self.entries.iter().map(|(name, value)| (name.as_str(), value.as_str()));
         entries.filter(|(name, _)| !but.contains(name))
     }
 
-    fn at_value(&self, code: &'static str, name: &str) -> Fault {
+    pub(super) fn at_value(&self, code: &'static str, name: &str) -> Fault {
         Fault::at(code, self.yaml.place(&[key(name)]))
     }
 
-    fn at_key(&self, code: &'static str, name: &str) -> Fault {
+    pub(super) fn at_key(&self, code: &'static str, name: &str) -> Fault {
         Fault::at(code, self.yaml.key_place(&[], name))
     }
 
     /// The value of a key that must be there.
-    fn needed(&self, name: &str, faults: &mut Vec<Fault>) -> Option<&str> {
+    pub(super) fn needed(&self, name: &str, faults: &mut Vec<Fault>) -> Option<&str> {
         let value = self.get(name).filter(|value| !value.trim().is_empty());
         if value.is_none() {
             faults.push(Fault::at("yaml-missing-key", self.yaml.place(&[])).with("key", name));
@@ -66,26 +66,34 @@ impl Writer<'_, '_> {
             return false;
         }
         self.unexplained();
-        if self.text.mode != Mode::Lesson || !self.open.is_empty() {
+        if self.text.mode != Mode::Lesson || !self.open.is_empty() || name == "shown" && self.shown.is_open() {
             self.fault("block-not-here", &first_line).values.push(("name", name.to_owned()));
             return true;
         }
+        if name == "shown" {
+            self.shown_block(&first_line, inside);
+            return true;
+        }
         let start = self.text.body()[..inside.start].rfind('\n').map_or(0, |newline| newline + 1);
-        let (base, end) = (self.text.base + start.max(range.start), self.text.base + inside.end);
-        let source = self.text.source.get(base..end).unwrap_or_default();
-        let yaml = Yaml::new(self.text.file, source, base);
-        if let Some(entries) = yaml.read::<Entries<String>>(self.faults) {
-            let inside = Inside { yaml, entries: entries.0 };
-            let block = match name {
-                "practice" => self.practice(&inside),
-                "work" => self.work(&inside),
-                _ => self.figure(&inside),
-            };
-            if let Some(block) = block {
-                self.push_block(block);
-            }
+        if let Some(block) = self.block_of_yaml(name, start.max(range.start)..inside.end) {
+            self.push_block(block);
         }
         true
+    }
+
+    /// Reads a block with YAML inside.
+    fn block_of_yaml(&mut self, name: &str, part: Range<usize>) -> Option<Block> {
+        let base = self.text.base + part.start;
+        let source = self.text.source.get(base..self.text.base + part.end).unwrap_or_default();
+        let yaml = Yaml::new(self.text.file, source, base);
+        let entries = yaml.read::<Entries<String>>(self.faults)?;
+        let inside = Inside { yaml, entries: entries.0 };
+        match name {
+            "practice" => self.practice(&inside),
+            "work" => self.work(&inside),
+            "figure" => self.figure(&inside),
+            _ => self.file_block(&inside),
+        }
     }
 
     fn practice(&mut self, inside: &Inside) -> Option<Block> {

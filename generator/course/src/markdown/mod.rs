@@ -8,6 +8,7 @@ mod links;
 mod math;
 mod notes;
 mod run;
+mod shown;
 mod structure;
 mod tables;
 mod terms;
@@ -23,6 +24,7 @@ pub(crate) use terms::{Entry, Terms};
 
 use crate::course::{Block, Heading};
 use crate::fault::{Fault, Place};
+use crate::files::Sort;
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::Shown;
 use problems::template::Template;
@@ -52,7 +54,7 @@ pub(crate) enum Mode {
 }
 
 /// What a text may refer to.
-pub(crate) struct Shelf {
+pub(crate) struct Shelf<'s> {
     pub(crate) language: String,
     pub(crate) decimal_mark: char,
     pub(crate) terms: Terms,
@@ -63,6 +65,18 @@ pub(crate) struct Shelf {
     /// The signal words in the language, in the order of [`SIGNALS`].
     pub(crate) signals: [String; 4],
     pub(crate) math: Math,
+    /// The files that a lesson may show whole.
+    pub(crate) files: Vec<Whole<'s>>,
+}
+
+/// A file that a lesson may show.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Whole<'s> {
+    pub(crate) sort: Sort,
+    pub(crate) id: &'s str,
+    pub(crate) file: &'s str,
+    /// What is shown of it: of a lesson, the front matter.
+    pub(crate) text: &'s str,
 }
 
 /// A text and where it stands.
@@ -149,17 +163,19 @@ pub(crate) fn render_all(shelf: &Shelf, texts: &[Text], faults: &mut Vec<Fault>)
 }
 
 /// Turns a text into HTML and blocks, and collects its faults.
-pub(crate) fn render<'a>(shelf: &'a Shelf, text: Text<'a>, faults: &mut Vec<Fault>) -> Page {
-    let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_MATH;
-    let mut events = Vec::with_capacity(text.body().len() / 16);
-    events.extend(Parser::new_ext(text.body(), options).into_offset_iter());
+pub(crate) fn render<'a>(shelf: &'a Shelf<'a>, text: Text<'a>, faults: &mut Vec<Fault>) -> Page {
     let mut writer = Writer::new(shelf, text, faults);
-    let mut rest: Events = &events;
-    while !rest.is_empty() {
-        let used = writer.take(rest);
-        rest = &rest[used.clamp(1, rest.len())..];
-    }
+    writer.take_all(0..text.body().len());
     writer.finish()
+}
+
+/// The events of Markdown that starts at a byte of the text.
+fn events(markdown: &str, start: usize) -> Vec<(Event<'_>, Range<usize>)> {
+    let options = Options::ENABLE_TABLES | Options::ENABLE_FOOTNOTES | Options::ENABLE_MATH;
+    let moved = |(event, range): (_, Range<usize>)| (event, range.start + start..range.end + start);
+    let mut events = Vec::with_capacity(markdown.len() / 16);
+    events.extend(Parser::new_ext(markdown, options).into_offset_iter().map(moved));
+    events
 }
 
 #[cfg(test)]

@@ -25,10 +25,11 @@ impl Writer<'_, '_> {
 
     /// The number of a note, by first mention, and whether this is it.
     fn note_number(&mut self, name: &str) -> (usize, bool) {
-        if let Some(known) = self.notes.iter().position(|known| known == name) {
+        let shown = self.shown.number();
+        if let Some(known) = self.notes.iter().position(|(of, known)| *of == shown && known == name) {
             return (known + 1, false);
         }
-        self.notes.push(name.to_owned());
+        self.notes.push((shown, name.to_owned()));
         (self.notes.len(), true)
     }
 }

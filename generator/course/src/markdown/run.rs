@@ -155,7 +155,10 @@ impl<'a> Writer<'_, 'a> {
     /// Notes that a term is linked to.
     pub(super) fn mention(&mut self, term: usize) {
         if !std::mem::replace(&mut self.linked[term], true) {
-            self.page.terms.push(self.shelf.terms.id(term).to_owned());
+            let id = self.shelf.terms.id(term);
+            if !self.page.terms.iter().any(|known| known == id) {
+                self.page.terms.push(id.to_owned());
+            }
         }
     }
 

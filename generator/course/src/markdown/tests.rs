@@ -4,7 +4,7 @@ use super::*;
 use crate::course::Block;
 use problems::template::Piece;
 
-fn shelf() -> Shelf {
+fn shelf() -> Shelf<'static> {
     let entry = |id: &str, wordings: &[&str]| Entry {
         id: id.to_owned(),
         wordings: wordings.iter().map(|&wording| wording.to_owned()).collect(),
@@ -20,6 +20,12 @@ fn shelf() -> Shelf {
         images: names(&["en/images/cap.png"]),
         signals: SIGNALS.map(|word| format!("{word}!")),
         math: Math::new(),
+        files: vec![Whole {
+            sort: Sort::Recipe,
+            id: "seat_force",
+            file: "en/recipes/b.md",
+            text: "---\r\nid: seat_force\r\n",
+        }],
     }
 }
 
@@ -236,6 +242,18 @@ fn notes_are_numbered_by_first_mention() {
     refused("One[^b]", "note-unknown", "[^b]");
 }
 
+fn kind(block: &Block) -> &'static str {
+    match block {
+        Block::Html(_) => "html",
+        Block::Practice(_) => "practice",
+        Block::Work(_) => "work",
+        Block::Figure(_) => "figure",
+        Block::Shown(_) => "shown",
+        Block::Term(_) => "term",
+        Block::Head(_) => "head",
+    }
+}
+
 #[test]
 fn blocks_cut_the_text() {
     let (page, faults) = rendered(
@@ -243,17 +261,51 @@ fn blocks_cut_the_text() {
         "Before\n\n```practice\nrecipe: seat_force\n```\n\nAfter\n\n```work\nrelation: bore_area\nbore: 1.5 in\nin: in2\n```\n\n```figure\ndraw: relief_valve_section\ncaption: \"Valve\"\n```\n\n```text\ncode\n```\n",
     );
     assert_eq!(faults, []);
-    let kinds: Vec<_> = page
-        .blocks
-        .iter()
-        .map(|block| match block {
-            Block::Html(_) => "html",
-            Block::Practice(_) => "practice",
-            Block::Work(_) => "work",
-            Block::Figure(_) => "figure",
-        })
-        .collect();
+    let kinds: Vec<_> = page.blocks.iter().map(kind).collect();
     assert_eq!(kinds, ["html", "practice", "html", "work", "figure", "html"]);
+}
+
+/// The only block of a page, which must be one of shown source: its source and the kinds of what it becomes.
+fn shown(page: &Page) -> (&str, Vec<&'static str>) {
+    let [Block::Shown(shown)] = page.blocks.as_slice() else { panic!("{:?}", page.blocks) };
+    (&shown.source, shown.becomes.iter().map(kind).collect())
+}
+
+#[test]
+fn source_stands_beside_what_it_becomes() {
+    let (page, faults) =
+        rendered(Mode::Lesson, "````shown\r\n## The *cap*\r\n\r\n```practice\r\nrecipe: seat_force\r\n```\r\n````\r\n");
+    assert_eq!(faults, []);
+    assert_eq!(shown(&page), ("## The *cap*\n\n```practice\nrecipe: seat_force\n```\n", vec!["html", "practice"]));
+    assert_eq!(page.headings[0].text, "The cap");
+    let (page, faults) = rendered(Mode::Lesson, "```file\nrecipe: seat_force\n```\n");
+    assert_eq!((shown(&page), faults), (("---\nid: seat_force\n", vec!["practice"]), vec![]));
+}
+
+#[test]
+fn a_shown_piece_has_terms_and_notes_of_its_own() {
+    let (page, faults) =
+        rendered(Mode::Lesson, "A seat.[^a]\n\n[^a]: One.\n\n```shown\nA seat.[^a]\n\n[^a]: Two.\n```\n\nA seat.");
+    assert_eq!(faults, []);
+    assert_eq!(page.terms, ["seat"]);
+    let [Block::Html(before), Block::Shown(within), Block::Html(after)] = page.blocks.as_slice() else { panic!() };
+    let [Block::Html(within)] = within.becomes.as_slice() else { panic!() };
+    assert!(before.contains(SEAT) && within.contains(SEAT) && !after.contains(SEAT), "{before}{within}{after}");
+    assert!(before.contains("id=\"note-1\"") && within.contains("id=\"note-2\""), "{before}{within}");
+}
+
+#[test]
+fn shown_source_is_checked_in_its_place() {
+    refused("é\n\n```shown\né <b>\n```", "markdown-raw-html", "<b>");
+    refused("~~~shown\n```practice\nrecipe: seat_forse\n```\n~~~", "recipe-unknown", "seat_forse");
+    refused("````shown\n$$a = b$$\n````\n\nWords for it.", "formula-without-words", "$$a = b$$");
+    refused("```shown\nA[^b]\n```\n\n[^b]: Note", "note-unknown", "[^b]");
+    refused("```shown\n\n```", "text-empty", "```shown");
+    refused("````shown\n```shown\na\n```\n````", "block-not-here", "```shown");
+    refused("```file\nrecipe: seat_forse\n```", "recipe-unknown", "seat_forse");
+    refused("```file\nterm: seat\n```", "term-unknown", "seat");
+    refused("```file\nrecipe: seat_force\nlesson: parts\n```", "block-file-names-one", "recipe");
+    refused("```file\nrecipe: seat_force\nrelation: a\n```", "yaml-unknown-key", "relation");
 }
 
 #[test]

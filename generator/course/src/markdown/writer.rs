@@ -6,6 +6,7 @@ use std::ops::Range;
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 
 use super::run::Run;
+use super::shown::Showing;
 use super::{Events, MARKS, MOST_DEPTH, Mode, Page, Section, Shelf, Text};
 use crate::course::Block;
 use crate::fault::{Fault, Place};
@@ -28,7 +29,7 @@ pub(super) type Waiting = Option<Place>;
 
 /// The state of the walk.
 pub(super) struct Writer<'f, 'a> {
-    pub(super) shelf: &'a Shelf,
+    pub(super) shelf: &'a Shelf<'a>,
     pub(super) text: Text<'a>,
     pub(super) faults: &'f mut Vec<Fault>,
     pub(super) page: Page,
@@ -43,8 +44,10 @@ pub(super) struct Writer<'f, 'a> {
     /// Which terms have been linked to.
     pub(super) linked: Vec<bool>,
     pub(super) anchors: BTreeSet<String>,
-    /// Notes in the order of their first mention.
-    pub(super) notes: Vec<String>,
+    /// Notes in the order of their first mention, each with the shown source it belongs to.
+    pub(super) notes: Vec<(usize, String)>,
+    /// Where in shown source the walk is.
+    pub(super) shown: Showing,
     pub(super) figures: usize,
     /// The section of a recipe that is being read, with its holes.
     pub(super) section: Option<(String, Place)>,
@@ -57,7 +60,7 @@ pub(super) struct Writer<'f, 'a> {
 }
 
 impl<'f, 'a> Writer<'f, 'a> {
-    pub(super) fn new(shelf: &'a Shelf, text: Text<'a>, faults: &'f mut Vec<Fault>) -> Self {
+    pub(super) fn new(shelf: &'a Shelf<'a>, text: Text<'a>, faults: &'f mut Vec<Fault>) -> Self {
         let mut linked = vec![false; shelf.terms.count()];
         if let Some(own) = text.own_term.and_then(|id| shelf.terms.find(id)) {
             linked[own] = true;
@@ -76,6 +79,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             // Ids that the page around the text has.
             anchors: ["main", "objectives"].map(str::to_owned).into(),
             notes: Vec::new(),
+            shown: Showing::default(),
             figures: 0,
             section: None,
             holes: BTreeMap::new(),
@@ -84,6 +88,16 @@ impl<'f, 'a> Writer<'f, 'a> {
             table_cell: 0,
             in_raw_html: false,
             too_deep: false,
+        }
+    }
+
+    /// Takes the Markdown in a part of the text.
+    pub(super) fn take_all(&mut self, part: Range<usize>) {
+        let events = super::events(&self.text.body()[part.clone()], part.start);
+        let mut rest: Events<'_, 'a> = &events;
+        while !rest.is_empty() {
+            let used = self.take(rest);
+            rest = &rest[used.clamp(1, rest.len())..];
         }
     }
 
@@ -260,7 +274,7 @@ impl<'f, 'a> Writer<'f, 'a> {
         self.page.blocks.push(block);
     }
 
-    fn cut(&mut self) {
+    pub(super) fn cut(&mut self) {
         let html = self.take_html();
         if !html.is_empty() {
             self.page.blocks.push(Block::Html(html));

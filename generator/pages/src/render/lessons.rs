@@ -2,7 +2,7 @@
 
 use std::borrow::Cow;
 
-use course::{Block, Figure, Lesson};
+use course::{Block, Figure, Lesson, Shown};
 use serde::Serialize;
 use tera::Context;
 
@@ -85,7 +85,31 @@ impl Renderer<'_> {
             Block::Practice(practice) => live.practice(&practice.recipe).into(),
             Block::Work(work) => self.work_block(work)?.into(),
             Block::Figure(figure) => self.figure(figure)?.into(),
+            Block::Shown(shown) => self.beside_source(shown, live)?.into(),
+            Block::Term(id) => self.term_alone(id)?.into(),
+            Block::Head(id) => self.head_alone(id)?.into(),
         })
+    }
+
+    /// Source beside what it becomes. As with a lesson, the result is put in afterwards.
+    fn beside_source(&self, shown: &Shown, live: &Live) -> Result<String, RenderError> {
+        let mut context = Context::new();
+        context.insert("file", &shown.file);
+        context.insert("source", &shown.source);
+        context.insert("becomes_html", &BODY);
+        let frame = self.tera.render("shown.html", &context)?;
+        let becomes: Vec<_> = shown.becomes.iter().map(|block| self.block(block, live)).collect::<Result<_, _>>()?;
+        Ok(frame.replace(BODY, &becomes.concat()))
+    }
+
+    /// The head of a lesson, as another place of the course shows it.
+    fn head_alone(&self, id: &str) -> Result<String, RenderError> {
+        let Some(lesson) = self.course.lessons.iter().find(|lesson| lesson.id == id) else { return Ok(String::new()) };
+        let mut context = Context::new();
+        context.insert("title", &lesson.title);
+        context.insert("summary", &lesson.summary);
+        context.insert("objectives", &objectives(lesson));
+        Ok(self.tera.render("head.html", &context)?)
     }
 
     fn figure(&self, figure: &Figure) -> Result<String, RenderError> {
@@ -141,13 +165,11 @@ pub(super) fn scripts(root: &str, names: &[&str]) -> Vec<String> {
 fn live_scripts(lesson: &Lesson) -> Vec<String> {
     let mut recipes: Vec<&str> = Vec::new();
     let mut works = false;
-    for block in &lesson.blocks {
-        match block {
-            Block::Practice(practice) if !recipes.contains(&practice.recipe.as_str()) => recipes.push(&practice.recipe),
-            Block::Work(_) => works = true,
-            _ => {}
-        }
-    }
+    lesson.each_block(&mut |block| match block {
+        Block::Practice(practice) if !recipes.contains(&practice.recipe.as_str()) => recipes.push(&practice.recipe),
+        Block::Work(_) => works = true,
+        _ => {}
+    });
     let mut all = Vec::new();
     if works || !recipes.is_empty() {
         all.extend(scripts(ROOT, theme::ENGINE));
@@ -165,18 +187,17 @@ fn live_scripts(lesson: &Lesson) -> Vec<String> {
 
 /// Every text of a lesson, for the revision.
 pub(super) fn each_text(lesson: &Lesson, add: &mut dyn FnMut(&str)) {
-    for block in &lesson.blocks {
-        match block {
-            Block::Html(text) => add(text),
-            Block::Practice(practice) => add(&practice.recipe),
-            Block::Work(work) => {
-                add(work.relation.id);
-                work.given.iter().for_each(|given| add(&given.text));
-            }
-            Block::Figure(figure) => {
-                add(figure.figure.id);
-                add(&figure.caption);
-            }
+    lesson.each_block(&mut |block| match block {
+        Block::Html(text) | Block::Term(text) | Block::Head(text) => add(text),
+        Block::Practice(practice) => add(&practice.recipe),
+        Block::Work(work) => {
+            add(work.relation.id);
+            work.given.iter().for_each(|given| add(&given.text));
         }
-    }
+        Block::Figure(figure) => {
+            add(figure.figure.id);
+            add(&figure.caption);
+        }
+        Block::Shown(shown) => add(&shown.source),
+    });
 }

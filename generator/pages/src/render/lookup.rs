@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use serde::Serialize;
+use tera::Context;
 
 use super::context::Page;
 use super::lessons::ROOT;
-use super::{RenderError, Renderer, Sheet};
+use super::{REFERENCE, RenderError, Renderer, Sheet};
 
 #[derive(Serialize)]
 struct TermContext<'t> {
@@ -46,6 +47,15 @@ impl Renderer<'_> {
         self.page("terms.html", &page, |context| context.insert("terms", &terms))
     }
 
+    /// A term as a lesson shows it.
+    pub(super) fn term_alone(&self, id: &str) -> Result<String, RenderError> {
+        let Some(term) = self.course.terms.iter().find(|term| term.id == id) else { return Ok(String::new()) };
+        let mut context = Context::new();
+        context.insert("term", &self.term(term, &self.titles()));
+        context.insert("list", &format!("{ROOT}{}", self.address(REFERENCE)));
+        Ok(self.tera.render("term-alone.html", &context)?)
+    }
+
     /// The titles of the lessons, for the sheets of terms.
     pub(super) fn titles(&self) -> Titles<'_> {
         self.course.lessons.iter().map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect()
@@ -56,7 +66,10 @@ impl Renderer<'_> {
         let term = &self.course.terms[place];
         let blank = self.blank_page(term.term.clone(), "terms", ROOT, self.after_practice());
         let page = Page { caution: true, sheet: self.term_sheet(place), ..blank };
-        let html = self.page("term.html", &page, |context| context.insert("term", &self.term(term, titles)))?;
+        let html = self.page("term.html", &page, |context| {
+            context.insert("term", &self.term(term, titles));
+            context.insert("list", "index.html");
+        })?;
         Ok((self.address(&format!("terms/{}.html", term.id)), html))
     }
 
