@@ -160,7 +160,9 @@ fn live() -> Vec<String> {
     );
     all.extend(["1", "2", "3"].map(|level| format!("pages.practice.levels.{level}")));
     all.extend(["danger", "warning", "caution", "notice"].map(|word| format!("pages.signal.{word}")));
-    all.extend(["terms.found", "terms.none", "wide.table", "wide.formula"].map(|word| format!("live.{word}")));
+    all.extend(
+        ["terms.found", "terms.none", "wide.table", "wide.formula", "wide.code"].map(|word| format!("live.{word}")),
+    );
     all.extend(["index", "terms", "relations"].map(|kind| format!("pages.nav.{kind}")));
     all.extend(["above", "from"].map(|word| format!("pages.relations.{word}")));
     all

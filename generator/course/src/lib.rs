@@ -35,7 +35,9 @@ mod threads;
 mod yaml;
 
 pub use codes::FAULTS;
-pub use course::{Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work};
+pub use course::{
+    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
+};
 pub use fault::{Fault, Faults, Message, Place};
 pub use lexicon::ThemeLexicon;
 pub use read::read;

@@ -20,7 +20,12 @@ fn shelf() -> Shelf<'static> {
         images: names(&["en/images/cap.png"]),
         signals: SIGNALS.map(|word| format!("{word}!")),
         math: Math::new(false),
-        files: vec![Whole { sort: Sort::Recipe, id: "seat_force", file: "en/recipes/b.md", text: "---\r\nid: seat_force\r\n" }],
+        files: vec![Whole {
+            sort: Sort::Recipe,
+            id: "seat_force",
+            file: "en/recipes/b.md",
+            text: "---\r\nid: seat_force\r\n",
+        }],
     }
 }
 
@@ -265,10 +270,8 @@ fn source_stands_beside_what_it_becomes() {
 
 #[test]
 fn a_shown_piece_has_terms_and_notes_of_its_own() {
-    let (page, faults) = rendered(
-        Mode::Lesson,
-        "A seat.[^a]\n\n[^a]: One.\n\n```shown\nA seat.[^a]\n\n[^a]: Two.\n```\n\nA seat.",
-    );
+    let (page, faults) =
+        rendered(Mode::Lesson, "A seat.[^a]\n\n[^a]: One.\n\n```shown\nA seat.[^a]\n\n[^a]: Two.\n```\n\nA seat.");
     assert_eq!(faults, []);
     assert_eq!(page.terms, ["seat"]);
     let [Block::Html(before), Block::Shown(within), Block::Html(after)] = page.blocks.as_slice() else { panic!() };
