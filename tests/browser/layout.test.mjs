@@ -6,22 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import test from 'node:test';
 import { lessonOf, kinds, plain, source, words } from './support/product.mjs';
-import { NARROW, awaken, openAll, openNumbered } from './support/sheet.mjs';
-
-/** How far the page runs off to the side, and which elements do so that no box around them clips or scrolls. */
-const sideways = () => {
-  const room = document.documentElement.clientWidth;
-  const boxed = (element) => element !== document.body
-    && (getComputedStyle(element).overflowX !== 'visible' || boxed(element.parentElement));
-  const wide = [...document.body.querySelectorAll('*')]
-    .filter((element) => element.checkVisibility() && element.getBoundingClientRect().right > room + 1 && !boxed(element));
-  return {
-    over: document.documentElement.scrollWidth - room,
-    wide: wide.map((element) => `<${element.localName} class="${element.getAttribute('class')}">`).slice(0, 5),
-  };
-};
-
-const still = { over: 0, wide: [] };
+import { NARROW, awaken, openAll, openNumbered, sideways, still } from './support/sheet.mjs';
 
 for (const page of kinds) {
   test(`${page} does not scroll sideways at 320 px`, async (t) => {

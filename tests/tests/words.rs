@@ -167,7 +167,9 @@ fn live() -> Vec<String> {
     all.extend(["danger", "warning", "caution", "notice"].map(|word| format!("pages.signal.{word}")));
     let forms = ["number", "read_off", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false"];
     all.extend(forms.map(|form| format!("pages.coverage.forms.{form}")));
-    all.extend(["terms.found", "terms.none", "wide.table", "wide.formula"].map(|word| format!("live.{word}")));
+    all.extend(
+        ["terms.found", "terms.none", "wide.table", "wide.formula", "wide.code"].map(|word| format!("live.{word}")),
+    );
     all.extend(["index", "terms", "relations"].map(|kind| format!("pages.nav.{kind}")));
     all.extend(["above", "from"].map(|word| format!("pages.relations.{word}")));
     all

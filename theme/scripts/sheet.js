@@ -77,7 +77,7 @@
 
   /* A table or formula that scrolls sideways must be reachable by keyboard; one that fits needs no stop. */
   const measure = () => {
-    document.querySelectorAll('.table-wrap, .math-wrap, .figure-drawing, .steps').forEach((box) => {
+    document.querySelectorAll('.table-wrap, .math-wrap, .figure-drawing, .steps, pre').forEach((box) => {
       const wide = box.scrollWidth > box.clientWidth + 1;
       if (!wide) {
         ['tabindex', 'role', 'aria-label'].forEach((name) => box.removeAttribute(name));
@@ -85,7 +85,8 @@
       }
       box.setAttribute('tabindex', '0');
       box.setAttribute('role', 'group');
-      box.setAttribute('aria-label', say(box.matches('.math-wrap, .steps') ? 'wide.formula' : 'wide.table'));
+      const kind = box.matches('.math-wrap, .steps') ? 'formula' : box.matches('pre') ? 'code' : 'table';
+      box.setAttribute('aria-label', say(`wide.${kind}`));
     });
   };
 

@@ -133,3 +133,19 @@ export async function verdict(block, label) {
     field,
   };
 }
+
+/** How far the page runs off to the side, and which elements do so that no box around them clips or scrolls. */
+export const sideways = () => {
+  const room = document.documentElement.clientWidth;
+  const boxed = (element) => element !== document.body
+    && (getComputedStyle(element).overflowX !== 'visible' || boxed(element.parentElement));
+  const wide = [...document.body.querySelectorAll('*')]
+    .filter((element) => element.checkVisibility() && element.getBoundingClientRect().right > room + 1 && !boxed(element));
+  return {
+    over: document.documentElement.scrollWidth - room,
+    wide: wide.map((element) => `<${element.localName} class="${element.getAttribute('class')}">`).slice(0, 5),
+  };
+};
+
+/** What it gives for a page that stays within its screen. */
+export const still = { over: 0, wide: [] };
