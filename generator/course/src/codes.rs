@@ -55,6 +55,7 @@ pub const FAULTS: &[&str] = &[
     "relation-unknown",
     "recipe-unknown",
     "recipe-id-taken",
+    "term-id-taken",
     "objective-unknown",
     "lesson-without-objectives",
     "recipe-without-objectives",

@@ -8,6 +8,9 @@ use crate::files::is_device;
 /// What no recipe may be called: the pages that stand beside those of the recipes.
 pub(crate) const TAKEN: [&str; 2] = ["index", "progress"];
 
+/// What no term may be called: the ids that the page of the terms has itself.
+pub(crate) const TAKEN_BY_PAGE: [&str; 1] = ["main"];
+
 /// Checks how an id is written: it becomes a file name and an address.
 pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Fault>) {
     let letters = id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_');

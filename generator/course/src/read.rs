@@ -143,8 +143,13 @@ impl Reading {
         };
         let reads: Vec<_> = on_threads(&sources, FEWEST_FILES, |source| front(source)).into_iter().map(read).collect();
         ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
-        for read in reads.iter().filter(|read| sort == Sort::Recipe && ids::TAKEN.contains(&read.id.as_str())) {
-            self.faults.push(Fault::at("recipe-id-taken", read.id_place()).with("id", &read.id));
+        let (code, taken): (_, &[&str]) = match sort {
+            Sort::Recipe => ("recipe-id-taken", &ids::TAKEN),
+            Sort::Term => ("term-id-taken", &ids::TAKEN_BY_PAGE),
+            _ => return reads,
+        };
+        for read in reads.iter().filter(|read| taken.contains(&read.id.as_str())) {
+            self.faults.push(Fault::at(code, read.id_place()).with("id", &read.id));
         }
         reads
     }
@@ -198,7 +203,7 @@ impl Reading {
         let mut recipes = Vec::new();
         for (read, page) in folder.recipes.iter().zip(pages) {
             let Some(raw) = &read.raw else { continue };
-            check::title(&read.yaml, "title", &raw.title, &mut self.faults);
+            check::recipe_texts(&read.yaml, raw, &mut self.faults);
             let recipe = recipe::build(&read.yaml, raw, page.sections, &lexicon, &mut self.faults);
             recipes.extend(recipe.map(|recipe| RecipeFile {
                 recipe,

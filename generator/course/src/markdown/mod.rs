@@ -1,6 +1,7 @@
 //! Markdown into HTML: one parse a file, every address, formula and block checked on the way.
 
 mod blocks;
+mod characters;
 mod computed;
 mod formulas;
 mod images;
@@ -151,6 +152,7 @@ pub(crate) fn render<'a>(shelf: &'a Shelf, text: Text<'a>, faults: &mut Vec<Faul
     let mut events = Vec::with_capacity(text.body().len() / 16);
     events.extend(Parser::new_ext(text.body(), options).into_offset_iter());
     let mut writer = Writer::new(shelf, text, faults);
+    writer.entities(&events);
     let mut rest: Events = &events;
     while !rest.is_empty() {
         let used = writer.take(rest);

@@ -235,10 +235,10 @@ impl<'f, 'a> Writer<'f, 'a> {
         self.fault("markdown-raw-html", &shown);
     }
 
-    /// Each tag within a line is an event; the closing ones need no fault of their own.
+    /// Each tag within a line is an event; the closing ones need no fault of their own, unless they stand alone.
     fn raw_html(&mut self, event: &Event, range: &Range<usize>) {
         if let Event::InlineHtml(html) = event
-            && !html.starts_with("</")
+            && !(html.starts_with("</") && self.faults.iter().any(|fault| fault.code == "markdown-raw-html"))
         {
             self.flush_run();
             self.fault("markdown-raw-html", range);

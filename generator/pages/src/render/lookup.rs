@@ -1,6 +1,6 @@
 //! The list of terms.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 
@@ -12,6 +12,8 @@ use super::{RenderError, Renderer};
 struct TermContext<'t> {
     id: &'t str,
     term: &'t str,
+    /// Where a letter begins, that letter.
+    letter: Option<String>,
     also: &'t [String],
     not: Vec<Other<'t>>,
     definition_html: &'t str,
@@ -39,14 +41,16 @@ impl Renderer<'_> {
     pub(super) fn terms(&self) -> Result<String, RenderError> {
         let lessons = self.course.lessons.iter();
         let titles: Titles = lessons.map(|lesson| (lesson.id.as_str(), lesson.title.as_str())).collect();
-        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &titles)).collect();
+        let mut letters = BTreeSet::new();
+        let mut begun = |term: &course::Term| Some(letter(&term.term)).filter(|letter| letters.insert(letter.clone()));
+        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, begun(term), &titles)).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
         let sheet = self.after_practice();
         let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
         self.page("terms.html", &page, |context| context.insert("terms", &terms))
     }
 
-    fn term<'t>(&'t self, term: &'t course::Term, titles: &Titles<'t>) -> TermContext<'t> {
+    fn term<'t>(&'t self, term: &'t course::Term, letter: Option<String>, titles: &Titles<'t>) -> TermContext<'t> {
         let other = |id: &String| {
             let found = self.course.terms.iter().find(|term| term.id == *id)?;
             Some(Other { id: &found.id, term: &found.term })
@@ -58,6 +62,7 @@ impl Renderer<'_> {
         TermContext {
             id: &term.id,
             term: &term.term,
+            letter,
             also: &term.also,
             not: term.not.iter().filter_map(other).collect(),
             definition_html: &term.definition_html,
@@ -66,4 +71,9 @@ impl Renderer<'_> {
             lessons: term.lessons.iter().filter_map(lesson).collect(),
         }
     }
+}
+
+/// The letter under which a term stands: capitals, for what begins with one mark or another.
+fn letter(term: &str) -> String {
+    term.trim().chars().next().map_or_else(String::new, |first| first.to_uppercase().collect())
 }
