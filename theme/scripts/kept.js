@@ -19,8 +19,10 @@
   const isNumber = (text) => typeof text === 'string' && /^[1-9][0-9]{4}$/.test(text);
 
   const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
+  /* A table by names that authors choose: it has nothing of its own, such as `constructor`. */
+  const table = (entries = []) => Object.assign(Object.create(null), Object.fromEntries(entries));
   const only = (value, type) =>
-    Object.fromEntries(Object.entries(isObject(value) ? value : {}).filter(([, each]) => typeof each === type));
+    table(Object.entries(isObject(value) ? value : {}).filter(([, each]) => typeof each === type));
 
   const parsed = (text) => {
     try {
@@ -30,7 +32,7 @@
     }
   };
 
-  const begin = (no) => ({ no, us: {}, si: {}, first: {}, opened: false, settled: false, clean: false });
+  const begin = (no) => ({ no, us: table(), si: table(), first: table(), opened: false, settled: false, clean: false });
 
   /* The problem that was kept, or nothing where it is none of ours. */
   const problem = (found) => (isObject(found) && isNumber(found.no) ? {
@@ -60,5 +62,5 @@
     return { state, save, renew, page: '' };
   };
 
-  Object.assign(SEATWORK, { kept: { chance, freshNumber, isObject, parsed, begin, problem, ofRecipe } });
+  Object.assign(SEATWORK, { kept: { chance, freshNumber, isObject, table, parsed, begin, problem, ofRecipe } });
 })();

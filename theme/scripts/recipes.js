@@ -8,7 +8,11 @@
   const recipes = new Map();
   const waiting = new Map();
 
-  const text = (id) => (window.SEATWORK_RECIPES || {})[id];
+  /* A recipe may be called what every object has anyway, such as `constructor`. */
+  const text = (id) => {
+    const all = window.SEATWORK_RECIPES || {};
+    return Object.hasOwn(all, id) ? all[id] : undefined;
+  };
 
   const read = (id) => {
     if (!recipes.has(id)) {

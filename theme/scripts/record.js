@@ -16,7 +16,7 @@
   /* So many clean answers or misses in a row change the level. */
   const RUN = 2;
 
-  const empty = () => ({ format: FORMAT, level: { now: 1, run: 0, fixed: false }, recipes: {} });
+  const empty = () => ({ format: FORMAT, level: { now: 1, run: 0, fixed: false }, recipes: kept.table() });
 
   const whole = (value, low, high) => Number.isInteger(value) && value >= low && value <= high;
 
@@ -34,7 +34,7 @@
   /* Read anew each time: another page of the course may have added to it. What is not a record of ours counts as none. */
   const read = () => {
     const found = kept.parsed(get(KEY));
-    return isRecord(found) ? found : empty();
+    return isRecord(found) ? { ...found, recipes: kept.table(Object.entries(found.recipes)) } : empty();
   };
 
   const write = (record) => {

@@ -43,10 +43,11 @@
     return element;
   };
 
+  /* An id for the page. No heading and no term has one with both a line under and a hyphen. */
   let count = 0;
   const fresh = (stem) => {
     count += 1;
-    return `${stem}-${count}`;
+    return `live_${stem}-${count}`;
   };
 
   /* One line at the top of the page that says what was done, and goes after a while. */

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use problems::display::Mark;
 use problems::recipe::System;
-use problems::recipe::raw::RawRecipe;
+use problems::recipe::raw::{RawAsk, RawRecipe};
 
 use crate::fault::{Fault, Place};
 use crate::ids;
@@ -46,11 +46,59 @@ fn format(yaml: &Yaml, format: u32, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Checks that a text says something, on one line.
+/// Checks that a text says something.
 pub(crate) fn title(yaml: &Yaml, name: &str, text: &str, faults: &mut Vec<Fault>) {
+    said(yaml, &[], name, text, faults);
+}
+
+fn said(yaml: &Yaml, path: &[Step], name: &str, text: &str, faults: &mut Vec<Fault>) {
     if text.trim().is_empty() {
-        faults.push(Fault::at("text-empty", yaml.key_place(&[], name)).with("key", name));
+        faults.push(Fault::at("text-empty", yaml.key_place(path, name)).with("key", name));
     }
+}
+
+/// Checks that the texts of a recipe that learners see say something.
+pub(crate) fn recipe_texts(yaml: &Yaml, raw: &RawRecipe, faults: &mut Vec<Fault>) {
+    title(yaml, "title", &raw.title, faults);
+    for (index, ask) in raw.ask.iter().enumerate() {
+        let asked = vec![key("ask"), Step::Index(index)];
+        said(yaml, &asked, "label", &ask.label, faults);
+        if let Some(text) = &ask.otherwise {
+            said(yaml, &asked, "otherwise", text, faults);
+        }
+        for (at, _) in ask.spare.iter().flatten().enumerate().filter(|(_, text)| text.trim().is_empty()) {
+            let place = yaml.place(&[asked.as_slice(), &[key("spare"), Step::Index(at)]].concat());
+            faults.push(Fault::at("text-empty", place).with("key", "spare"));
+        }
+        for (list, item, name, text) in listed(ask) {
+            let at = [asked.as_slice(), &[key(list), Step::Index(item)]].concat();
+            said(yaml, &at, name, text, faults);
+        }
+    }
+}
+
+/// A text in a list of a part: the list, the place in it, the key and the text.
+type Listed<'r> = (&'static str, usize, &'static str, &'r str);
+
+/// The texts in the lists of a part.
+fn listed(ask: &RawAsk) -> Vec<Listed<'_>> {
+    let options = [("options", &ask.options), ("reasons", &ask.reasons)];
+    let options = options.into_iter().flat_map(|(list, options)| {
+        let each = options.iter().flatten().enumerate();
+        each.flat_map(move |(at, option)| {
+            [(list, at, "say", option.say.as_ref()), (list, at, "why", option.why.as_ref())]
+        })
+    });
+    let items = ask.items.iter().flatten().enumerate();
+    let items =
+        items.flat_map(|(at, item)| [("items", at, "say", Some(&item.say)), ("items", at, "why", item.why.as_ref())]);
+    let pairs = ask.pairs.iter().flatten().enumerate().flat_map(|(at, pair)| {
+        let words = [("item", Some(&pair.item)), ("with", Some(&pair.with)), ("why", pair.why.as_ref())];
+        words.map(|(name, text)| ("pairs", at, name, text))
+    });
+    let parts = ask.parts.iter().flatten().enumerate().map(|(at, part)| ("parts", at, "why", part.why.as_ref()));
+    let all = options.chain(items).chain(pairs).chain(parts);
+    all.filter_map(|(list, at, name, text)| Some((list, at, name, text?.as_str()))).collect()
 }
 
 /// Checks that every heading that is linked to is there.
@@ -82,6 +130,7 @@ pub(crate) fn objectives(lessons: &[Read<RawLesson>], recipes: &[Read<RawRecipe>
         for (index, objective) in raw.objectives.iter().enumerate() {
             let place = move || read.yaml.place(&[key("objectives"), Step::Index(index), key("id")]);
             known.push((objective.id.as_str(), place));
+            said(&read.yaml, &[key("objectives"), Step::Index(index)], "text", &objective.text, faults);
         }
     }
     ids::all(known.iter().copied(), faults);

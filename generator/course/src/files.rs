@@ -215,6 +215,15 @@ pub(crate) enum NoText {
     Refused(Box<Fault>, Option<String>),
 }
 
+/// The first character of a text that is none, as it is named: an escape or an entity can bring it past the reading.
+pub(crate) fn refused_character(text: &str) -> Option<String> {
+    text.chars().find(|next| is_refused(*next)).map(named)
+}
+
+fn named(next: char) -> String {
+    format!("U+{:04X}", u32::from(next))
+}
+
 /// Reads a file as text, without a byte order mark.
 pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
     let bytes = bytes(found, file)?;
@@ -230,7 +239,7 @@ pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
         None => Ok(text),
         Some((at, next)) => {
             let fault = Fault::at("course-control-character", Place::new(file, at..at + next.len_utf8()));
-            let fault = fault.with("character", format!("U+{:04X}", u32::from(next)));
+            let fault = fault.with("character", named(next));
             Err(NoText::Refused(Box::new(fault), Some(text)))
         }
     }
@@ -238,12 +247,14 @@ pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
 
 /// Whether a character that is refused may start with this byte: most texts need no closer look.
 fn may_be_refused(byte: u8) -> bool {
-    matches!(byte, ..0x20 | 0x7f | 0xc2 | 0xee | 0xef) && !matches!(byte, b'\t' | b'\n' | b'\r')
+    matches!(byte, ..0x20 | 0x7f | 0xc2 | 0xe2 | 0xee | 0xef) && !matches!(byte, b'\t' | b'\n' | b'\r')
 }
 
-/// Characters that are no text: they would break a page, or are kept for our own marks.
+/// Characters that are no text: they would break a page, turn the text that stands after them (a pair of direction marks
+/// does for a word what is needed), or are kept for our own marks.
 fn is_refused(next: char) -> bool {
     (next.is_control() && !matches!(next, '\t' | '\n' | '\r'))
+        || matches!(next, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
         || matches!(next, '\u{feff}' | '\u{fffe}' | '\u{ffff}')
         || crate::markdown::MARKS.contains(&next)
 }

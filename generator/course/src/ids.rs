@@ -5,9 +5,10 @@ use std::collections::BTreeMap;
 use crate::fault::{Fault, Place};
 use crate::files::is_device_name;
 
-/// What no recipe may be called, and no term: the pages that stand beside theirs.
+/// What no recipe may be called: the pages that stand beside theirs.
 pub(crate) const TAKEN_BESIDE_RECIPES: &[&str] = &["index", "progress"];
-pub(crate) const TAKEN_BESIDE_TERMS: &[&str] = &["index"];
+/// What no term may be called: the page that stands beside theirs, and a part that it has itself.
+pub(crate) const TAKEN_BESIDE_TERMS: &[&str] = &["index", "main"];
 
 /// Checks how an id is written: it becomes a file name and an address.
 pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Fault>) {

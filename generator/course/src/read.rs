@@ -218,7 +218,7 @@ impl Reading {
         let mut recipes = Vec::new();
         for (read, page) in folder.recipes.iter().zip(pages) {
             let Some(raw) = &read.raw else { continue };
-            check::title(&read.yaml, "title", &raw.title, &mut self.faults);
+            check::recipe_texts(&read.yaml, raw, &mut self.faults);
             let recipe = recipe::build(&read.yaml, raw, page.sections, &lexicon, &mut self.faults);
             recipes.extend(recipe.map(|recipe| RecipeFile {
                 recipe,

@@ -158,7 +158,8 @@ impl Writer<'_, '_> {
         }
         self.figures += 1;
         let number = self.figures;
-        let anchor = self.anchor(&format!("figure-{number}"));
+        // No heading has an anchor with a line under it.
+        let anchor = format!("figure_{number}");
         Some(Block::Figure(Figure { figure, parameters, caption: caption?, number, anchor }))
     }
 

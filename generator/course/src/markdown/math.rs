@@ -54,18 +54,30 @@ impl Math {
 /// class, and what else a style says is left to the style sheet.
 fn without_styles(mathml: &str) -> String {
     let mut out = String::with_capacity(mathml.len());
-    let mut rest = mathml;
-    while let Some((before, after)) = rest.split_once(" style=\"") {
-        out.push_str(before);
-        let (style, after) = after.split_once('"').unwrap_or((after, ""));
-        let classes = [("text-align: left", "math-start"), ("text-align: right", "math-end")];
-        if let Some((_, class)) = classes.iter().find(|(said, _)| style.contains(said)) {
-            out.push_str(&format!(" class=\"{class}\""));
+    // Only within tags: a text may say style=" as well. What the converter writes into attributes holds no >.
+    for (number, piece) in mathml.split('<').enumerate() {
+        let (tag, text) = piece.split_once('>').unwrap_or((piece, ""));
+        match tag.split_once(" style=\"").filter(|_| number > 0) {
+            Some((before, after)) => {
+                let (style, after) = after.split_once('"').unwrap_or((after, ""));
+                out.push_str(&format!("<{before}{}{after}>{text}", alignment(style)));
+            }
+            None => out.extend([if number > 0 { "<" } else { "" }, piece]),
         }
-        rest = after;
     }
     // A table stands at the level of its formula anyway, and checkers of HTML do not know the attribute there.
-    (out + rest).replace(" scriptlevel=\"0\"><mtr>", "><mtr>")
+    out.replace(" scriptlevel=\"0\"><mtr>", "><mtr>")
+}
+
+/// The class that stands for how a style aligns.
+fn alignment(style: &str) -> &'static str {
+    if style.contains("text-align: left") {
+        " class=\"math-start\""
+    } else if style.contains("text-align: right") {
+        " class=\"math-end\""
+    } else {
+        ""
+    }
 }
 
 /// How deep the converter may come to call itself: groups within groups, and commands that take what follows them, other
@@ -137,6 +149,14 @@ mod tests {
         ] {
             let html = Math::new().convert(latex, true).ok().unwrap_or_default();
             assert!(html.starts_with("<math") && !html.contains(" style=") && !html.contains(" display "), "{html}");
+        }
+    }
+
+    #[test]
+    fn a_text_that_looks_like_a_style_stays_a_text() {
+        for said in [r#"\text{ style="}"#, r#"\text{a style="b" c}"#] {
+            let html = Math::new(true).convert(said, false).ok().unwrap_or_default();
+            assert!(html.ends_with("</math>") && html.contains("style=\""), "{html}");
         }
     }
 

@@ -1,6 +1,7 @@
 //! Markdown into HTML: one parse a file, every address, formula and block checked on the way.
 
 mod blocks;
+mod characters;
 mod computed;
 mod formulas;
 mod images;

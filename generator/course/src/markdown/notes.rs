@@ -1,4 +1,4 @@
-//! Notes at the foot of a lesson.
+//! Notes at the foot of a lesson. Their ids have a line under them, which no anchor of a heading has.
 
 use std::ops::Range;
 
@@ -8,8 +8,8 @@ use super::writer::Writer;
 impl Writer<'_, '_> {
     pub(super) fn note_reference(&mut self, name: &str) {
         let (number, first) = self.note_number(name);
-        let id = if first { format!(" id=\"note-{number}-use\"") } else { String::new() };
-        let link = format!("<sup class=\"footnote-reference\"{id}><a href=\"#note-{number}\">{number}</a></sup>");
+        let id = if first { format!(" id=\"note_{number}-use\"") } else { String::new() };
+        let link = format!("<sup class=\"footnote-reference\"{id}><a href=\"#note_{number}\">{number}</a></sup>");
         self.inline(&link);
     }
 
@@ -20,7 +20,7 @@ impl Writer<'_, '_> {
         }
         let (number, _) = self.note_number(name);
         let label = format!("<sup class=\"footnote-definition-label\">{number}</sup>");
-        self.block(&format!("<div class=\"footnote-definition\" id=\"note-{number}\">{label}<div>\n"));
+        self.block(&format!("<div class=\"footnote-definition\" id=\"note_{number}\">{label}<div>\n"));
     }
 
     /// The number of a note, by first mention, and whether this is it.

@@ -231,12 +231,12 @@ fn tables_scroll_alone_and_have_scopes() {
 fn notes_are_numbered_by_first_mention() {
     let notes = html("One[^b] two[^a] one[^b]\n\n[^a]: A\n\n[^b]: B");
     assert!(
-        notes.contains("<sup class=\"footnote-reference\" id=\"note-1-use\"><a href=\"#note-1\">1</a></sup>"),
+        notes.contains("<sup class=\"footnote-reference\" id=\"note_1-use\"><a href=\"#note_1\">1</a></sup>"),
         "{notes}"
     );
-    assert_eq!(notes.matches("note-1-use").count(), 1);
+    assert_eq!(notes.matches("note_1-use").count(), 1);
     assert!(
-        notes.contains("id=\"note-2\"><sup class=\"footnote-definition-label\">2</sup><div>\n<p>A</p>\n</div></div>"),
+        notes.contains("id=\"note_2\"><sup class=\"footnote-definition-label\">2</sup><div>\n<p>A</p>\n</div></div>"),
         "{notes}"
     );
     refused("One[^b]", "note-unknown", "[^b]");

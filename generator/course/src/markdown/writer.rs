@@ -94,6 +94,7 @@ impl<'f, 'a> Writer<'f, 'a> {
     /// Takes the Markdown in a part of the text.
     pub(super) fn take_all(&mut self, part: Range<usize>) {
         let events = super::events(&self.text.body()[part.clone()], part.start);
+        self.entities(&events);
         let mut rest: Events<'_, 'a> = &events;
         while !rest.is_empty() {
             let used = self.take(rest);
@@ -249,10 +250,10 @@ impl<'f, 'a> Writer<'f, 'a> {
         self.fault("markdown-raw-html", &shown);
     }
 
-    /// Each tag within a line is an event; the closing ones need no fault of their own.
+    /// Each tag within a line is an event; the closing ones need no fault of their own, unless they stand alone.
     fn raw_html(&mut self, event: &Event, range: &Range<usize>) {
         if let Event::InlineHtml(html) = event
-            && !html.starts_with("</")
+            && !(html.starts_with("</") && self.faults.iter().any(|fault| fault.code == "markdown-raw-html"))
         {
             self.flush_run();
             self.fault("markdown-raw-html", range);

@@ -6,6 +6,7 @@ use std::ops::Range;
 use super::tree::NoTree;
 use super::{Node, Yaml};
 use crate::fault::Fault;
+use crate::files::refused_character;
 
 /// Plain scalars that mean a number that is none.
 pub(super) const NOT_FINITE: [&str; 6] = [".nan", ".NaN", ".NAN", ".inf", ".Inf", ".INF"];
@@ -35,12 +36,14 @@ const FOUND: [(&str, &str); 7] = [
     ("unit", "nothing"),
 ];
 
-/// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, too deep a nest, nothing at all.
+/// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, escaped
+/// characters that are no text, too deep a nest, nothing at all.
 pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
     match yaml.built() {
         Ok(root) => root.walk(&mut |node| {
             repeated_keys(yaml, node, faults);
             not_finite(yaml, node, faults);
+            no_text(yaml, node, faults);
         }),
         Err(NoTree::Extra { span }) => faults.push(Fault::at("yaml-anchor-or-tag", yaml.place_of(span.clone()))),
         Err(NoTree::TooDeep { at }) => {
@@ -65,6 +68,21 @@ fn not_finite(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
         && NOT_FINITE.contains(&text.trim_start_matches(['+', '-']))
     {
         faults.push(Fault::at("yaml-not-finite", yaml.place_of(span.clone())).with("found", text));
+    }
+}
+
+/// Characters that a file may not hold, behind an escape.
+fn no_text(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
+    let keys = node.entries().iter().map(|(key, _)| (key.text.as_str(), &key.span));
+    let value = match node {
+        Node::Scalar { text, span, .. } => Some((text.as_str(), span)),
+        _ => None,
+    };
+    for (text, span) in keys.chain(value) {
+        if let Some(character) = refused_character(text) {
+            let fault = Fault::at("course-control-character", yaml.place_of(span.clone()));
+            faults.push(fault.with("character", character));
+        }
     }
 }
 
@@ -263,6 +281,8 @@ mod tests {
     fn accidents_are_recognised() {
         one("title: a\nlevel: 1\ntitle: b", "yaml-repeated-key", "title", "key=title;");
         one("title: .nan", "yaml-not-finite", ".nan", "found=.nan;");
+        one("title: \"a\\u202Eb\"", "course-control-character", "\"a\\u202Eb\"", "character=U+202E;");
+        one("title: a\n\"\\0\": b", "course-control-character", "\"\\0\"", "character=U+0000;");
         one("title: &x a", "yaml-anchor-or-tag", "&x a", "");
         one("title: a\n\tlevel: 1", "yaml-tab", "\t", "");
         one("", "yaml-empty", "", "");

@@ -113,9 +113,9 @@ impl<'a> Yaml<'a> {
     }
 }
 
-/// A quick look for what the typed reading takes without a word: numbers that are none, anchors and aliases.
+/// A quick look for what the typed reading takes without a word: numbers that are none, anchors and aliases, escapes.
 fn may_hold_accidents(text: &str) -> bool {
-    text.bytes().any(|byte| matches!(byte, b'&' | b'*' | b'!'))
+    text.bytes().any(|byte| matches!(byte, b'&' | b'*' | b'!' | b'\\'))
         || explain::NOT_FINITE.iter().any(|known| text.contains(known))
 }
 

@@ -114,13 +114,12 @@ impl Renderer<'_> {
 
     fn figure(&self, figure: &Figure) -> Result<String, RenderError> {
         let row = figure.figure;
-        let prefix = format!("figure-{}", figure.number);
         let label = |key: &str| self.words.get(&format!("figures.{}.{key}", row.id)).to_owned();
         let svg = row
-            .draw(&figure.parameters, &label, &prefix)
+            .draw(&figure.parameters, &label, &figure.anchor)
             .map_err(|error| RenderError::Figure(row.id.to_owned(), format!("{error:?}")))?;
         let mut context = Context::new();
-        context.insert("id", &prefix);
+        context.insert("id", &figure.anchor);
         context.insert("svg_html", &svg);
         context.insert("caption", &figure.caption);
         context.insert("number", &figure.number);

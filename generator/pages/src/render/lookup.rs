@@ -1,6 +1,6 @@
 //! The list of terms, and a sheet for each.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Serialize;
 use tera::Context;
@@ -13,6 +13,8 @@ use super::{REFERENCE, RenderError, Renderer, Sheet};
 struct TermContext<'t> {
     id: &'t str,
     term: &'t str,
+    /// Where a letter begins, that letter.
+    letter: Option<String>,
     also: &'t [String],
     definition: &'t str,
     not: Vec<Other<'t>>,
@@ -40,7 +42,11 @@ pub(super) type Titles<'t> = BTreeMap<&'t str, &'t str>;
 impl Renderer<'_> {
     /// The sheet with all terms.
     pub(super) fn terms(&self) -> Result<String, RenderError> {
-        let terms: Vec<_> = self.course.terms.iter().map(|term| self.term(term, &Titles::new())).collect();
+        let mut letters = BTreeSet::new();
+        let mut begun = |term: &course::Term| Some(letter(&term.term)).filter(|letter| letters.insert(letter.clone()));
+        let none = Titles::new();
+        let entry = |term| TermContext { letter: begun(term), ..self.term(term, &none) };
+        let terms: Vec<_> = self.course.terms.iter().map(entry).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
         let sheet = self.after_practice();
         let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
@@ -92,6 +98,7 @@ impl Renderer<'_> {
         TermContext {
             id: &term.id,
             term: &term.term,
+            letter: None,
             also: &term.also,
             definition: &term.definition,
             not: term.not.iter().filter_map(other).collect(),
@@ -101,4 +108,9 @@ impl Renderer<'_> {
             lessons: term.lessons.iter().filter_map(lesson).collect(),
         }
     }
+}
+
+/// The letter under which a term stands: capitals, for what begins with one mark or another.
+fn letter(term: &str) -> String {
+    term.trim().chars().next().map_or_else(String::new, |first| first.to_uppercase().collect())
 }
