@@ -1,0 +1,162 @@
+//! Every hostile string in every field of a course, each by itself: it is refused with a fault in its place, or the
+//! course is whole. What is published of them is left for the browser, in `target/hostile`.
+
+#[path = "hostile_course/originals.rs"]
+mod originals;
+#[path = "hostile_course/texts.rs"]
+mod texts;
+#[path = "hostile_course/together.rs"]
+mod together;
+
+use std::collections::BTreeSet;
+use std::fs;
+use std::path::PathBuf;
+
+use course::{Course, Faults};
+use originals::{Original, Slot, Way, originals};
+use pages::Words;
+use seatwork_tests::{Scratch, top};
+use texts::{Hostile, hostile_texts};
+use together::{Field, Fields, Together};
+
+/// Files in which values are also tried as they are, without quotes.
+const BARE_TOO: [&str; 2] = ["forms", "disc"];
+
+/// The course, the strings, and where the course is put together.
+struct Trial {
+    words: Words,
+    originals: Vec<Original>,
+    strings: Vec<Hostile>,
+}
+
+impl Trial {
+    fn new() -> Self {
+        Self { words: Words::of("en").expect("words"), originals: originals(), strings: hostile_texts() }
+    }
+
+    /// The ids of the lessons that are there anyway.
+    fn lessons(&self) -> Vec<String> {
+        self.originals.iter().filter(|each| each.folder == "lessons").map(|each| each.name.clone()).collect()
+    }
+
+    /// A course of the originals and some files more, with lessons that come after those of the originals.
+    fn course(&self, files: &[(String, String)], lessons: &[String]) -> Scratch {
+        let scratch = Scratch::new();
+        let write = |file: &str, text: &str| scratch.write(&format!("course/{file}"), text);
+        for original in &self.originals {
+            write(&original.file(&original.name), &original.written(&[], Way::Quoted));
+        }
+        let picture = "en/lessons/images/square.png";
+        scratch.write(
+            &format!("course/{picture}"),
+            fs::read(top().join("tests/hostile/course").join(picture)).expect("picture"),
+        );
+        files.iter().for_each(|(file, text)| write(file, text));
+        let lessons: Vec<_> = self.lessons().into_iter().chain(lessons.iter().cloned()).collect();
+        write("course.yaml", &self.originals[0].with_lessons(&lessons).written(&[], Way::Quoted));
+        scratch
+    }
+
+    fn read(&self, scratch: &Scratch) -> Result<Course, Faults> {
+        course::read(&scratch.path("course"), &self.words)
+    }
+
+    /// Puts each string into a slot of a copy of its own, all in one course, and gives the code with which each is
+    /// refused, or nothing where it is taken.
+    fn try_slot(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
+        let copy = |(index, string): (usize, &Hostile)| {
+            let name = format!("copy_{index}");
+            (original.file(&name), original.copied(&name).written(&[(slot, &string.text)], way))
+        };
+        let files: Vec<_> = self.strings.iter().enumerate().map(copy).collect();
+        let name = |(index, string): (usize, &Hostile)| {
+            if slot.is_id() { string.text.clone() } else { format!("copy_{index}") }
+        };
+        // An id that is none is refused in its own file; in the list of lessons it would only be told once more.
+        let is_word = |id: &String| id.bytes().all(|byte| byte == b'_' || byte.is_ascii_alphanumeric());
+        let lessons = self.strings.iter().enumerate().filter(|_| original.folder == "lessons").map(name);
+        let lessons: Vec<_> = lessons.filter(is_word).collect();
+        let faults = self.read(&self.course(&files, &lessons)).err().unwrap_or_default();
+        let mut said = vec![None; self.strings.len()];
+        for fault in &faults.list {
+            let place = fault.place.as_ref().expect("a place");
+            match place.file.split("copy_").nth(1).and_then(|rest| rest.strip_suffix(".md")) {
+                Some(index) => {
+                    let message = fault.message(&self.words);
+                    assert!(
+                        course::FAULTS.contains(&fault.code) && !message.title.is_empty() && !message.fix.is_empty()
+                    );
+                    said[index.parse::<usize>().expect("a number")] = Some(fault.code);
+                }
+                // The list of the lessons names them in vain where they cannot be read.
+                None => assert!(
+                    place.file == "course.yaml" && fault.code == "lesson-unknown",
+                    "{}: {slot:?}: {fault:?}",
+                    original.name
+                ),
+            }
+        }
+        said
+    }
+
+    /// Tries every field of the files, as one of them has it.
+    fn fields(&self) -> Fields {
+        let mut fields = Fields::new();
+        for original in self.originals.iter().filter(|original| !original.folder.is_empty()) {
+            for slot in original.slots() {
+                let field = original.field(&slot);
+                if fields.contains_key(&field) {
+                    continue;
+                }
+                if BARE_TOO.contains(&original.name.as_str()) && matches!(slot, Slot::Value(_)) {
+                    self.try_slot(original, &slot, Way::Bare);
+                }
+                let said = self.try_slot(original, &slot, Way::Quoted);
+                let takes =
+                    said.iter().enumerate().filter(|(_, code)| code.is_none()).map(|(index, _)| index).collect();
+                fields.insert(field, Field { original: original.name.clone(), slot, takes });
+            }
+        }
+        fields
+    }
+}
+
+fn left(name: &str) -> PathBuf {
+    top().join("target/hostile").join(name)
+}
+
+fn publish(trial: &Trial, course: &Course, name: &str) {
+    fs::create_dir_all(left("")).expect("folder");
+    pages::publish(course, &trial.words, &left(name), &|| (), &|_| ()).expect("published");
+}
+
+#[test]
+fn every_string_in_every_field_is_refused_in_its_place_or_published_as_text() {
+    let trial = Trial::new();
+    assert!(trial.strings.len() >= 200, "{} strings", trial.strings.len());
+    publish(&trial, &trial.read(&trial.course(&[], &[])).expect("a course without a fault"), "plain");
+    let fields = trial.fields();
+    let mut together = Together::of(&trial.originals, &fields, &trial.strings);
+    let course = loop {
+        let files = together.files();
+        match trial.read(&trial.course(&files, &together.lessons())) {
+            Ok(course) => break course,
+            Err(faults) => {
+                let files =
+                    faults.list.iter().filter_map(|fault| fault.place.as_ref()).map(|place| place.file.as_str());
+                together.split(&files.collect::<BTreeSet<_>>());
+            }
+        }
+    };
+    publish(&trial, &course, "site");
+    fs::write(left("shown.json"), serde_json::to_string(&together.shown()).expect("JSON"))
+        .expect("texts for the browser");
+    let taken: usize = fields.values().map(|field| field.takes.len()).sum();
+    println!(
+        "{} strings, {} fields, {} pairs, {taken} published; {} together",
+        trial.strings.len(),
+        fields.len(),
+        fields.len() * trial.strings.len(),
+        together.count()
+    );
+}
