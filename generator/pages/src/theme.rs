@@ -9,7 +9,7 @@ macro_rules! files {
 }
 
 const TEMPLATES: &[(&str, &str)] = files!("templates":
-    "base.html", "components.html", "index.html", "lesson.html", "terms.html", "relations.html",
+    "base.html", "components.html", "index.html", "lesson.html", "terms.html", "relations.html", "tables.html",
     "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "work.html",
     "figure.html",
 );
