@@ -59,21 +59,45 @@ const SETS_BARG: &[f64] = &[1.0, 2.0, 3.0, 5.0, 6.0, 10.0, 15.0, 20.0, 25.0, 40.
 const TOLERANCES: &[&str] = &["vessel", "boiler", "iso"];
 const BLOWDOWNS: &[&str] = &["boiler", "vessel_certification", "iso_gas", "iso_liquid"];
 
-const fn tolerances(id: &'static str, units: &'static [&'static str], at: &'static [f64], gives: Gives) -> Table {
-    let (unit, work) = gives;
-    let ladder =
-        Ladder { of: "set", kind: Kind::Gauge, units, at, across: TOLERANCES, gives: (Kind::Difference, unit), work };
-    Table { id, relations: &["set_tolerance"], content: Content::Ladder(ladder) }
+/// A limit by several codes, as they state it in one system of units.
+const fn compared(id: &'static str, limit: &Compared, system: &Stated) -> Table {
+    let (of, kind, units, at) = ("set", Kind::Gauge, system.set, system.at);
+    let gives = (Kind::Difference, system.difference);
+    let work = if system.metric { limit.metric } else { limit.customary };
+    let ladder = Ladder { of, kind, units, at, across: limit.codes, gives, work };
+    Table { id, relations: limit.relations, content: Content::Ladder(ladder) }
 }
 
-const fn blowdowns(id: &'static str, units: &'static [&'static str], at: &'static [f64], gives: Gives) -> Table {
-    let (unit, work) = gives;
-    let ladder =
-        Ladder { of: "set", kind: Kind::Gauge, units, at, across: BLOWDOWNS, gives: (Kind::Difference, unit), work };
-    Table { id, relations: &["blowdown_limit"], content: Content::Ladder(ladder) }
+/// A limit that several codes have.
+struct Compared {
+    relations: &'static [&'static str],
+    codes: &'static [&'static str],
+    customary: fn(f64, &str) -> f64,
+    metric: fn(f64, &str) -> f64,
 }
 
-type Gives = (&'static [&'static str], fn(f64, &str) -> f64);
+/// The units in which codes state limits, and set pressures that are round in them.
+struct Stated {
+    metric: bool,
+    set: &'static [&'static str],
+    at: &'static [f64],
+    difference: &'static [&'static str],
+}
+
+const POUNDS: Stated = Stated { metric: false, set: &["psig"], at: SETS_PSIG, difference: &["psi"] };
+const BARS: Stated = Stated { metric: true, set: &["barg"], at: SETS_BARG, difference: &["bar"] };
+const TOLERANCE: Compared = Compared {
+    relations: &["set_tolerance"],
+    codes: TOLERANCES,
+    customary: |set, code| tolerance(set, code, false),
+    metric: |set, code| tolerance(set, code, true),
+};
+const BLOWDOWN: Compared = Compared {
+    relations: &["blowdown_limit"],
+    codes: BLOWDOWNS,
+    customary: |set, code| most_blowdown(set, code, false),
+    metric: |set, code| most_blowdown(set, code, true),
+};
 
 fn tolerance(set: f64, code: &str, in_si: bool) -> f64 {
     settings::set_tolerance(Gauge::from_si(set), code, in_si).1.si()
@@ -85,10 +109,10 @@ fn most_blowdown(set: f64, code: &str, in_si: bool) -> f64 {
 
 /// What codes and editions make of the same values.
 pub(super) const COMPARED: &[Table] = &[
-    tolerances("tolerance_psi", &["psig"], SETS_PSIG, (&["psi"], |set, code| tolerance(set, code, false))),
-    tolerances("tolerance_bar", &["barg"], SETS_BARG, (&["bar"], |set, code| tolerance(set, code, true))),
-    blowdowns("blowdown_psi", &["psig"], SETS_PSIG, (&["psi"], |set, code| most_blowdown(set, code, false))),
-    blowdowns("blowdown_bar", &["barg"], SETS_BARG, (&["bar"], |set, code| most_blowdown(set, code, true))),
+    compared("tolerance_psi", &TOLERANCE, &POUNDS),
+    compared("tolerance_bar", &TOLERANCE, &BARS),
+    compared("blowdown_psi", &BLOWDOWN, &POUNDS),
+    compared("blowdown_bar", &BLOWDOWN, &BARS),
     Table {
         id: "viscosity_factor",
         relations: &["viscosity_factor"],

@@ -216,16 +216,6 @@ mod tests {
     }
 
     #[test]
-    fn ids_are_unique_and_snake_case() {
-        let mut ids: Vec<_> = tables().map(|table| table.id).collect();
-        assert!(ids.iter().all(|id| id.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_')));
-        let count = ids.len();
-        ids.sort_unstable();
-        ids.dedup();
-        assert_eq!(ids.len(), count);
-    }
-
-    #[test]
     fn every_unit_stands_in_the_table_once() {
         let table = tables().find(|table| table.id == "unit").expect("table");
         let mut symbols: Vec<_> = table.rows().iter().map(|row| format!("{:?}", row.cells[1])).collect();
