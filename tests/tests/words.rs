@@ -7,6 +7,7 @@ use std::path::Path;
 use pages::Words;
 use problems::mark::Verdict;
 use problems::slips::Slip;
+use relief::tables::Cell;
 use relief::{Form, Gives, Kind};
 use seatwork_tests::top;
 
@@ -133,6 +134,7 @@ fn from_registries() -> Vec<String> {
         }
     }
     all.extend(relief::FAMILIES.iter().map(|family| format!("families.{}", family.id)));
+    all.extend(reference_tables());
     all.extend(Kind::NAMED.iter().map(|kind| format!("kinds.{}", kind.id())));
     all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
     all.extend(codes().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
@@ -140,6 +142,32 @@ fn from_registries() -> Vec<String> {
     all.extend(figures());
     all.extend(live());
     all.extend(command());
+    all
+}
+
+/// A column of a table has the word of a choice where it is for that choice.
+fn reference_tables() -> Vec<String> {
+    let choices: BTreeSet<&str> = relief::relations()
+        .flat_map(|relation| relation.inputs)
+        .filter_map(|input| if let Form::Choice(names) = input.form { Some(names) } else { None })
+        .flatten()
+        .copied()
+        .collect();
+    let mut all: Vec<String> = ["source", "status"].map(|name| format!("tables.columns.{name}")).to_vec();
+    for family in relief::TABLES {
+        all.extend(["title", "summary"].map(|part| format!("tables.families.{}.{part}", family.id)));
+        for table in family.tables {
+            all.extend(["title", "purpose", "caution"].map(|part| format!("tables.rows.{}.{part}", table.id)));
+            let columns = table.columns();
+            let names = columns.iter().flat_map(|column| [column.under, column.name]).flatten();
+            all.extend(names.filter(|name| !choices.contains(name)).map(|name| format!("tables.columns.{name}")));
+            for cell in table.rows().iter().flat_map(|row| &row.cells) {
+                if let Cell::Choice(name) = cell {
+                    all.push(format!("choices.{name}"));
+                }
+            }
+        }
+    }
     all
 }
 
@@ -170,7 +198,7 @@ fn live() -> Vec<String> {
     all.extend(
         ["terms.found", "terms.none", "wide.table", "wide.formula", "wide.code"].map(|word| format!("live.{word}")),
     );
-    all.extend(["index", "terms", "relations"].map(|kind| format!("pages.nav.{kind}")));
+    all.extend(["index", "terms", "relations", "tables"].map(|kind| format!("pages.nav.{kind}")));
     all.extend(["above", "from"].map(|word| format!("pages.relations.{word}")));
     all
 }

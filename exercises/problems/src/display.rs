@@ -42,7 +42,8 @@ impl Mark {
     }
 
     /// A number written with a point and a hyphen, as it is printed.
-    pub(crate) fn print(self, number: &str) -> String {
+    #[must_use]
+    pub fn print(self, number: &str) -> String {
         let number = number.replace('-', "\u{2212}");
         if self == Self::Comma { number.replace('.', ",") } else { number }
     }

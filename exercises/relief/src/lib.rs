@@ -20,10 +20,12 @@ mod exact;
 mod factors;
 mod kind;
 mod law_units;
+pub mod limits;
 mod quantity;
 mod relation;
 pub mod relations;
 mod shown;
+pub mod tables;
 pub mod units;
 
 pub use exact::{Exact, ExactError, Style};
@@ -40,3 +42,4 @@ pub use relation::{
 };
 pub use relations::{FAMILIES, Family, find, relations};
 pub use shown::{Rounding, round_to_figures, shown};
+pub use tables::{TABLES, Table};

@@ -1,5 +1,6 @@
 //! Renders a checked course into the files of a site, and writes them all or nothing.
 
+mod csv_text;
 mod engine;
 mod guide;
 mod render;

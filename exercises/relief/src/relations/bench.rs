@@ -5,6 +5,7 @@ use super::settings::{STATED, TOLERANCE_CODES, TOLERANCES, band};
 use super::{PRESSURE, gauge, in_order, one, opens, output, quantity, something_left};
 use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUARE_INCH, SQUARE_INCH};
 use crate::kind::Kind;
+use crate::limits;
 use crate::quantity::{Area, CountRate, Difference, Gauge, Length, Ratio, Typed, VolumeFlow};
 use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
 
@@ -42,10 +43,10 @@ pub fn bubble_limit(set: Gauge, area: Area, soft: bool) -> CountRate {
     CountRate::from_si(bubbles * PER_MINUTE)
 }
 
-/// From which set pressure (psig), bubbles a minute up to and above an effective area of 0.307 square inch. Between two
-/// rows the lower one holds, which allows less.
-const BUBBLES: &[(f64, f64, f64)] = &[
-    (0.0, 40.0, 20.0),
+/// Most bubbles of air past a metal seat: from which set pressure (psig), and bubbles a minute up to and above an
+/// effective area of 0.307 square inch. Between two rows the lower one holds, which allows less. From memory.
+pub const BUBBLES: &[(f64, f64, f64)] = &[
+    (15.0, 40.0, 20.0),
     (1500.0, 60.0, 30.0),
     (2000.0, 80.0, 40.0),
     (2500.0, 100.0, 50.0),
@@ -61,14 +62,25 @@ const BUBBLES: &[(f64, f64, f64)] = &[
 pub fn gauge_error(grade_a: bool, span: Difference, reading: Gauge) -> Result<Difference, RelationError> {
     in_order(("reading", Difference::from_si(reading.si())), ("span", span))?;
     let place = reading.si() / span.si();
-    let share = match (grade_a, (0.25..=0.75).contains(&place)) {
-        (true, true) => 0.01,
-        (true, false) => 0.015,
-        (false, true) => 0.02,
-        (false, false) => 0.03,
-    };
+    let row = if grade_a { &GAUGE_GRADES[0] } else { &GAUGE_GRADES[1] };
+    let share = if (0.25..=0.75).contains(&place) { row.middle } else { row.ends };
     Ok(Difference::from_si(span.si() * share))
 }
+
+/// What a grade of gauge promises.
+#[derive(Debug)]
+pub struct GaugeGrade {
+    /// The grade, as the relation's choice names it.
+    pub name: &'static str,
+    /// Greatest error in the middle half of the scale (a share of the span).
+    pub middle: f64,
+    /// Greatest error in the first and the last quarter of the scale (a share of the span).
+    pub ends: f64,
+}
+
+/// The grades of gauges, the finer one first.
+pub const GAUGE_GRADES: &[GaugeGrade] =
+    &[GaugeGrade { name: "a", middle: 0.01, ends: 0.015 }, GaugeGrade { name: "b", middle: 0.02, ends: 0.03 }];
 
 /// How far a valve opened from its cold test pressure (pascal, a difference), and whether a code allows it.
 #[must_use]
@@ -95,7 +107,7 @@ pub fn reset_limit(
         "above_mawp"
     } else if new.si() < spring.0.si() * (1.0 - 1e-9) || new.si() > spring.1.si() * (1.0 + 1e-9) {
         "outside_spring_range"
-    } else if change.si().abs() > 0.10 * (1.0 + 1e-9) {
+    } else if change.si().abs() > limits::RESETS[0].high.share * (1.0 + 1e-9) {
         "outside_marked"
     } else {
         "within_all"

@@ -135,12 +135,14 @@ mod tests {
 
     #[test]
     fn ids_are_unique_and_snake_case() {
-        let mut ids: Vec<_> = relations().map(|relation| relation.id).collect();
-        assert!(ids.iter().all(|id| id.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_')));
-        let count = ids.len();
-        ids.sort_unstable();
-        ids.dedup();
-        assert_eq!(ids.len(), count);
+        let relations: Vec<_> = relations().map(|relation| relation.id).collect();
+        for mut ids in [relations, crate::tables::tables().map(|table| table.id).collect()] {
+            assert!(ids.iter().all(|id| id.bytes().all(|byte| byte.is_ascii_lowercase() || byte == b'_')));
+            let count = ids.len();
+            ids.sort_unstable();
+            ids.dedup();
+            assert_eq!(ids.len(), count);
+        }
     }
 
     #[test]

@@ -4,8 +4,8 @@
 //! over set pressure) and the *accumulation over MAWP* (rise over the maximum allowable working pressure).
 
 use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity};
-use crate::factors::{KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::kind::Kind;
+use crate::limits;
 use crate::quantity::{Absolute, Difference, Gauge, Quantity, Ratio, Typed};
 use crate::relation::{
     Argument, Default, Form, Gives, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
@@ -56,14 +56,8 @@ pub fn accumulation_over_mawp(relieving: Gauge, mawp: Gauge) -> Difference {
 /// minimum, whichever is greater. `stated_in_si` takes the minimum as the code states it in kilopascal.
 #[must_use]
 pub fn allowed_accumulation_over_mawp(mawp: Gauge, case: &str, stated_in_si: bool) -> Difference {
-    let (share, pounds, kilopascals) = match case {
-        "single" => (0.10, 3.0, 20.0),
-        "several" => (0.16, 4.0, 30.0),
-        "fire" => (0.21, 0.0, 0.0),
-        _ => (0.06, 0.0, 0.0),
-    };
-    let least = if stated_in_si { kilopascals * KILOPASCAL } else { pounds * POUND_PER_SQUARE_INCH };
-    larger(mawp * Ratio::from_si(share), Difference::from_si(least))
+    let row = limits::find(limits::ALLOWED_ACCUMULATIONS, case, mawp, stated_in_si);
+    Difference::from_si(row.high.at(mawp, stated_in_si))
 }
 
 /// Blowdown (pascal, a difference): set pressure minus reseating pressure, both gauge.

@@ -1,8 +1,8 @@
 //! Set pressures and the limits around them: how high, how exact, how far down to reseat, and what the test stand needs.
 
 use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, something_left};
-use crate::factors::{BAR, KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::kind::Kind;
+use crate::limits;
 use crate::quantity::{Area, Difference, Force, Gauge, Number, Ratio, Typed};
 use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
 use crate::relations::pressures::{STATED_IN, US};
@@ -11,61 +11,24 @@ use crate::relations::pressures::{STATED_IN, US};
 /// the MAWP.
 #[must_use]
 pub fn maximum_set(mawp: Gauge, rank: &str) -> Gauge {
-    let share = match rank {
-        "first" => 1.0,
-        "additional" => 1.05,
-        _ => 1.10,
-    };
-    Gauge::from_si(mawp.si() * share)
+    let above = limits::find(limits::MAXIMUM_SETS, rank, mawp, false).high.share;
+    Gauge::from_si(mawp.si() * (1.0 + above))
 }
 
 /// How far below and above the set pressure a valve may open (pascal, differences; the first is zero or negative).
 #[must_use]
 pub fn set_tolerance(set: Gauge, code: &str, stated_in_si: bool) -> (Difference, Difference) {
-    let share = |share: f64| set.si() * share;
-    let both = |width: f64| (Difference::from_si(-width), Difference::from_si(width));
-    match code {
-        "vessel" if below(set, 70.0, 500.0, stated_in_si) => both(stated(2.0, 15.0, stated_in_si)),
-        "vessel" => both(share(0.03)),
-        "vessel_fire_only" => (Difference::from_si(0.0), Difference::from_si(share(0.10))),
-        "boiler" => both(boiler_width(set, stated_in_si)),
-        _ => both(share(0.03).max(0.1 * BAR)),
-    }
-}
-
-fn boiler_width(set: Gauge, stated_in_si: bool) -> f64 {
-    if below(set, 70.0, 500.0, stated_in_si) {
-        stated(2.0, 15.0, stated_in_si)
-    } else if below(set, 300.0, 2100.0, stated_in_si) {
-        set.si() * 0.03
-    } else if below(set, 1000.0, 7000.0, stated_in_si) {
-        stated(10.0, 70.0, stated_in_si)
-    } else {
-        set.si() * 0.01
-    }
-}
-
-/// A limit that a code states twice, in psi and in kilopascal.
-fn stated(pounds: f64, kilopascals: f64, in_si: bool) -> f64 {
-    if in_si { kilopascals * KILOPASCAL } else { pounds * POUND_PER_SQUARE_INCH }
-}
-
-/// Up to and including a stated limit; the last bits of a conversion do not decide.
-fn below(set: Gauge, pounds: f64, kilopascals: f64, in_si: bool) -> bool {
-    set.si() <= stated(pounds, kilopascals, in_si) * (1.0 + 1e-12)
+    let row = limits::find(limits::SET_TOLERANCES, code, set, stated_in_si);
+    let low = 0.0 - row.low.at(set, stated_in_si);
+    (Difference::from_si(low), Difference::from_si(row.high.at(set, stated_in_si)))
 }
 
 /// Least and greatest blowdown (pascal, differences).
 #[must_use]
 pub fn blowdown_limit(set: Gauge, code: &str, stated_in_si: bool) -> (Difference, Difference) {
-    let width = |share: f64, least: f64| (set.si() * share).max(least);
-    let (low, high) = match code {
-        "boiler" => (width(0.02, stated(2.0, 15.0, stated_in_si)), width(0.04, stated(4.0, 30.0, stated_in_si))),
-        "vessel_certification" => (0.0, width(0.05, stated(3.0, 20.0, stated_in_si))),
-        "iso_gas" => (set.si() * 0.02, width(0.15, 0.3 * BAR)),
-        _ => (set.si() * 0.025, width(0.20, 0.6 * BAR)),
-    };
-    (Difference::from_si(low), Difference::from_si(high))
+    let row = limits::find(limits::BLOWDOWN_LIMITS, code, set, stated_in_si);
+    let width = |width: limits::Width| Difference::from_si(width.at(set, stated_in_si));
+    (width(row.low), width(row.high))
 }
 
 /// Cold differential test pressure (pascal, gauge): set pressure, less the constant superimposed back pressure that a
@@ -245,6 +208,7 @@ pub const RELATIONS: &[Relation] = &[
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::factors::POUND_PER_SQUARE_INCH;
 
     #[test]
     fn the_code_bands_meet_their_edges() {

@@ -7,6 +7,7 @@ mod live;
 mod lookup;
 mod practice;
 mod relations;
+mod tables;
 
 use course::{Course, FEWEST_FILES, Lesson, ThemeLexicon, on_threads};
 use problems::System;
@@ -91,7 +92,18 @@ impl<'c> Renderer<'c> {
             let html = self.family(family, number)?;
             sink(&self.address(&family_address(family.id)), html.as_bytes())?;
         }
+        self.reference_tables(sink)?;
         self.coverage()?.iter().try_for_each(|(address, html)| sink(address, html.as_bytes()))
+    }
+
+    fn reference_tables<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
+        for (number, family) in relief::TABLES.iter().enumerate() {
+            sink(&self.address(&tables_address(family.id)), self.tables(family, number)?.as_bytes())?;
+        }
+        for (address, table) in tables::files() {
+            sink(&self.address(&address), self.table_file(table).as_bytes())?;
+        }
+        Ok(())
     }
 
     /// Renders the lessons and the sheets of recipes and terms; of several errors, that of the first is told.
@@ -169,14 +181,16 @@ impl<'c> Renderer<'c> {
             title: self.words.get(&format!("pages.nav.{kind}")).to_owned(),
             href: format!("{}{address}", page.root),
             current: page.kind == kind,
-            reference: ["terms", "relations"].contains(&kind),
+            reference: ["terms", "relations", "tables"].contains(&kind),
         };
         let family = relief::FAMILIES.first().map_or("", |family| family.id);
+        let tables = relief::TABLES.first().map_or("", |family| family.id);
         vec![
             item("index", "index.html"),
             item("practice", &self.address(practice::PRACTICE)),
             item("terms", &self.address(REFERENCE)),
             item("relations", &self.address(&family_address(family))),
+            item("tables", &self.address(&tables_address(tables))),
         ]
     }
 
@@ -198,7 +212,11 @@ fn family_address(id: &str) -> String {
     format!("relations/{id}.html")
 }
 
-/// All sheets: the cover, the lessons, those of practice, the terms, the relations, coverage.
+fn tables_address(id: &str) -> String {
+    format!("tables/{id}.html")
+}
+
+/// All sheets: the cover, the lessons, those of practice, the terms, the relations, the tables, coverage.
 fn sheets(course: &Course, words: &Words) -> Vec<SheetLink> {
     let sheet = |title: &str, address: String, number: usize| {
         SheetLink(Link { title: title.to_owned(), href: address, number: number.to_string() })
@@ -215,6 +233,10 @@ fn sheets(course: &Course, words: &Words) -> Vec<SheetLink> {
     for family in relief::FAMILIES {
         let title = words.fill("pages.relations.title", &[("family", words.get(&format!("families.{}", family.id)))]);
         all.push(sheet(&title, at(family_address(family.id)), all.len() + 1));
+    }
+    for family in relief::TABLES {
+        let title = tables::tables_title(words, family);
+        all.push(sheet(&title, at(tables_address(family.id)), all.len() + 1));
     }
     // Last, where it is in nobody's way: it is for instructors.
     all.push(sheet(words.get(coverage::TITLE), at(coverage::COVERAGE.to_owned()), all.len() + 1));

@@ -2,10 +2,10 @@
 
 use problems::display::{self, usual_unit};
 use problems::recipe::Lexicon;
-use relief::{Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding};
+use relief::{Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, Status};
 use serde::Serialize;
 
-use super::context::Page;
+use super::context::{Link, Page};
 use super::lessons::{ROOT, scripts};
 use super::{RenderError, Renderer};
 use crate::theme;
@@ -28,6 +28,7 @@ struct RelationContext {
     outputs: Vec<Row>,
     source: String,
     work_html: String,
+    tables: Vec<Link>,
 }
 
 #[derive(Serialize)]
@@ -65,30 +66,36 @@ impl Renderer<'_> {
 
     fn relation(&self, relation: &'static Relation) -> Result<RelationContext, RenderError> {
         let word = |name: &str| self.words.get(&format!("relations.{}.{name}", relation.id)).to_owned();
-        let trap = |index: usize| {
-            let key = format!("relations.{}.traps.{index}", relation.id);
-            let text = self.words.get(&key);
-            (text != key).then(|| text.to_owned())
-        };
         Ok(RelationContext {
             id: relation.id,
             title: word("title"),
             purpose: word("purpose"),
             law_html: self.lexicon.law_html(relation),
             words: word("words"),
-            traps: (0..).map_while(trap).collect(),
+            traps: self.traps(relation),
             inputs: relation.inputs.iter().map(|input| self.input_row(input)).collect(),
             outputs: relation.outputs.iter().map(|output| self.output_row(output)).collect(),
             source: self.source(relation),
             work_html: self.empty_calculator(relation)?,
+            tables: self.tables_of(relation.id),
         })
+    }
+
+    /// What to watch for with a relation.
+    pub(super) fn traps(&self, relation: &Relation) -> Vec<String> {
+        let trap = |index: usize| course::Words::text(self.words, &format!("relations.{}.traps.{index}", relation.id));
+        (0..).map_while(trap).collect()
     }
 
     /// The document and how well it is known.
     pub(super) fn source(&self, relation: &Relation) -> String {
-        let key = format!("status.{}", relation.source.status.id());
+        self.source_of(relation.source.document, relation.source.status)
+    }
+
+    pub(super) fn source_of(&self, document: &str, status: Status) -> String {
+        let key = format!("status.{}", status.id());
         let status = self.words.get(&key);
-        match relation.source.document {
+        match document {
             "" => status.to_owned(),
             document => format!("{document} ({status})"),
         }

@@ -1,0 +1,185 @@
+//! The limits that codes state, as rows: the relations take them from here, and so do the reference tables.
+
+use crate::factors::{BAR, KILOPASCAL, POUND_PER_SQUARE_INCH};
+use crate::quantity::{Gauge, Typed};
+use crate::relation::{Source, Status};
+
+/// A pressure as a code states it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Stated {
+    /// Nothing is stated.
+    Nothing,
+    /// Stated twice, in psi and in kilopascal: each is rounded apart, so that they are not conversions of each other.
+    Twice(f64, f64),
+    /// Stated in bar alone.
+    Bars(f64),
+}
+
+impl Stated {
+    /// The pressure (pascal), as the code states it in psi or in kilopascal.
+    #[must_use]
+    pub fn pascals(self, in_si: bool) -> f64 {
+        match self {
+            Self::Nothing => 0.0,
+            Self::Twice(_, kilopascals) if in_si => kilopascals * KILOPASCAL,
+            Self::Twice(pounds, _) => pounds * POUND_PER_SQUARE_INCH,
+            Self::Bars(bars) => bars * BAR,
+        }
+    }
+}
+
+/// How wide a limit is: a share of a pressure or a stated pressure, whichever is greater.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Width {
+    /// The share (a ratio).
+    pub share: f64,
+    /// The stated pressure.
+    pub least: Stated,
+}
+
+impl Width {
+    /// No room at all.
+    const NONE: Self = Self::share(0.0);
+
+    const fn share(share: f64) -> Self {
+        Self { share, least: Stated::Nothing }
+    }
+
+    /// The width (pascal) at a pressure.
+    #[must_use]
+    pub fn at(self, pressure: Gauge, in_si: bool) -> f64 {
+        (pressure.si() * self.share).max(self.least.pascals(in_si))
+    }
+}
+
+/// One row of a table of limits.
+#[derive(Debug)]
+pub struct Limit {
+    /// What the row is for: one of the names that the relation's choice takes.
+    pub name: &'static str,
+    /// The highest pressure (gauge) that the row holds for; nothing where it holds above the rows before it.
+    pub up_to: Stated,
+    /// How far below, or the least.
+    pub low: Width,
+    /// How far above, or the most.
+    pub high: Width,
+    /// Where the row comes from.
+    pub source: Source,
+}
+
+impl Limit {
+    fn holds_at(&self, pressure: Gauge, in_si: bool) -> bool {
+        // The last bits of a conversion do not decide.
+        self.up_to == Stated::Nothing || pressure.si() <= self.up_to.pascals(in_si) * (1.0 + 1e-12)
+    }
+}
+
+/// The row that holds for a name at a pressure; the last one for a name that has none.
+pub(crate) fn find(rows: &'static [Limit], name: &str, pressure: Gauge, in_si: bool) -> &'static Limit {
+    let holds = |row: &&Limit| row.name == name && row.holds_at(pressure, in_si);
+    rows.iter().find(holds).unwrap_or(&rows[rows.len() - 1])
+}
+
+const fn row(name: &'static str, low: Width, high: Width, document: &'static str, status: Status) -> Limit {
+    Limit { name, up_to: Stated::Nothing, low, high, source: Source { document, status } }
+}
+
+const fn up_to(pounds: f64, kilopascals: f64, limit: Limit) -> Limit {
+    Limit { up_to: Stated::Twice(pounds, kilopascals), ..limit }
+}
+
+const fn twice(pounds: f64, kilopascals: f64) -> Width {
+    Width { share: 0.0, least: Stated::Twice(pounds, kilopascals) }
+}
+
+const fn or(share: f64, least: Stated) -> Width {
+    Width { share, least }
+}
+
+const fn both(name: &'static str, width: Width, document: &'static str) -> Limit {
+    row(name, width, width, document, Status::Read)
+}
+
+const VESSEL: &str = "ASME BPVC VIII-1 (2015) UG-134(d), now in XIII";
+const BOILER: &str = "ASME BPVC I PG-72.2 as tabulated, its kPa limits from memory";
+const ISO: &str = "ISO 4126-1:2013/Amd 1:2016";
+
+/// How far from its set pressure a valve may open, below and above.
+pub const SET_TOLERANCES: &[Limit] = &[
+    up_to(70.0, 500.0, both("vessel", twice(2.0, 15.0), VESSEL)),
+    both("vessel", Width::share(0.03), VESSEL),
+    row("vessel_fire_only", Width::NONE, Width::share(0.10), VESSEL, Status::Read),
+    up_to(70.0, 500.0, both("boiler", twice(2.0, 15.0), BOILER)),
+    up_to(300.0, 2100.0, both("boiler", Width::share(0.03), BOILER)),
+    up_to(1000.0, 7000.0, both("boiler", twice(10.0, 70.0), BOILER)),
+    both("boiler", Width::share(0.01), BOILER),
+    both("iso", or(0.03, Stated::Bars(0.1)), ISO),
+];
+
+const ISO_BLOWDOWN: &str = "ISO 4126-1:2013/Amd 1:2016 d)";
+
+/// The least and the most blowdown.
+pub const BLOWDOWN_LIMITS: &[Limit] = &[
+    row(
+        "boiler",
+        or(0.02, Stated::Twice(2.0, 15.0)),
+        or(0.04, Stated::Twice(4.0, 30.0)),
+        "ASME BPVC I PG-72 as tabulated, its kPa limits from memory",
+        Status::Read,
+    ),
+    row(
+        "vessel_certification",
+        Width::NONE,
+        or(0.05, Stated::Twice(3.0, 20.0)),
+        "ASME BPVC VIII-1 UG-131",
+        Status::Memory,
+    ),
+    row("iso_gas", Width::share(0.02), or(0.15, Stated::Bars(0.3)), ISO_BLOWDOWN, Status::Read),
+    row("iso_liquid", Width::share(0.025), or(0.20, Stated::Bars(0.6)), ISO_BLOWDOWN, Status::Read),
+];
+
+const VESSEL_RISE: &str = "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3";
+
+/// How far the pressure may rise over the MAWP.
+pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
+    row("single", Width::NONE, or(0.10, Stated::Twice(3.0, 20.0)), VESSEL_RISE, Status::Read),
+    row("several", Width::NONE, or(0.16, Stated::Twice(4.0, 30.0)), VESSEL_RISE, Status::Read),
+    row("fire", Width::NONE, Width::share(0.21), VESSEL_RISE, Status::Read),
+    row("boiler", Width::NONE, Width::share(0.06), "ASME BPVC I PG-67.2 as tabulated", Status::Read),
+];
+
+const RANKS: &str = "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure";
+
+/// How far above the MAWP a valve may be set, by its rank.
+pub const MAXIMUM_SETS: &[Limit] = &[
+    row("first", Width::NONE, Width::NONE, RANKS, Status::Read),
+    row("additional", Width::NONE, Width::share(0.05), RANKS, Status::Read),
+    row("fire_supplemental", Width::NONE, Width::share(0.10), RANKS, Status::Read),
+];
+
+/// How far a new setting may be from the marked one.
+pub const RESETS: &[Limit] = &[both("marked", Width::share(0.10), "46 CFR 162.018-4(f)")];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_stated_limit_is_taken_as_it_is_stated() {
+        assert_eq!(Stated::Twice(2.0, 15.0).pascals(true).to_bits(), 15_000.0_f64.to_bits());
+        assert_eq!(Stated::Twice(2.0, 15.0).pascals(false).to_bits(), (2.0 * POUND_PER_SQUARE_INCH).to_bits());
+        assert_eq!(Stated::Bars(0.1).pascals(false).to_bits(), 10_000.0_f64.to_bits());
+    }
+
+    #[test]
+    fn the_rows_of_a_name_rise_and_the_last_is_open() {
+        for rows in [SET_TOLERANCES, BLOWDOWN_LIMITS, ALLOWED_ACCUMULATIONS, MAXIMUM_SETS, RESETS] {
+            for (row, next) in rows.iter().zip(rows.iter().skip(1).map(Some).chain([None])) {
+                let same = next.filter(|next| next.name == row.name);
+                assert_eq!(same.is_none(), row.up_to == Stated::Nothing, "{}", row.name);
+                let rises = |next: &Limit| next.up_to.pascals(false) > row.up_to.pascals(false);
+                assert!(same.is_none_or(|next| next.up_to == Stated::Nothing || rises(next)), "{}", row.name);
+            }
+        }
+    }
+}
