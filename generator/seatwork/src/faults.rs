@@ -16,16 +16,21 @@ pub(crate) fn read_course(dir: &Path, words: &Words) -> Result<Course, End> {
 
 /// The end that faults make: their text, and the status.
 pub(crate) fn end(dir: &Path, faults: &Faults, words: &Words) -> End {
-    let renderer = if is_plain() { Renderer::plain() } else { Renderer::styled() };
-    let mut text = String::new();
-    for fault in &faults.list {
-        text.push_str(&renderer.render(&report(dir, fault, faults, words)).to_string());
-        text.push_str("\n\n");
-    }
-    let count = faults.list.len().to_string();
-    let key = if faults.list.len() == 1 { "command.one_fault" } else { "command.faults" };
-    text.push_str(&words.fill(key, &[("count", &count)]));
+    let text = text(dir, faults, words) + &counted(["command.one_fault", "command.faults"], faults, words);
     End::new(if faults.unreadable { Status::Unreadable } else { Status::Faults }, text)
+}
+
+/// All faults in words, each with a blank line after it.
+pub(crate) fn text(dir: &Path, faults: &Faults, words: &Words) -> String {
+    let renderer = if is_plain() { Renderer::plain() } else { Renderer::styled() };
+    let text = |fault| format!("{}\n\n", renderer.render(&report(dir, fault, faults, words)));
+    faults.list.iter().map(text).collect()
+}
+
+/// How many faults there are, in the word for one or for more.
+pub(crate) fn counted([one, more]: [&str; 2], faults: &Faults, words: &Words) -> String {
+    let count = faults.list.len();
+    words.fill(if count == 1 { one } else { more }, &[("count", &count.to_string())])
 }
 
 /// Colours are left out where nobody sees them or nobody wants them (<https://no-color.org>).

@@ -1,4 +1,4 @@
-//! The command: publish a course, prove its recipes, work a relation, draw a problem.
+//! The command: publish a course, watch it while it is written, prove its recipes, work a relation, draw a problem.
 
 mod draw;
 mod faults;
@@ -10,6 +10,7 @@ mod proof;
 mod publish;
 mod samples;
 mod status;
+mod watch;
 mod work;
 
 use clap::{CommandFactory, Parser};
@@ -21,6 +22,7 @@ fn main() -> Status {
     let Some(words) = pages::Words::of("en") else { return Status::Unreadable };
     let end = match &options.command {
         Command::Publish(options) => publish::run(options, &words),
+        Command::Watch(options) => watch::run(options, &words),
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),

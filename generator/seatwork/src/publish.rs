@@ -10,7 +10,7 @@ use crate::{faults, proof};
 pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
     let course = faults::read_course(dir, words)?;
-    proof::prove_course(&course, dir, options.afresh.afresh, words)?;
+    proof::prove_course(&course, options.afresh.afresh).map_err(|found| faults::end(dir, &found, words))?;
     let progress = Progress::new(course.lessons.len() + course.recipes.len());
     let waits = || eprintln!("{}", words.get("command.waits"));
     let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));
