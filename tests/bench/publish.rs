@@ -47,7 +47,7 @@ fn main() {
 fn measure(folder: &Path, kind: Kind, rounds: usize, words: &Words) {
     let scratch = Scratch::within(folder);
     fs::create_dir(scratch.path("course")).expect("folder");
-    course::make(&scratch.path("course"), kind);
+    course::make(&scratch.path("course"), kind, course::LESSONS);
     let mut times = Times::default();
     publish(&scratch, words, &mut times);
     let without_practice = Bare::new(&scratch.path("course"), words);

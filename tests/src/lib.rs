@@ -1,7 +1,9 @@
-//! What the tests share: the built command, scratch folders, the published cases.
+//! What the tests share: the built command, scratch folders, the published cases, a window on a preview.
 
 mod published;
 mod scratch;
+mod window;
 
 pub use published::{Case, cases};
 pub use scratch::{Scratch, command, top};
+pub use window::{Answer, Window};

@@ -94,10 +94,11 @@ fn verdicts() -> Vec<&'static str> {
 fn said() -> BTreeSet<String> {
     let mut all = BTreeSet::new();
     keys_after(&text_of(&top().join("theme/templates")), "words.", |key| all.insert(format!("pages.{key}")));
+    keys_after(&text_of(&top().join("theme/templates")), "{{ watch.", |key| all.insert(format!("watch.{key}")));
     keys_after(&text_of(&top().join("theme/scripts")), "say('", |key| all.insert(format!("live.{key}")));
-    for source in ["generator/pages/src", "generator/seatwork/src"] {
+    for source in ["generator/pages/src", "generator/seatwork/src", "generator/watch/src"] {
         let text = text_of(&top().join(source));
-        for call in ["get(\"", "fill(\"", "fill(\n            \"", "\"pages.", "\"command."] {
+        for call in ["get(\"", "fill(\"", "fill(\n            \"", "\"pages.", "\"command.", "\"watch."] {
             let prefix = call.trim_start_matches('"').trim_start_matches("get(\"").trim_start_matches("fill(\"");
             keys_after(&text, call, |key| all.insert(format!("{}{key}", prefix.trim_start().trim_start_matches('"'))));
         }

@@ -16,9 +16,10 @@ use course::Course;
 
 pub use engine::{core_digest, matches_core};
 pub use guide::write_guide;
-pub use render::RenderError;
+pub use render::{RenderError, Sink};
 pub use samples::{SAMPLES_MARK, samples};
 pub use site::{SiteError, Written};
+pub use theme::style_sheet;
 pub use words::Words;
 
 use render::Renderer;
@@ -63,4 +64,12 @@ pub fn publish(
         Ok(())
     })?;
     Ok(writer.finish()?)
+}
+
+/// Renders every file of a course's site into a sink, the same bytes that [`publish`] writes.
+///
+/// # Errors
+/// [`RenderError`], or what the sink refuses.
+pub fn render<E: From<RenderError> + Send>(course: &Course, words: &Words, sink: &Sink<E>) -> Result<(), E> {
+    Renderer::new(course, words)?.render(sink)
 }

@@ -20,6 +20,12 @@ const TEMPLATES: &[(&str, &str)] = files!("templates":
 pub(crate) const STYLES: &[(&str, &str)] =
     files!("styles": "sheet.css", "text.css", "lists.css", "figures.css", "practice.css", "forms.css", "print.css");
 
+/// The text of one of the style sheets of the site.
+#[must_use]
+pub fn style_sheet(name: &str) -> Option<&'static str> {
+    STYLES.iter().find(|(known, _)| *known == name).map(|(_, text)| *text)
+}
+
 /// The scripts.
 pub(crate) const SCRIPTS: &[(&str, &str)] = files!("scripts":
     "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "work.js",

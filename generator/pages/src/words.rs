@@ -7,7 +7,7 @@ use serde_json::Value;
 const ENGLISH: &str = include_str!("../../../theme/words/en.yaml");
 
 /// The words of one language.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Words {
     tree: Value,
     flat: BTreeMap<String, String>,

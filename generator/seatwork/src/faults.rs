@@ -17,28 +17,16 @@ pub(crate) fn read_course(dir: &Path, words: &Words) -> Result<Course, End> {
 
 /// The end that faults make: their text, and the status.
 pub(crate) fn end(dir: &Path, faults: &Faults, words: &Words) -> End {
-    let key = if faults.list.len() == 1 { "command.one_fault" } else { "command.faults" };
-    let text = all(dir, faults, key, words);
+    let text = text(dir, faults, words) + &counted(["command.one_fault", "command.faults"], faults, words);
     End::new(if faults.unreadable { Status::Unreadable } else { Status::Faults }, text)
 }
 
 /// Prints what an author should look at, beside what was asked for.
 pub(crate) fn warn(dir: &Path, warnings: &Faults, words: &Words) {
     if !warnings.list.is_empty() {
-        let key = if warnings.list.len() == 1 { "command.one_warning" } else { "command.warnings" };
-        eprintln!("{}", all(dir, warnings, key, words));
+        let count = counted(["command.one_warning", "command.warnings"], warnings, words);
+        eprintln!("{}{count}", text(dir, warnings, words));
     }
-}
-
-/// Every fault or warning, and how many there are, in the words under `key`.
-fn all(dir: &Path, faults: &Faults, key: &str, words: &Words) -> String {
-    let renderer = if is_plain() { Renderer::plain() } else { Renderer::styled() };
-    let mut text = String::new();
-    for fault in &faults.list {
-        text.push_str(&renderer.render(&report(dir, fault, faults, words)).to_string());
-        text.push_str("\n\n");
-    }
-    text + &words.fill(key, &[("count", &faults.list.len().to_string())])
 }
 
 /// Faults or warnings as data: code, severity, place (line and column from one) and words.
@@ -58,6 +46,19 @@ pub(crate) fn as_json(faults: &Faults, words: &Words) -> Value {
         })
     };
     faults.list.iter().map(one).collect()
+}
+
+/// All faults in words, each with a blank line after it.
+pub(crate) fn text(dir: &Path, faults: &Faults, words: &Words) -> String {
+    let renderer = if is_plain() { Renderer::plain() } else { Renderer::styled() };
+    let text = |fault| format!("{}\n\n", renderer.render(&report(dir, fault, faults, words)));
+    faults.list.iter().map(text).collect()
+}
+
+/// How many faults there are, in the word for one or for more.
+pub(crate) fn counted([one, more]: [&str; 2], faults: &Faults, words: &Words) -> String {
+    let count = faults.list.len();
+    words.fill(if count == 1 { one } else { more }, &[("count", &count.to_string())])
 }
 
 /// Colours are left out where nobody sees them or nobody wants them (<https://no-color.org>).

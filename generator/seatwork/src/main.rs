@@ -1,4 +1,5 @@
-//! The command: start a course, publish a course, prove its recipes, work a relation, draw a problem.
+//! The command: start a course, publish a course, watch it while it is written, prove its recipes, work a relation, draw
+//! a problem.
 
 mod caches;
 mod draw;
@@ -15,6 +16,7 @@ mod samples;
 mod start;
 mod status;
 mod unchanged;
+mod watch;
 mod work;
 
 use clap::{CommandFactory, Parser};
@@ -28,6 +30,7 @@ fn main() -> Status {
         Command::Start(options) => start::run(options, &words),
         Command::Publish(options) => publish::run(options, &words),
         Command::Guide { to } => guide::run(to, &words),
+        Command::Watch(options) => watch::run(options, &words),
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),

@@ -47,6 +47,14 @@ Examples:
         #[arg(value_name = "DIR", default_value = "guide")]
         to: PathBuf,
     },
+    /// Show the course in a browser while it is written, and again whenever a file of it changes
+    #[command(after_help = "\
+Examples:
+  seatwork watch
+  seatwork watch --course my-course --port 8080
+
+The preview is served to this machine alone, and ends with Ctrl-C.")]
+    Watch(WatchOptions),
     /// Check the course, draw every recipe over many seeds and report what they give; write no site
     #[command(after_help = "\
 Examples:
@@ -106,6 +114,15 @@ pub(crate) struct PublishOptions {
     pub(crate) to: PathBuf,
     #[command(flatten)]
     pub(crate) afresh: AfreshOption,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct WatchOptions {
+    #[command(flatten)]
+    pub(crate) course: CourseOption,
+    /// The port; with 0, one that the system chooses. Where none is named, the first free one from 7328 on
+    #[arg(long, value_name = "N")]
+    pub(crate) port: Option<u16>,
 }
 
 #[derive(Debug, Args)]

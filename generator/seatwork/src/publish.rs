@@ -20,7 +20,7 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
         return Ok(Status::Done);
     }
     let course = faults::read_course(dir, words)?;
-    proof::prove_course(&course, dir, options.afresh.afresh, words)?;
+    proof::prove_course(&course, options.afresh.afresh).map_err(|found| faults::end(dir, &found, words))?;
     let done = write(&course, &options.to, words)?;
     before.keep();
     Ok(done)

@@ -1,4 +1,4 @@
-//! A made course: a thousand lessons of 12 kB with four practice blocks each, and the terms and recipes of the course in
+//! A made course: lessons of 12 kB with four practice blocks each, and the terms and recipes of the course in
 //! the repository that they use.
 
 use std::fmt;
@@ -49,17 +49,18 @@ impl Kind {
     }
 }
 
-/// Writes the course into an empty folder.
-pub(crate) fn make(folder: &Path, kind: Kind) {
+/// Writes the course into an empty folder, with so many lessons.
+pub(crate) fn make(folder: &Path, kind: Kind, lessons: usize) {
     let text = format!("{FRONT}{}", kind.text());
     let content = seatwork_tests::top().join("content");
     for sort in ["lessons", "terms", "recipes"] {
         fs::create_dir_all(folder.join("en").join(sort)).expect("folder");
     }
-    let ids: Vec<_> = (0..LESSONS).map(id).collect();
+    let ids: Vec<_> = (0..lessons).map(id).collect();
     fs::write(folder.join("course.yaml"), COURSE.replace("@lessons@", &ids.join(", "))).expect("course");
-    for number in 0..LESSONS {
-        fs::write(folder.join(format!("en/lessons/{}.md", id(number))), lesson(&text, number)).expect("lesson");
+    for number in 0..lessons {
+        fs::write(folder.join(format!("en/lessons/{}.md", id(number))), lesson(&text, number, lessons))
+            .expect("lesson");
     }
     for entry in fs::read_dir(content.join("en/terms")).expect("terms") {
         let path = entry.expect("term").path();
@@ -72,7 +73,7 @@ pub(crate) fn make(folder: &Path, kind: Kind) {
 }
 
 /// Copies a term or recipe of the repository, with lessons and objectives of the made course in it.
-fn copy(from: &Path, to: &Path) {
+pub(crate) fn copy(from: &Path, to: &Path) {
     let text = fs::read_to_string(from).expect("text");
     let line = |line: &str| match line.strip_prefix("objectives:") {
         Some(_) => "objectives: [balance_0000]\n".to_owned(),
@@ -92,11 +93,11 @@ pub(crate) fn id(number: usize) -> String {
     format!("valve_{number:04}")
 }
 
-/// One lesson: its front matter and its text, with numbers of its own.
-fn lesson(text: &str, number: usize) -> String {
+/// One lesson of so many: its front matter and its text, with numbers of its own.
+fn lesson(text: &str, number: usize, of: usize) -> String {
     let opening = 60 + number % 37 * 5;
     let lift = 8 + number % 11;
-    let neighbour = |other: usize| id(other % LESSONS);
+    let neighbour = |other: usize| id(other % of);
     let recipe = |place: usize| RECIPES[(number + place) % RECIPES.len()].to_owned();
     let values = [
         ("number", format!("{number:04}")),
@@ -110,7 +111,7 @@ fn lesson(text: &str, number: usize) -> String {
         ("rate", (200 + number % 29 * 10).to_string()),
         ("lift", format!("0.{lift:02}")),
         ("half", format!("0.{:03}", lift * 5)),
-        ("before", neighbour(number + LESSONS - 1)),
+        ("before", neighbour(number + of - 1)),
         ("after", neighbour(number + 1)),
         ("first", recipe(0)),
         ("second", recipe(1)),

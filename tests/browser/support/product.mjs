@@ -7,7 +7,8 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { parse } from 'yaml';
 
 export const top = join(dirname(fileURLToPath(import.meta.url)), '..', '..', '..');
-const command = process.env.SEATWORK_BIN || join(top, 'target', 'debug', 'seatwork');
+/** The command, as it was built. */
+export const command = process.env.SEATWORK_BIN || join(top, 'target', 'debug', 'seatwork');
 
 /** Runs the command from the top of the workspace and gives what it prints. */
 export function seatwork(...words) {

@@ -19,13 +19,17 @@ export const PHONE = { width: 360, height: 740 };
 
 /** Notes every console error and warning, page error, failed request and request from outside the folder. */
 export function guard(page, folder = site) {
+  return guardWithin(page, `${pathToFileURL(folder).href}/`);
+}
+
+/** The same for an address that all others must begin with. */
+function guardWithin(page, inside) {
   const faults = [];
-  const inside = `${pathToFileURL(folder).href}/`;
   page.on('console', (message) => {
     if (['error', 'warning'].includes(message.type())) faults.push(`console ${message.type()}: ${message.text()}`);
   });
   page.on('pageerror', (error) => faults.push(`page error: ${error.message}`));
-  page.on('requestfailed', (request) => faults.push(`failed: ${request.url()}`));
+  page.on('requestfailed', (request) => faults.push(`failed: ${request.url()} ${request.failure().errorText}`));
   page.on('request', (request) => {
     const url = request.url();
     if (!url.startsWith(inside) && !url.startsWith('data:')) faults.push(`asked for: ${url}`);
@@ -43,6 +47,22 @@ export async function offline(t, options = {}, folder = site) {
   t.after(async () => {
     await context.close();
     assert.deepEqual(lists.flat(), [], 'the browser reported faults');
+  });
+  return context;
+}
+
+/**
+ * A context for what a server on this machine gives. The faults that match `but` are expected; so is that a page which is
+ * loaded again gives up what it was still asking for.
+ */
+export async function served(t, address, { but = null, ...options } = {}) {
+  const context = await browser.newContext({ viewport: WIDE, reducedMotion: 'reduce', ...options });
+  const lists = [];
+  context.on('page', (page) => lists.push(guardWithin(page, address)));
+  t.after(async () => {
+    await context.close();
+    const unexpected = lists.flat().filter((fault) => !/ERR_ABORTED/.test(fault) && !but?.test(fault));
+    assert.deepEqual(unexpected, [], 'the browser reported faults');
   });
   return context;
 }

@@ -48,7 +48,7 @@ pub enum RenderError {
 }
 
 /// Where rendered files go, from any thread: place in the site, and bytes.
-pub(crate) type Sink<'a, E> = dyn Fn(&str, &[u8]) -> Result<(), E> + Sync + 'a;
+pub type Sink<'a, E> = dyn Fn(&str, &[u8]) -> Result<(), E> + Sync + 'a;
 
 /// What rendering needs of a course, worked out once.
 pub(crate) struct Renderer<'c> {

@@ -4,7 +4,6 @@ mod cache;
 mod text;
 
 use std::collections::BTreeMap;
-use std::path::Path;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
 use course::{Course, Coverage, Faults, RecipeFile, on_threads};
@@ -26,8 +25,8 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
     let course = faults::read_course(dir, words)?;
     let files = chosen(&course, &options.recipes, words)?;
     let efforts = [Effort::full(options.seeds)];
-    let proven =
-        prove_all(&files, dir, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) }, words)?;
+    let proven = prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) })
+        .map_err(|found| faults::end(dir, &found, words))?;
     let look = Look::at(&course, options);
     if options.json {
         let recipes: Value = proven.iter().map(as_json).collect();
@@ -76,14 +75,17 @@ pub(crate) struct Proving<'p> {
 }
 
 /// Proves the recipes of a course before it is published: a few draws, unless `proof` already made many.
-pub(crate) fn prove_course(course: &Course, dir: &Path, afresh: bool, words: &Words) -> Result<(), End> {
+///
+/// # Errors
+/// All that is wrong with its recipes.
+pub(crate) fn prove_course(course: &Course, afresh: bool) -> Result<(), Faults> {
     let files: Vec<_> = course.recipes.iter().collect();
     let efforts = [Effort::QUICK, Effort::full(SEEDS)];
-    prove_all(&files, dir, &Proving { efforts: &efforts, cache: &Cache::new(afresh) }, words).map(drop)
+    prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(afresh) }).map(drop)
 }
 
-/// Draws every recipe, or ends with all that is wrong.
-fn prove_all(files: &[&RecipeFile], dir: &Path, proving: &Proving, words: &Words) -> Result<Vec<Report>, End> {
+/// Draws every recipe, or gives all that is wrong.
+fn prove_all(files: &[&RecipeFile], proving: &Proving) -> Result<Vec<Report>, Faults> {
     let (mut proven, mut faults) = (Vec::new(), Faults::default());
     let progress = Progress::new(files.len());
     let count = AtomicUsize::new(0);
@@ -104,7 +106,7 @@ fn prove_all(files: &[&RecipeFile], dir: &Path, proving: &Proving, words: &Words
         }
     }
     progress.end();
-    if faults.list.is_empty() { Ok(proven) } else { Err(faults::end(dir, &faults, words)) }
+    if faults.list.is_empty() { Ok(proven) } else { Err(faults) }
 }
 
 impl Proving<'_> {

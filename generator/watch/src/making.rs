@@ -1,0 +1,76 @@
+//! From the folder to what is shown: read, check, render.
+
+use std::path::PathBuf;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use axum::body::Bytes;
+use course::Course;
+use pages::{RenderError, Words};
+
+use crate::server::Shared;
+use crate::state::{Files, Site, State, Trouble};
+use crate::{Check, Outcome, Settings, Tell, faults};
+
+/// What makes each state from the one before.
+pub(crate) struct Maker {
+    folder: PathBuf,
+    words: Words,
+    check: Box<Check>,
+    tell: Box<Tell>,
+    shared: Arc<Shared>,
+    /// Whether anything was told yet.
+    told: bool,
+}
+
+impl Maker {
+    pub(crate) fn new(settings: Settings, shared: Arc<Shared>) -> Self {
+        let Settings { folder, words, check, tell, port: _ } = settings;
+        Self { folder, words, check, tell, shared, told: false }
+    }
+
+    /// Reads the course as it is now, shows what comes of it, and tells of it if it differs from what was.
+    pub(crate) fn make(&mut self) {
+        let old = self.shared.state();
+        match (self.check)() {
+            Ok(course) => match render(&course, &self.words) {
+                Ok(files) => {
+                    let next = old.with_site(Site { files, course });
+                    let shown = next.site.clone();
+                    if let (true, Some(site)) = (self.take(&old, next), shown) {
+                        (self.tell)(&Outcome::Shown(&site.course));
+                    }
+                }
+                Err(error) => {
+                    if self.take(&old, old.with_trouble(Trouble::NotRendered(error.to_string()))) {
+                        (self.tell)(&Outcome::NotRendered(&error));
+                    }
+                }
+            },
+            Err(faults) => {
+                let trouble = Trouble::Faults(faults::shown(&self.folder, &faults, &self.words));
+                if self.take(&old, old.with_trouble(trouble)) {
+                    (self.tell)(&Outcome::Faults { faults: &faults, shown: old.site.is_some() });
+                }
+            }
+        }
+    }
+
+    /// Shows a state; whether it is news.
+    fn take(&mut self, old: &State, next: State) -> bool {
+        let news = !self.told || next.changes != old.changes;
+        self.told = true;
+        self.shared.show(next);
+        news
+    }
+}
+
+/// Renders every page of a course into memory.
+fn render(course: &Course, words: &Words) -> Result<Files, RenderError> {
+    let files = Mutex::new(Files::new());
+    pages::render::<RenderError>(course, words, &|name, bytes| {
+        let bytes = Bytes::copy_from_slice(bytes);
+        files.lock().unwrap_or_else(PoisonError::into_inner).insert(name.to_owned(), bytes);
+        Ok(())
+    })?;
+    Ok(files.into_inner().unwrap_or_else(PoisonError::into_inner))
+}
