@@ -16,7 +16,7 @@ use course::{Course, Faults};
 use originals::{Original, Slot, Way, originals};
 use pages::Words;
 use seatwork_tests::{Scratch, top};
-use texts::{Hostile, hostile_texts};
+use texts::hostile_texts;
 use together::{Field, Fields, Together};
 
 /// Files in which values are also tried as they are, without quotes.
@@ -26,7 +26,7 @@ const BARE_TOO: [&str; 2] = ["forms", "disc"];
 struct Trial {
     words: Words,
     originals: Vec<Original>,
-    strings: Vec<Hostile>,
+    strings: Vec<String>,
 }
 
 impl Trial {
@@ -64,13 +64,13 @@ impl Trial {
     /// Puts each string into a slot of a copy of its own, all in one course, and gives the code with which each is
     /// refused, or nothing where it is taken.
     fn try_slot(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
-        let copy = |(index, string): (usize, &Hostile)| {
+        let copy = |(index, string): (usize, &String)| {
             let name = format!("copy_{index}");
-            (original.file(&name), original.copied(&name).written(&[(slot, &string.text)], way))
+            (original.file(&name), original.copied(&name).written(&[(slot, string)], way))
         };
         let files: Vec<_> = self.strings.iter().enumerate().map(copy).collect();
-        let name = |(index, string): (usize, &Hostile)| {
-            if slot.is_id() { string.text.clone() } else { format!("copy_{index}") }
+        let name = |(index, string): (usize, &String)| {
+            if slot.is_id() { string.clone() } else { format!("copy_{index}") }
         };
         // An id that is none is refused in its own file; in the list of lessons it would only be told once more.
         let is_word = |id: &String| id.bytes().all(|byte| byte == b'_' || byte.is_ascii_alphanumeric());

@@ -10,8 +10,9 @@ use serde::Deserialize;
 #[derive(Deserialize)]
 #[serde(deny_unknown_fields)]
 struct Entry {
-    /// What it tries.
-    tries: String,
+    /// What it tries, for who reads the file.
+    #[serde(rename = "tries")]
+    _tries: String,
     /// What is written, so many times.
     text: String,
     #[serde(default = "once")]
@@ -22,24 +23,11 @@ fn once() -> usize {
     1
 }
 
-/// A string, and what it tries.
-#[derive(Debug)]
-pub(crate) struct Hostile {
-    pub(crate) tries: String,
-    pub(crate) text: String,
-}
-
 /// Every string of `tests/hostile/strings.json`.
-pub(crate) fn hostile_texts() -> Vec<Hostile> {
+pub(crate) fn hostile_texts() -> Vec<String> {
     let file = fs::read_to_string(top().join("tests/hostile/strings.json")).expect("strings");
     let groups: BTreeMap<String, Vec<Entry>> = serde_json::from_str(&file).expect("groups of strings");
-    let all = groups.into_iter().flat_map(|(group, entries)| {
-        entries.into_iter().map(move |entry| Hostile {
-            tries: format!("{group}: {}", entry.tries),
-            text: entry.text.repeat(entry.times),
-        })
-    });
-    all.collect()
+    groups.into_values().flatten().map(|entry| entry.text.repeat(entry.times)).collect()
 }
 
 /// A text between double quotes of YAML, in letters that every editor shows.

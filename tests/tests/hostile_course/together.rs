@@ -6,7 +6,6 @@ use std::collections::{BTreeMap, BTreeSet};
 use serde::Serialize;
 
 use super::originals::{Original, Slot, Way};
-use super::texts::Hostile;
 
 /// Where a field was tried, and which strings it takes.
 pub(crate) struct Field {
@@ -68,7 +67,7 @@ pub(crate) struct Shown {
 
 /// Many copies.
 pub(crate) struct Together<'o> {
-    strings: &'o [Hostile],
+    strings: &'o [String],
     copies: Vec<Copy<'o>>,
     /// The lessons in which the recipes are practised.
     galleries: usize,
@@ -76,7 +75,7 @@ pub(crate) struct Together<'o> {
 
 impl<'o> Together<'o> {
     /// Puts strings into the fields of copies of every original.
-    pub(crate) fn of(originals: &'o [Original], fields: &Fields, strings: &'o [Hostile]) -> Self {
+    pub(crate) fn of(originals: &'o [Original], fields: &Fields, strings: &'o [String]) -> Self {
         let mut all = Self { strings, copies: Vec::new(), galleries: 0 };
         for original in originals.iter().filter(|original| !original.folder.is_empty()) {
             // One lesson and one term stand for all others, which have no field more that takes any text.
@@ -111,7 +110,7 @@ impl<'o> Together<'o> {
             |(_, field): &(usize, &Field)| field.original == original.name && field.takes.len() * 4 <= strings.len();
         for (number, field) in fields.values().enumerate().filter(own) {
             for index in &field.takes {
-                let text = &strings[*index].text;
+                let text = &strings[*index];
                 let name =
                     if field.slot.is_id() { text.clone() } else { format!("{}_{number}_{index}", original.name) };
                 self.copies.push(Copy { original, name, filled: vec![(field.slot.clone(), *index)] });
@@ -179,10 +178,10 @@ impl<'o> Together<'o> {
 
 impl Copy<'_> {
     /// The slots with all that stands in each.
-    fn texts(&self, strings: &[Hostile]) -> Vec<(&Slot, String)> {
+    fn texts(&self, strings: &[String]) -> Vec<(&Slot, String)> {
         let mut texts: Vec<(&Slot, Vec<&str>)> = Vec::new();
         for (slot, index) in &self.filled {
-            let text = strings[*index].text.as_str();
+            let text = strings[*index].as_str();
             match texts.iter_mut().find(|(known, _)| *known == slot) {
                 Some((_, all)) => all.push(text),
                 None => texts.push((slot, vec![text])),
@@ -203,15 +202,15 @@ impl Copy<'_> {
         }
     }
 
-    fn written(&self, strings: &[Hostile]) -> String {
+    fn written(&self, strings: &[String]) -> String {
         let texts = self.texts(strings);
         let filled: Vec<_> = texts.iter().map(|(slot, text)| (*slot, text.as_str())).collect();
         self.original.copied(&self.name).written(&filled, Way::Quoted)
     }
 
-    fn shown(&self, strings: &[Hostile]) -> Shown {
+    fn shown(&self, strings: &[String]) -> Shown {
         let is_shown = |(slot, text): &(&Slot, &str)| SHOWN.contains(&slot.field().as_str()) && !text.contains(FILLED);
-        let texts = self.filled.iter().map(|(slot, index)| (slot, strings[*index].text.as_str())).filter(is_shown);
+        let texts = self.filled.iter().map(|(slot, index)| (slot, strings[*index].as_str())).filter(is_shown);
         let page = match self.original.folder.as_str() {
             "lessons" => format!("en/lessons/{}.html", self.name),
             "recipes" => format!("en/practice/{}.html", self.name),
