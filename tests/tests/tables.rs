@@ -147,7 +147,7 @@ fn what_the_core_holds_in_rows_is_shown() {
         assert!(tables().any(shows), "{}", rows[0].name);
     }
     let count = |id: &str| csv(id).1.len();
-    assert_eq!(count("orifice"), relief::relations::liquid::ORIFICES.len());
+    assert_eq!(count("orifice"), relief::relations::orifice::ORIFICES.len());
     assert_eq!(count("bubble_limit"), relief::relations::bench::BUBBLES.len());
     assert_eq!(count("gauge_grade"), relief::relations::bench::GAUGE_GRADES.len());
     assert_eq!(count("unit"), units::UNITS.len());
