@@ -1,5 +1,6 @@
 //! The command as it is typed: what it prints, and how it ends.
 
+use std::net::TcpListener;
 use std::process::Output;
 
 use seatwork_tests::{command, top};
@@ -52,6 +53,14 @@ fn a_second_output_is_told_too() {
         text.contains("set_tolerance.low = 145.5\u{a0}psig") && text.contains("set_tolerance.high = 154.5\u{a0}psig"),
         "{text}"
     );
+}
+
+#[test]
+fn a_preview_that_cannot_be_says_why() {
+    let held = TcpListener::bind("127.0.0.1:0").expect("port");
+    let port = held.local_addr().expect("address").port().to_string();
+    fails(&["watch", "--port", &port], 3, &format!("Port {port} is in use"));
+    fails(&["watch", "--course", "target/no-such-course"], 3, "course-folder-missing");
 }
 
 #[test]
