@@ -67,6 +67,12 @@ pub const FAULTS: &[&str] = &[
     "signal-without-text",
     "note-unknown",
     "note-not-here",
+    "note-without-text",
+    "number-unsourced",
+    "scenario-name",
+    "scenario-value",
+    "scenario-unknown",
+    "scenario-unused",
     "formula-unreadable",
     "formula-too-large",
     "formula-without-words",
@@ -199,7 +205,7 @@ mod tests {
     use super::FAULTS;
 
     /// The first words of codes.
-    const GROUPS: [&str; 21] = [
+    const GROUPS: [&str; 23] = [
         "block",
         "computed",
         "course",
@@ -214,10 +220,12 @@ mod tests {
         "link",
         "markdown",
         "note",
+        "number",
         "objective",
         "proof",
         "recipe",
         "relation",
+        "scenario",
         "signal",
         "term",
         "text",

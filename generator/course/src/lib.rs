@@ -24,13 +24,16 @@ mod course;
 mod document;
 mod fault;
 mod files;
+mod front;
 mod ids;
 mod lexicon;
 mod markdown;
 mod nearest;
+mod quantities;
 mod raw;
 mod read;
 mod recipe;
+mod scenario;
 mod threads;
 mod yaml;
 
