@@ -140,6 +140,7 @@ fn from_registries() -> Vec<String> {
     all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
     all.extend(codes().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
     all.extend(["is_true", "is_false", "rounded", "believable"].map(|word| format!("answers.{word}")));
+    all.extend(["labels", "after_in", "between"].map(|list| format!("reading.{list}")));
     all.extend(figures());
     all.extend(live());
     all.extend(command());

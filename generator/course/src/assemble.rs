@@ -3,25 +3,32 @@
 use std::collections::BTreeMap;
 
 use crate::course::{Lesson, Objective, Term};
+use crate::front::Front;
 use crate::markdown::Page;
 use crate::raw::{RawLesson, RawObjective, RawTerm};
 use crate::read::{Folder, Read};
 
 /// The lessons, in the order of the course.
-pub(crate) fn lessons(folder: &Folder, pages: Vec<Page>, order: &BTreeMap<String, usize>) -> Vec<Lesson> {
-    let mut lessons: Vec<_> = folder.lessons.iter().zip(pages).filter_map(|(read, page)| lesson(read, page)).collect();
+pub(crate) fn lessons(
+    folder: &Folder,
+    pages: Vec<Page>,
+    fronts: Vec<Option<Front>>,
+    order: &BTreeMap<String, usize>,
+) -> Vec<Lesson> {
+    let read = folder.lessons.iter().zip(pages).zip(fronts);
+    let mut lessons: Vec<_> = read.filter_map(|((read, page), front)| lesson(read, page, front?)).collect();
     lessons.sort_by_key(|lesson| order.get(&lesson.id));
     lessons
 }
 
-fn lesson(read: &Read<RawLesson>, page: Page) -> Option<Lesson> {
+fn lesson(read: &Read<RawLesson>, page: Page, front: Front) -> Option<Lesson> {
     let raw = read.raw.as_ref()?;
-    let objective = |objective: &RawObjective| Objective { id: objective.id.clone(), text: objective.text.clone() };
+    let objective = |(objective, text): (&RawObjective, String)| Objective { id: objective.id.clone(), text };
     Some(Lesson {
         id: raw.id.clone(),
-        title: raw.title.clone(),
-        summary: raw.summary.clone(),
-        objectives: raw.objectives.iter().map(objective).collect(),
+        title: front.title,
+        summary: front.summary,
+        objectives: raw.objectives.iter().zip(front.objectives).map(objective).collect(),
         blocks: page.blocks,
         headings: page.headings,
         words: page.words,

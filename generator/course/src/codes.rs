@@ -68,6 +68,12 @@ pub const FAULTS: &[&str] = &[
     "signal-without-text",
     "note-unknown",
     "note-not-here",
+    "note-without-text",
+    "number-unsourced",
+    "scenario-name",
+    "scenario-value",
+    "scenario-unknown",
+    "scenario-unused",
     "formula-unreadable",
     "formula-too-large",
     "formula-without-words",
@@ -205,7 +211,7 @@ mod tests {
     use super::{FAULTS, WARNINGS};
 
     /// The first words of codes.
-    const GROUPS: [&str; 21] = [
+    const GROUPS: [&str; 23] = [
         "block",
         "computed",
         "course",
@@ -220,10 +226,12 @@ mod tests {
         "link",
         "markdown",
         "note",
+        "number",
         "objective",
         "proof",
         "recipe",
         "relation",
+        "scenario",
         "signal",
         "term",
         "text",

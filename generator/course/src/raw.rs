@@ -1,5 +1,6 @@
 //! What authors write in YAML, as it is read, before it is checked.
 
+use problems::recipe::raw::Entries;
 use serde::Deserialize;
 
 /// `course.yaml`.
@@ -26,6 +27,9 @@ pub(crate) struct RawLesson {
     pub(crate) title: String,
     pub(crate) summary: String,
     pub(crate) objectives: Vec<RawObjective>,
+    /// Made-up numbers, by name.
+    #[serde(default)]
+    pub(crate) scenario: Entries<String>,
 }
 
 /// An objective of a lesson.

@@ -13,9 +13,12 @@ use crate::course::{Course, Image, RecipeFile};
 use crate::document::Source;
 use crate::fault::{Fault, Faults, Place};
 use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
+use crate::front::Front;
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text, Whole};
+use crate::quantities::Finder;
 use crate::raw::{RawCourse, RawLesson, RawTerm};
+use crate::scenario::{self, Scenario};
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::{self, Shown};
 use crate::yaml::{Yaml, key};
@@ -166,12 +169,29 @@ impl Reading {
     /// Renders every text.
     fn pages(&mut self, folder: &Folder, raw: Option<&RawCourse>, words: &dyn Words) -> Pages {
         let shelf = folder.shelf(raw, words, &mut self.faults);
+        let (lessons, fronts) = self.lessons(folder, &shelf);
         let faults = &mut self.faults;
         Pages {
-            lessons: markdown::render_all(&shelf, &texts(&folder.lessons, Mode::Lesson), faults),
+            lessons,
+            fronts,
             terms: markdown::render_all(&shelf, &texts(&folder.terms, Mode::Term), faults),
             recipes: markdown::render_all(&shelf, &texts(&folder.recipes, Mode::Recipe), faults),
         }
+    }
+
+    /// Renders the lessons, each with the values of its scenario.
+    fn lessons(&mut self, folder: &Folder, shelf: &Shelf) -> (Vec<Page>, Vec<Option<Front>>) {
+        let faults = &mut self.faults;
+        let scenario = |read: &Read<RawLesson>| {
+            read.raw.as_ref().map_or_else(Scenario::default, |raw| Scenario::read(&read.yaml, &raw.scenario, faults))
+        };
+        let scenarios: Vec<_> = folder.lessons.iter().map(scenario).collect();
+        let texts = texts(&folder.lessons, Mode::Lesson).into_iter().zip(&scenarios);
+        let texts: Vec<_> = texts.map(|(text, scenario)| Text { scenario, ..text }).collect();
+        let mut pages = markdown::render_all(shelf, &texts, faults);
+        let told = folder.lessons.iter().zip(&scenarios).zip(&mut pages);
+        let fronts = told.map(|((read, scenario), page)| Front::read(read, scenario, shelf, page, faults)).collect();
+        (pages, fronts)
     }
 
     /// Checks what holds between files, and puts the course together as far as its parts are there.
@@ -190,7 +210,7 @@ impl Reading {
         let images = self.images(folder, &pages);
         let shown = shown(folder, &mut pages.lessons);
         let recipes = self.recipes(folder, pages.recipes, words);
-        let lessons = lessons(folder, pages.lessons, &order);
+        let lessons = lessons(folder, pages.lessons, pages.fronts, &order);
         let terms = terms(folder, pages.terms, &lessons);
         let raw = raw?;
         let mut course = Course {
@@ -284,6 +304,7 @@ pub(crate) struct Folder<'a> {
 /// The texts of all files, in the order of the folder.
 struct Pages {
     lessons: Vec<Page>,
+    fronts: Vec<Option<Front>>,
     terms: Vec<Page>,
     recipes: Vec<Page>,
 }
@@ -317,6 +338,7 @@ impl Folder<'_> {
             signals: SIGNALS.map(signal),
             math: Math::new(),
             files: self.files(),
+            finder: Finder::new(words),
         }
     }
 
@@ -342,6 +364,7 @@ fn texts<'a, T>(reads: &'a [Read<T>], mode: Mode) -> Vec<Text<'a>> {
         base: read.body,
         mode,
         own_term: (mode == Mode::Term).then_some(read.id.as_str()),
+        scenario: &scenario::NONE,
     };
     reads.iter().map(text).collect()
 }

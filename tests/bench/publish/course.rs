@@ -144,5 +144,17 @@ objectives:
     text: "Tell opening accumulation, overpressure and accumulation over MAWP apart for @tag@."
   - id: screw_@number@
     text: "Work out what a turn of the adjusting screw of @tag@ does, and say what limits it."
+scenario:
+  opening: @opening@ psig
+  full_open: @full_open@ psig
+  reseat: @reseat@ psig
+  mawp: @mawp@ psig
+  bore: @bore@ in
+  small_bore: 1 1/2 in
+  large_bore: 2 in
+  rate: @rate@ lbf/in
+  lift: @lift@ in
+  half: @half@ in
+  pitch: 1/16 in
 ---
 "#;

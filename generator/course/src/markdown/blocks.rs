@@ -4,13 +4,14 @@ use std::collections::BTreeMap;
 use std::ops::Range;
 
 use problems::display::Mark;
-use problems::formula::{Formula, Names, Scope};
+use problems::formula::Formula;
 use problems::recipe::raw::Entries;
 use problems::work::{WorkFault, work};
 use relief::{Relation, units};
 
-use super::Mode;
+use super::computed::names_lost;
 use super::writer::Writer;
+use super::{Mode, filled, unsourced};
 use crate::course::{Block, Figure, Given, Practice, Work};
 use crate::fault::Fault;
 use crate::warn::Shown;
@@ -118,8 +119,13 @@ impl Writer<'_, '_> {
             self.faults.push(inside.at_value("relation-unknown", "relation").with("id", id).near(id, known));
             return None;
         };
-        let given: Vec<_> =
-            inside.others(&["relation", "in"]).map(|(name, text)| (name.to_owned(), text.to_owned())).collect();
+        let given: Vec<_> = inside
+            .others(&["relation", "in"])
+            .map(|(name, text)| (name.to_owned(), self.typed(relation, name, text)))
+            .collect();
+        if given.iter().any(|(_, text)| self.text.scenario.is_lost(text.trim())) {
+            return None;
+        }
         let unit = inside.get("in");
         match work(id, &given, unit, problems::recipe::System::Us, Mark::Point) {
             Ok(worked) => Some(Block::Work(Work {
@@ -134,8 +140,30 @@ impl Writer<'_, '_> {
         }
     }
 
+    /// What is typed into an input: the value of the scenario where its name stands there.
+    fn typed(&mut self, relation: &Relation, name: &str, text: &str) -> String {
+        let is_quantity =
+            relation.input(name).is_some_and(|(_, input)| matches!(input.form, relief::Form::Quantity(..)));
+        match self.text.scenario.find(text.trim()).filter(|_| is_quantity) {
+            Some(place) => {
+                self.page.use_given(place);
+                self.text.scenario.given(place).text.clone()
+            }
+            None => text.to_owned(),
+        }
+    }
+
+    /// The caption of a figure, with its numbers put in.
+    fn caption(&mut self, inside: &Inside) -> Option<String> {
+        let text = inside.needed("caption", self.faults)?;
+        let place = |range| inside.yaml.place_in(&[key("caption")], range);
+        let (shown, reading) = filled(text, self.text.scenario, self.shelf.mark(), place, &mut self.page, self.faults);
+        self.faults.extend(unsourced(&self.shelf.finder, &reading, place));
+        Some(shown)
+    }
+
     fn figure(&mut self, inside: &Inside) -> Option<Block> {
-        let caption = inside.needed("caption", self.faults).map(str::to_owned);
+        let caption = self.caption(inside);
         let id = inside.needed("draw", self.faults)?;
         let Some(figure) = figures::find(id) else {
             let known = figures::FIGURES.iter().map(|figure| figure.id);
@@ -149,7 +177,8 @@ impl Writer<'_, '_> {
                 parameters.insert(name.to_owned(), measure);
             }
         }
-        if self.faults.len() > before {
+        let all_read = parameters.len() == inside.others(&["draw", "caption"]).count();
+        if self.faults.len() > before || !all_read {
             return None;
         }
         if let Err(error) = figure.check(&parameters) {
@@ -176,18 +205,24 @@ impl Writer<'_, '_> {
             self.faults.push(inside.at_key("yaml-unknown-key", name).with("key", name).near(name, known));
             return None;
         };
-        let read = Formula::read(text, &Names::new(), Some(parameter.kind)).map_err(|faults| {
+        let scenario = self.text.scenario;
+        let read = Formula::read(text, &scenario.names, Some(parameter.kind)).map_err(|faults| {
             let placed = |fault: problems::formula::FormulaFault| {
                 let place = inside.yaml.place_in(&[key(name)], fault.span);
                 Fault::from_values(fault.code, place, fault.values)
             };
-            faults.into_iter().map(placed).collect::<Vec<_>>()
+            faults.into_iter().filter(|fault| !names_lost(fault, scenario)).map(placed).collect::<Vec<_>>()
         });
-        let unit = problems::formula::literal(text).and_then(|(_, _, unit)| unit);
+        let given = scenario.find(text.trim());
+        let unit = match given {
+            Some(place) => scenario.given(place).unit,
+            None => problems::formula::literal(text).and_then(|(_, _, unit)| unit),
+        };
+        self.page.given.extend(given);
         match (read, unit) {
             (Err(faults), _) => self.faults.extend(faults),
             (Ok(formula), Some(unit)) => {
-                let quantity = formula.evaluate(&Scope::default()).ok()?;
+                let quantity = formula.evaluate(&scenario.scope).ok()?;
                 return Some(figures::Measure { quantity, unit });
             }
             (Ok(_), None) => {

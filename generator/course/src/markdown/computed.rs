@@ -3,22 +3,28 @@
 use std::ops::Range;
 
 use problems::display;
-use problems::formula::{EvaluateError, Formula, FormulaFault, Names, Scope};
+use problems::formula::{EvaluateError, Formula, FormulaFault};
 use relief::Kind;
 use relief::units::{self, Unit};
 
+use super::braces::{self, Brace};
 use super::run::Run;
 use super::writer::Writer;
-use crate::fault::Fault;
+use super::{Mode, Page};
+use crate::fault::{Fault, Place};
+use crate::quantities::{KNOWN, OTHER};
+use crate::scenario::Scenario;
 use problems::template::escape;
 
 impl Writer<'_, '_> {
     /// Writes the number that stands between `{=` and `}`.
     pub(super) fn computed(&mut self, run: &Run, inner: &Range<usize>) {
-        match number(&run.text[inner.clone()], self.mark()) {
+        let formula = &run.text[inner.clone()];
+        self.page.use_named(self.text.scenario, formula);
+        match number(formula, self.text.scenario, self.shelf.mark()) {
             Ok(shown) => {
-                let html = format!("<span class=\"computed\">{}</span>", escape(&shown));
-                self.write_html(&html);
+                self.write_html(&format!("<span class=\"computed\">{}</span>", escape(&shown)));
+                self.read_mark(mark_of(formula), &run.range(inner));
             }
             Err(faults) => {
                 for fault in faults {
@@ -30,31 +36,107 @@ impl Writer<'_, '_> {
         }
     }
 
-    fn mark(&self) -> display::Mark {
-        if self.shelf.decimal_mark == ',' { display::Mark::Comma } else { display::Mark::Point }
+    /// Writes the value of the scenario whose name stands in braces.
+    pub(super) fn given(&mut self, run: &Run, inner: &Range<usize>) {
+        let name = &run.text[inner.clone()];
+        let range = run.range(&(inner.start - 1..inner.end + 1));
+        match self.text.scenario.find(name) {
+            Some(place) => {
+                self.page.use_given(place);
+                let given = self.text.scenario.given(place);
+                let shown = given.shown(self.shelf.mark());
+                self.write_html(&format!("<span class=\"scenario\">{}</span>", escape(&shown)));
+                self.read_mark(if given.unit.is_some() { KNOWN } else { OTHER }, &range);
+            }
+            None => self.faults.extend(unknown(self.text.scenario, name, self.text.place(&range))),
+        }
     }
 }
 
+/// What stands for a worked number where a text is looked through: one with a unit may end a range.
+fn mark_of(formula: &str) -> char {
+    if split(formula).1.is_some() { KNOWN } else { OTHER }
+}
+
+/// The fault of a name that is no value of the scenario; none where its value has a fault of its own.
+fn unknown(scenario: &Scenario, name: &str, place: Place) -> Option<Fault> {
+    let fault = || Fault::at("scenario-unknown", place).with("name", name).near(name, scenario.known());
+    (!scenario.is_lost(name)).then(fault)
+}
+
+/// Text that is no Markdown, with its worked numbers and values of the scenario put in; and the same as it is looked
+/// through for numbers without a source. A fault has bytes of the text.
+pub(crate) fn filled(
+    text: &str,
+    scenario: &Scenario,
+    mark: display::Mark,
+    place: impl Fn(Range<usize>) -> Place,
+    page: &mut Page,
+    faults: &mut Vec<Fault>,
+) -> (String, Run) {
+    let (mut out, mut read, mut from) = (String::new(), Run::default(), 0);
+    while let Some(brace) = braces::next(text, from, Mode::Lesson, |_| false) {
+        let whole = brace.whole();
+        let before = from..whole.start;
+        out.push_str(&text[before.clone()]);
+        read.push(&text[before.clone()], &before);
+        let mut seen = OTHER;
+        match &brace {
+            Brace::Computed(inner) => {
+                seen = mark_of(&text[inner.clone()]);
+                page.use_named(scenario, &text[inner.clone()]);
+                match number(&text[inner.clone()], scenario, mark) {
+                    Ok(shown) => out.push_str(&shown),
+                    Err(found) => faults.extend(found.into_iter().map(|fault| {
+                        let at = inner.start + fault.span.start..inner.start + fault.span.end;
+                        Fault::from_values(fault.code, place(at), fault.values)
+                    })),
+                }
+            }
+            Brace::Name(inner) => match scenario.find(&text[inner.clone()]) {
+                Some(given) => {
+                    page.use_given(given);
+                    out.push_str(&scenario.given(given).shown(mark));
+                    seen = if scenario.given(given).unit.is_some() { KNOWN } else { OTHER };
+                }
+                None => faults.extend(unknown(scenario, &text[inner.clone()], place(whole.clone()))),
+            },
+            Brace::Unreadable(range, code) => faults.push(Fault::at(code, place(range.clone()))),
+        }
+        read.push(seen.encode_utf8(&mut [0; 4]), &whole);
+        from = whole.end;
+    }
+    out.push_str(&text[from..]);
+    read.push(&text[from..], &(from..text.len()));
+    (out, read)
+}
+
 /// Works `formula in unit` out, or a formula alone whose result is a bare number.
-fn number(text: &str, mark: display::Mark) -> Result<String, Vec<FormulaFault>> {
+fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String, Vec<FormulaFault>> {
     let (formula, unit) = split(text);
     let start = formula.len() - formula.trim_start().len();
     let formula_range = start..start + formula.trim().len();
     let moved = |faults: Vec<FormulaFault>| {
         let shift =
             |fault: FormulaFault| FormulaFault { span: fault.span.start + start..fault.span.end + start, ..fault };
-        faults.into_iter().map(shift).collect::<Vec<_>>()
+        faults.into_iter().filter(|fault| !names_lost(fault, scenario)).map(shift).collect::<Vec<_>>()
     };
-    let read = Formula::read(&text[formula_range.clone()], &Names::new(), None).map_err(moved)?;
+    let read = Formula::read(&text[formula_range.clone()], &scenario.names, None).map_err(moved)?;
     let unit = unit.map(|range| in_unit(text, range, read.kind())).transpose().map_err(|fault| vec![fault])?;
     if unit.is_none() && read.kind() != Kind::Number {
         return Err(vec![fault("computed-without-unit", formula_range).with_value("kind", read.kind().id())]);
     }
-    let value = read.evaluate(&Scope::default()).map_err(|error| {
+    let value = read.evaluate(&scenario.scope).map_err(|error| {
         let (relation, reason) = reason(&error);
         vec![fault("computed-no-value", formula_range).with_value("relation", relation).with_value("reason", reason)]
     })?;
     Ok(display::computed(value, unit, read.rounding(), mark))
+}
+
+/// Whether a fault is only that a name is not known whose value has a fault of its own.
+pub(super) fn names_lost(fault: &FormulaFault, scenario: &Scenario) -> bool {
+    let found = fault.values.iter().find(|(name, _)| *name == "found");
+    fault.code == "formula-unknown-name" && found.is_some_and(|(_, name)| scenario.is_lost(name))
 }
 
 /// The relation that gives no value, and the word for why.
@@ -113,11 +195,11 @@ mod tests {
     use super::*;
 
     fn shown(text: &str) -> String {
-        number(text, display::Mark::Point).expect("a number").replace('\u{a0}', " ")
+        number(text, &Scenario::default(), display::Mark::Point).expect("a number").replace('\u{a0}', " ")
     }
 
     fn refused(text: &str) -> (&'static str, &str) {
-        let faults = number(text, display::Mark::Point).expect_err("a fault");
+        let faults = number(text, &Scenario::default(), display::Mark::Point).expect_err("a fault");
         (faults[0].code, &text[faults[0].span.clone()])
     }
 

@@ -4,8 +4,9 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, Tag, TagEnd};
 
+use super::run::Run;
 use super::writer::Writer;
-use super::{Events, ROOT};
+use super::{Events, Mode, ROOT, filled, unsourced};
 use crate::files::is_portable;
 use problems::template::escape;
 
@@ -15,7 +16,7 @@ impl<'a> Writer<'_, 'a> {
         let (Event::Start(Tag::Image { dest_url, title, .. }), range) = &rest[0] else { return 1 };
         let end =
             rest.iter().position(|(event, _)| matches!(event, Event::End(TagEnd::Image))).unwrap_or(rest.len() - 1);
-        let alternative: String = rest[..end].iter().filter_map(|(event, _)| words(event)).collect();
+        let alternative = self.alternative(&rest[..end]);
         if alternative.trim().is_empty() {
             self.fault("image-without-alternative", range);
         }
@@ -29,7 +30,26 @@ impl<'a> Writer<'_, 'a> {
             ));
             self.page.images.insert(file);
         }
+        self.read_other(range);
         end + 1
+    }
+
+    /// The words that stand for a picture. In a lesson, numbers are put in and looked at as in its text.
+    fn alternative(&mut self, events: Events<'_, 'a>) -> String {
+        let mut run = Run::default();
+        for (event, range) in events {
+            if let Some(text) = words(event) {
+                run.push(text, range);
+            }
+        }
+        if self.text.mode != Mode::Lesson {
+            return run.text;
+        }
+        let text = self.text;
+        let place = |range: Range<usize>| text.place(&run.range(&range));
+        let (shown, reading) = filled(&run.text, text.scenario, self.shelf.mark(), place, &mut self.page, self.faults);
+        self.faults.extend(unsourced(&self.shelf.finder, &reading, place));
+        shown
     }
 
     /// The picture's path in the course, if it is there.

@@ -1,6 +1,7 @@
 //! Markdown into HTML: one parse a file, every address, formula and block checked on the way.
 
 mod blocks;
+mod braces;
 mod characters;
 mod computed;
 mod formulas;
@@ -10,6 +11,7 @@ mod math;
 mod notes;
 mod run;
 mod shown;
+mod sources;
 mod structure;
 mod tables;
 mod terms;
@@ -20,14 +22,19 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, Options, Parser};
 
+pub(crate) use computed::filled;
 pub(crate) use math::Math;
+pub(crate) use sources::unsourced;
 pub(crate) use terms::{Entry, Terms};
 
 use crate::course::{Block, Heading};
 use crate::fault::{Fault, Place};
 use crate::files::Sort;
+use crate::quantities::Finder;
+use crate::scenario::Scenario;
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::Shown;
+use problems::display::Mark;
 use problems::template::Template;
 use writer::Writer;
 
@@ -68,6 +75,14 @@ pub(crate) struct Shelf<'s> {
     pub(crate) math: Math,
     /// The files that a lesson may show whole.
     pub(crate) files: Vec<Whole<'s>>,
+    pub(crate) finder: Finder,
+}
+
+impl Shelf<'_> {
+    /// The decimal mark of the course.
+    pub(crate) fn mark(&self) -> Mark {
+        if self.decimal_mark == ',' { Mark::Comma } else { Mark::Point }
+    }
 }
 
 /// A file that a lesson may show.
@@ -91,6 +106,8 @@ pub(crate) struct Text<'a> {
     pub(crate) mode: Mode,
     /// The term whose text it is.
     pub(crate) own_term: Option<&'a str>,
+    /// The made-up numbers that it may name.
+    pub(crate) scenario: &'a Scenario,
 }
 
 impl<'a> Text<'a> {
@@ -135,9 +152,21 @@ pub(crate) struct Page {
     pub(crate) images: BTreeSet<String>,
     /// The recipes that are shown, in their order.
     pub(crate) shown: Vec<Shown>,
+    /// The places of the values of the scenario that it names.
+    pub(crate) given: BTreeSet<usize>,
 }
 
 impl Page {
+    /// Notes that a value of the scenario is used.
+    pub(crate) fn use_given(&mut self, place: usize) {
+        self.given.insert(place);
+    }
+
+    /// Notes that the values are used that a formula names.
+    pub(crate) fn use_named(&mut self, scenario: &Scenario, formula: &str) {
+        self.given.extend(scenario.named_in(formula));
+    }
+
     /// The HTML of a text that has no blocks of ours.
     pub(crate) fn into_html(self) -> String {
         let html = self.blocks.into_iter().filter_map(|block| match block {

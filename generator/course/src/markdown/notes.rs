@@ -11,9 +11,12 @@ impl Writer<'_, '_> {
         let id = if first { format!(" id=\"note_{number}-use\"") } else { String::new() };
         let link = format!("<sup class=\"footnote-reference\"{id}><a href=\"#note_{number}\">{number}</a></sup>");
         self.inline(&link);
+        self.cite();
     }
 
     pub(super) fn start_note(&mut self, name: &str, range: &Range<usize>) {
+        let mark = range.start..range.start + self.text.body()[range.clone()].lines().next().map_or(0, str::len);
+        self.note = Some((self.page.words, mark));
         if self.text.mode != Mode::Lesson {
             let end = range.start + self.text.body()[range.clone()].find('\n').unwrap_or(range.len());
             self.fault("note-not-here", &(range.start..end));
@@ -21,6 +24,16 @@ impl Writer<'_, '_> {
         let (number, _) = self.note_number(name);
         let label = format!("<sup class=\"footnote-definition-label\">{number}</sup>");
         self.block(&format!("<div class=\"footnote-definition\" id=\"note_{number}\">{label}<div>\n"));
+    }
+
+    /// Ends a note. One that says nothing is no source.
+    pub(super) fn end_note(&mut self) {
+        self.block("</div></div>\n");
+        if let Some((words, mark)) = self.note.take()
+            && self.page.words == words
+        {
+            self.fault("note-without-text", &mark);
+        }
     }
 
     /// The number of a note, by first mention, and whether this is it.

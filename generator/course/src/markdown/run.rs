@@ -3,13 +3,13 @@
 
 use std::ops::Range;
 
+use super::braces::{self, Brace};
 use super::writer::{Open, Writer};
 use super::{MARKS, Mode};
-use problems::template::is_name;
 
 /// Text that is gathered, and where it came from.
 #[derive(Default)]
-pub(super) struct Run {
+pub(crate) struct Run {
     pub(super) text: String,
     /// Where each piece starts in the run, and its bytes in the Markdown.
     pieces: Vec<(usize, Range<usize>)>,
@@ -21,8 +21,30 @@ impl Run {
         self.text.push_str(text);
     }
 
+    /// Adds a part of another run, with where each piece of it came from.
+    pub(super) fn append(&mut self, other: &Self, range: &Range<usize>) {
+        let first = other.pieces.partition_point(|(start, _)| *start <= range.start).saturating_sub(1);
+        for (index, (start, source)) in other.pieces.iter().enumerate().skip(first) {
+            let end = other.pieces.get(index + 1).map_or(other.text.len(), |(next, _)| *next);
+            let part = (*start).max(range.start)..end.min(range.end);
+            if !part.is_empty() {
+                let from = (source.start + (part.start - start)).min(source.end);
+                self.push(&other.text[part], &(from..source.end));
+            }
+            if end >= range.end {
+                break;
+            }
+        }
+    }
+
+    /// Empties it; its room is used again.
+    pub(super) fn clear(&mut self) {
+        self.text.clear();
+        self.pieces.clear();
+    }
+
     /// Where a byte of the run stands in the Markdown.
-    fn source(&self, at: usize) -> usize {
+    pub(super) fn source(&self, at: usize) -> usize {
         let piece = self.pieces.partition_point(|(start, _)| *start <= at).saturating_sub(1);
         self.pieces.get(piece).map_or(0, |(start, range)| (range.start + (at - start)).min(range.end))
     }
@@ -31,27 +53,6 @@ impl Run {
     pub(super) fn range(&self, range: &Range<usize>) -> Range<usize> {
         let start = self.source(range.start);
         start..self.source(range.end).max(start)
-    }
-}
-
-/// Something in braces that is not plain text.
-enum Brace {
-    /// `{= formula in unit}`, without its `{=` and `}`.
-    Computed(Range<usize>),
-    /// `{name}`, the name without its braces.
-    Hole(Range<usize>),
-    /// A brace that should have been one of these.
-    Unreadable(Range<usize>, &'static str),
-}
-
-impl Brace {
-    /// The bytes with the braces.
-    fn whole(&self) -> Range<usize> {
-        match self {
-            Self::Computed(inner) => inner.start - 2..inner.end + 1,
-            Self::Hole(inner) => inner.start - 1..inner.end + 1,
-            Self::Unreadable(whole, _) => whole.clone(),
-        }
     }
 }
 
@@ -65,58 +66,31 @@ impl<'a> Writer<'_, 'a> {
         if !(self.paragraph_due && run.text.trim().is_empty()) {
             self.write_run(&run);
         }
-        run.text.clear();
-        run.pieces.clear();
-        self.run = run; // Its room is used again.
+        run.clear();
+        self.run = run;
     }
 
     fn write_run(&mut self, run: &Run) {
         self.page.words += run.text.split_ascii_whitespace().count();
         self.explained_by(&run.text);
         self.lost_links(run);
+        let body = self.text.body().as_bytes();
+        let escaped = |open: usize| run.source(open).checked_sub(1).is_some_and(|before| body[before] == b'\\');
         let mut from = 0;
-        while let Some(brace) = self.next_brace(run, from) {
+        while let Some(brace) = braces::next(&run.text, from, self.text.mode, escaped) {
             let whole = brace.whole();
-            self.plain(&run.text[from..whole.start]);
+            self.plain(run, from..whole.start);
             match &brace {
                 Brace::Computed(inner) => self.computed(run, inner),
-                Brace::Hole(inner) => self.hole(run, inner),
+                Brace::Name(inner) if self.text.mode == Mode::Lesson => self.given(run, inner),
+                Brace::Name(inner) => self.hole(run, inner),
                 Brace::Unreadable(range, code) => {
                     self.fault(code, &run.range(range));
                 }
             }
             from = whole.end;
         }
-        self.plain(&run.text[from..]);
-    }
-
-    /// The next brace that is not plain text. One after a backslash is.
-    fn next_brace(&self, run: &Run, from: usize) -> Option<Brace> {
-        let text = run.text.as_str();
-        let mut search = from;
-        loop {
-            let open = search + text[search..].find('{')?;
-            search = open + 1;
-            let before = run.source(open).checked_sub(1);
-            if before.is_some_and(|before| self.text.body().as_bytes()[before] == b'\\') {
-                continue;
-            }
-            let close = text[open..].find('}').map(|length| open + length);
-            let inner = |skip: usize| close.map(|close| open + skip..close);
-            match (text.as_bytes().get(open + 1), self.text.mode) {
-                (Some(b'='), _) => {
-                    return Some(
-                        inner(2).map_or(Brace::Unreadable(open..text.len(), "computed-unclosed"), Brace::Computed),
-                    );
-                }
-                (_, Mode::Recipe) => {
-                    let hole = inner(1).filter(|inner| is_name(&text[inner.clone()]));
-                    let end = close.map_or(text.len(), |close| close + 1);
-                    return Some(hole.map_or_else(|| unreadable(text, open..end), Brace::Hole));
-                }
-                _ => (),
-            }
-        }
+        self.plain(run, from..run.text.len());
     }
 
     fn hole(&mut self, run: &Run, inner: &Range<usize>) {
@@ -127,10 +101,12 @@ impl<'a> Writer<'_, 'a> {
     }
 
     /// Writes text with nothing special in it but terms.
-    fn plain(&mut self, text: &str) {
+    fn plain(&mut self, run: &Run, range: Range<usize>) {
+        let text = &run.text[range.clone()];
         if text.is_empty() {
             return;
         }
+        self.read_along(run, &range);
         if self.text.mode == Mode::Recipe || !self.links_terms() {
             return self.write_text(text);
         }
@@ -186,9 +162,4 @@ impl<'a> Writer<'_, 'a> {
 fn find_pair(text: &str, first: char, both: &str) -> Option<usize> {
     let start = text.find(first)?;
     text[start..].find(both).map(|at| start + at)
-}
-
-fn unreadable(text: &str, whole: Range<usize>) -> Brace {
-    let steps = text[whole.clone()].starts_with("{steps");
-    Brace::Unreadable(whole, if steps { "recipe-steps-not-alone" } else { "recipe-hole-unreadable" })
 }

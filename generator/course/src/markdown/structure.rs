@@ -40,6 +40,7 @@ impl<'a> Writer<'_, 'a> {
         let end = rest.iter().position(|(event, _)| matches!(event, Event::End(TagEnd::CodeBlock)));
         let used = end.map_or(rest.len(), |end| end + 1);
         self.flush_run();
+        self.settle();
         let name = match kind {
             CodeBlockKind::Fenced(info) => info.split_whitespace().next().unwrap_or_default(),
             CodeBlockKind::Indented => "",
@@ -124,7 +125,7 @@ impl<'a> Writer<'_, 'a> {
         self.block(&format!(
             "<aside class=\"signal signal-{class}\" role=\"note\"><p class=\"signal-word\">{shown}</p><div class=\"signal-text\">\n"
         ));
-        self.open.push(Open::Signal);
+        self.enter(Open::Signal);
         match after {
             [(Event::End(TagEnd::Paragraph), _), (Event::End(TagEnd::BlockQuote(_)), _), ..] => {
                 self.fault("signal-without-text", range);
@@ -132,7 +133,7 @@ impl<'a> Writer<'_, 'a> {
             }
             [(Event::End(TagEnd::Paragraph), _), ..] => Some(6),
             _ => {
-                self.open.push(Open::Paragraph);
+                self.enter(Open::Paragraph);
                 self.paragraph_due = true;
                 Some(5)
             }

@@ -2,6 +2,9 @@
 
 use super::*;
 use crate::course::Block;
+use crate::scenario::NONE;
+use crate::yaml::Yaml;
+use problems::recipe::raw::Entries;
 use problems::template::Piece;
 
 fn shelf() -> Shelf<'static> {
@@ -26,6 +29,7 @@ fn shelf() -> Shelf<'static> {
             file: "en/recipes/b.md",
             text: "---\r\nid: seat_force\r\n",
         }],
+        finder: Finder::new(&crate::quantities::EnglishWords),
     }
 }
 
@@ -34,7 +38,10 @@ fn rendered(mode: Mode, body: &str) -> (Page, Vec<(&'static str, String)>) {
     let base = source.len() - body.len();
     let mut faults = Vec::new();
     let shelf = shelf();
-    let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None };
+    let scenario = Yaml::new("", "scenario: { opening: 100 psig, rise: 10 psi, bore: 1 1/2 in }", 0);
+    let raw = scenario.read::<Entries<Entries<String>>>(&mut faults).expect("scenario").0.remove(0).1;
+    let scenario = Scenario::read(&scenario, &raw, &mut faults);
+    let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None, scenario: &scenario };
     let page = render(&shelf, text, &mut faults);
     let marked =
         |fault: &Fault| fault.place.as_ref().map_or_else(String::new, |place| source[place.span.clone()].to_owned());
@@ -81,7 +88,14 @@ fn the_first_mention_of_a_term_is_linked_and_no_other() {
 #[test]
 fn a_term_is_not_linked_in_its_own_text() {
     let shelf = shelf();
-    let text = Text { file: "a", source: "The seat at full lift.", base: 0, mode: Mode::Term, own_term: Some("seat") };
+    let text = Text {
+        file: "a",
+        source: "The seat at full lift.",
+        base: 0,
+        mode: Mode::Term,
+        own_term: Some("seat"),
+        scenario: &NONE,
+    };
     let page = render(&shelf, text, &mut Vec::new());
     assert_eq!(page.terms, ["full_lift"]);
 }
@@ -208,12 +222,73 @@ fn numbers_are_worked_out() {
         html("It is {= 3 psi + 1 psi in psi}, {= 2 *\n3}."),
         "<p>It is <span class=\"computed\">4\u{a0}psi</span>, <span class=\"computed\">6</span>.</p>"
     );
-    assert_eq!(html("a {b} {{c}} \\{= x}"), "<p>a {b} {{c}} {= x}</p>");
+    assert_eq!(html("a \\{b} {{C}} { c } {} \\{= x}"), "<p>a {b} {{C}} { c } {} {= x}</p>");
     refused("It is {= 3 psi + 1 in in psi}.", "formula-kind", "3 psi + 1 in");
     refused("It is {= bore_area(bore: bor) in in2}.", "formula-unknown-name", "bor");
     refused("It is &amp; {= 3 psi in mm}.", "unit-of-another-kind", "mm");
     refused("It is {= 3 psi", "computed-unclosed", "{= 3 psi");
     refused("It is {= 2*3*4}.", "computed-unclosed", "{= 2");
+}
+
+#[test]
+fn values_of_the_scenario_are_printed_and_worked_with() {
+    assert_eq!(html("At {opening}."), "<p>At <span class=\"scenario\">100\u{a0}psig</span>.</p>");
+    assert!(
+        html("{= opening_accumulation(full_open: opening + rise, opening: opening) in psi}").contains("10\u{a0}psi")
+    );
+    let (page, faults) = rendered(Mode::Lesson, "At {rise}, not {= 2 * bore_area(bore: bore) in in2}.");
+    assert_eq!((page.given.into_iter().collect::<Vec<_>>(), faults.len()), (vec![1, 2], 0));
+    refused("At {openning}.", "scenario-unknown", "{openning}");
+    refused("At {= opening + bore in psig}.", "formula-kind", "opening + bore");
+    let block = |lines: &str| rendered(Mode::Lesson, &format!("```{lines}\n```"));
+    let (page, faults) = block("work\nrelation: bore_area\nbore: bore");
+    assert!(faults.is_empty() && matches!(&page.blocks[0], Block::Work(work) if work.given[0].text == "1 1/2 in"));
+    let plot = "figure\ndraw: lift_against_pressure\nopening: opening\nfull_open: 115 psig\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: CAPTION";
+    let (page, faults) = block(&plot.replace("CAPTION", "\"It opens at {opening}, {= rise in bar} below.\""));
+    assert_eq!(faults, []);
+    let Block::Figure(figure) = &page.blocks[0] else { panic!("no figure") };
+    assert_eq!(figure.caption, "It opens at 100\u{a0}psig, 0.6895\u{a0}bar below.");
+    let caption = plot.replace("CAPTION", "It opens at 100 psig.");
+    refused(&format!("```{caption}\n```"), "number-unsourced", "100 psig");
+    assert_eq!(block(&plot.replace("CAPTION", "\"{opning}\"")).1, [("scenario-unknown", "{opning}".to_owned())]);
+}
+
+#[test]
+fn numbers_with_a_unit_come_from_somewhere() {
+    refused("It opens at 100 psig.", "number-unsourced", "100 psig");
+    refused("It opens at\n**10&nbsp;psi** more.", "number-unsourced", "10&nbsp;psi");
+    refused("- a\n- at 1 \\\n  [psi](term:seat)", "number-unsourced", "1 \\\n  [psi");
+    refused("## The 3 % rule", "number-unsourced", "3 %");
+    refused("| a |\n| --- |\n| 3 mm |", "number-unsourced", "3 mm");
+    refused("> **NOTICE** At 3 mm.", "number-unsourced", "3 mm");
+    refused("![A cap of 3 mm](../images/cap.png)", "number-unsourced", "3 mm");
+    refused("From 10 to {opening}.", "number-unsourced", "10 to");
+    html("{= 3 psi in psi} on 2 to {= 2 * 2} valves.");
+    refused("At $p = 10\\,\\text{psi}$.", "number-unsourced", "$p = 10\\,\\text{psi}$");
+    html("`10 psi`, {opening}, {= 3 psi in psi}, $8 \\, F$, 3 valves\n\n    10 psi\n\n```text\n10 psi\n```");
+    assert_eq!(rendered(Mode::Term, "At 10 psi.").1, []);
+    assert_eq!(rendered(Mode::Recipe, "## Question\nAt 10 psi.").1, []);
+}
+
+#[test]
+fn a_note_is_the_source_of_the_block_that_it_stands_in() {
+    const NOTE: &str = "\n\n[^a]: Of 1 psi, from memory.\n";
+    let cited = |body: &str| html(&format!("{body}{NOTE}"));
+    let none = |body: &str, marked: &str| refused(&format!("{body}{NOTE}"), "number-unsourced", marked);
+    cited("At 3 psi[^a] and *4 psi*.");
+    cited("**At 3 psi[^a]** and 4 psi.");
+    cited("- At 3 psi[^a]\n  - and 4 psi");
+    cited("- At 3 psi\n\n  and 4 psi.[^a]");
+    cited("> **NOTICE** At 3 psi.\n>\n> - 4 psi\n>\n> As known.[^a]");
+    cited("| a[^a] | b |\n| --- | --- |\n| 1 psi | 2 psi |\n| 1 psi | 2 psi |");
+    cited("| a | b |\n| --- | --- |\n| 1 psi | 2 psi[^a] |");
+    none("At 3 psi.\n\nAs known.[^a]", "3 psi");
+    none("- At 3 psi\n- As known[^a]", "3 psi");
+    none("- At 3 psi\n  - As known[^a]", "3 psi");
+    none("At 3 psi:\n\n- as known[^a]", "3 psi");
+    none("| a | b |\n| --- | --- |\n| 1 psi[^a] | 2 psi |\n| - | 3 psi |", "3 psi");
+    none("> At 3 psi.\n\nAs known.[^a]", "3 psi");
+    refused("At 3 psi[^a].\n\n[^a]:\n", "note-without-text", "[^a]:");
 }
 
 #[test]

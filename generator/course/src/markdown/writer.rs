@@ -7,6 +7,7 @@ use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 
 use super::run::Run;
 use super::shown::Showing;
+use super::sources::Sources;
 use super::{Events, MARKS, MOST_DEPTH, Mode, Page, Section, Shelf, Text};
 use crate::course::Block;
 use crate::fault::{Fault, Place};
@@ -20,7 +21,14 @@ pub(super) enum Open {
     Quote,
     Signal,
     Link,
+    /// Emphasis.
+    Inline,
     Item,
+    Table,
+    TableHead,
+    TableRow,
+    TableCell,
+    Note,
     Other,
 }
 
@@ -37,6 +45,7 @@ pub(super) struct Writer<'f, 'a> {
     pub(super) out: String,
     /// Text that is not yet looked through for terms and numbers.
     pub(super) run: Run,
+    pub(super) sources: Sources,
     pub(super) open: Vec<Open>,
     /// A paragraph that has started and holds nothing so far.
     pub(super) paragraph_due: bool,
@@ -48,6 +57,8 @@ pub(super) struct Writer<'f, 'a> {
     pub(super) notes: Vec<(usize, String)>,
     /// Where in shown source the walk is.
     pub(super) shown: Showing,
+    /// The words before the note that is open, and its first line.
+    pub(super) note: Option<(usize, Range<usize>)>,
     pub(super) figures: usize,
     /// The section of a recipe that is being read, with its holes.
     pub(super) section: Option<(String, Place)>,
@@ -72,6 +83,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             page: Page::default(),
             out: String::with_capacity(text.body().len() * 3 / 2),
             run: Run::default(),
+            sources: Sources::default(),
             open: Vec::new(),
             paragraph_due: false,
             waiting: None,
@@ -80,6 +92,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             anchors: ["main", "objectives"].map(str::to_owned).into(),
             notes: Vec::new(),
             shown: Showing::default(),
+            note: None,
             figures: 0,
             section: None,
             holes: BTreeMap::new(),
@@ -118,11 +131,17 @@ impl<'f, 'a> Writer<'f, 'a> {
             Event::Text(text) => self.run.push(text, range),
             Event::SoftBreak => self.run.push(" ", range),
             Event::Html(_) | Event::InlineHtml(_) => self.raw_html(event, range),
-            Event::Code(code) => self.code_in_line(code),
-            Event::InlineMath(latex) => self.inline_math(latex, range),
-            Event::DisplayMath(latex) => self.display_math(latex, range),
+            Event::Code(code) => self.code_in_line(code, range),
+            Event::InlineMath(latex) => {
+                self.inline_math(latex, range);
+                self.read_latex(latex, range);
+            }
+            Event::DisplayMath(latex) => {
+                self.display_math(latex, range);
+                self.read_latex(latex, range);
+            }
             Event::FootnoteReference(name) => self.note_reference(name),
-            Event::HardBreak => self.inline("<br />\n"),
+            Event::HardBreak => self.hard_break(range),
             Event::Rule => self.block("<hr />\n"),
             Event::TaskListMarker(_) => (),
         }
@@ -135,7 +154,13 @@ impl<'f, 'a> Writer<'f, 'a> {
             Tag::Heading { .. } => Open::Heading,
             Tag::BlockQuote(_) => Open::Quote,
             Tag::Link { .. } => Open::Link,
+            Tag::Emphasis | Tag::Strong => Open::Inline,
             Tag::Item => Open::Item,
+            Tag::Table(_) => Open::Table,
+            Tag::TableHead => Open::TableHead,
+            Tag::TableRow => Open::TableRow,
+            Tag::TableCell => Open::TableCell,
+            Tag::FootnoteDefinition(_) => Open::Note,
             _ => Open::Other,
         };
         self.flush_run();
@@ -155,19 +180,19 @@ impl<'f, 'a> Writer<'f, 'a> {
             Tag::Strong => self.inline("<strong>"),
             _ => (),
         }
-        self.open.push(open);
+        self.enter(open);
     }
 
     fn end(&mut self, tag: TagEnd) {
         self.flush_run();
-        let open = self.open.pop();
+        let open = self.leave();
         match tag {
             TagEnd::Paragraph if self.paragraph_due => self.paragraph_due = false,
             TagEnd::Paragraph => self.block("</p>\n"),
             TagEnd::Heading(level) => self.block(&format!("</{level}>\n")),
             TagEnd::HtmlBlock => self.in_raw_html = false,
             TagEnd::Table | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.end_table(tag),
-            TagEnd::FootnoteDefinition => self.block("</div></div>\n"),
+            TagEnd::FootnoteDefinition => self.end_note(),
             TagEnd::BlockQuote(_) if open == Some(Open::Signal) => self.block("</div></aside>\n"),
             TagEnd::BlockQuote(_) => self.block("</blockquote>\n"),
             TagEnd::List(ordered) => self.block(if ordered { "</ol>\n" } else { "</ul>\n" }),
@@ -179,11 +204,17 @@ impl<'f, 'a> Writer<'f, 'a> {
         }
     }
 
-    fn code_in_line(&mut self, code: &str) {
+    fn code_in_line(&mut self, code: &str, range: &Range<usize>) {
         self.page.words += code.split_ascii_whitespace().count();
         self.inline("<code>");
         self.write_text(code);
         self.out.push_str("</code>");
+        self.read_other(range);
+    }
+
+    fn hard_break(&mut self, range: &Range<usize>) {
+        self.inline("<br />\n");
+        self.read_space(range);
     }
 
     /// Writes the start of a heading, with the anchor that was noted for it.

@@ -1,0 +1,48 @@
+//! What a lesson says of itself before its text, with its numbers put in.
+
+use crate::fault::Fault;
+use crate::markdown::{Page, Shelf, filled, unsourced};
+use crate::raw::RawLesson;
+use crate::read::Read;
+use crate::scenario::Scenario;
+use crate::yaml::{Step, key};
+
+/// The front matter of a lesson as it is read on pages.
+pub(crate) struct Front {
+    pub(crate) title: String,
+    pub(crate) summary: String,
+    /// The texts of the objectives, in order.
+    pub(crate) objectives: Vec<String>,
+}
+
+impl Front {
+    /// Puts the numbers of the scenario in, and checks that no other number with a unit stands there; then that each value
+    /// of the scenario was used, here or in the page.
+    pub(crate) fn read(
+        read: &Read<RawLesson>,
+        scenario: &Scenario,
+        shelf: &Shelf,
+        page: &mut Page,
+        faults: &mut Vec<Fault>,
+    ) -> Option<Self> {
+        let raw = read.raw.as_ref()?;
+        let mut line = |text: &str, path: &[Step]| {
+            let place = |range| read.yaml.place_in(path, range);
+            let (shown, reading) = filled(text, scenario, shelf.mark(), place, page, faults);
+            faults.extend(unsourced(&shelf.finder, &reading, place));
+            shown
+        };
+        let front = Self {
+            title: line(&raw.title, &[key("title")]),
+            summary: line(&raw.summary, &[key("summary")]),
+            objectives: raw
+                .objectives
+                .iter()
+                .enumerate()
+                .map(|(index, objective)| line(&objective.text, &[key("objectives"), Step::Index(index), key("text")]))
+                .collect(),
+        };
+        scenario.unused(&read.yaml, &page.given, faults);
+        Some(front)
+    }
+}

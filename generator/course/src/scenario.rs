@@ -1,0 +1,127 @@
+//! The made-up numbers of a lesson: named in its front matter, so that each stands in one place of the file.
+
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+use problems::display::{self, Mark};
+use problems::formula::{NameKind, Names, Scope, Value, literal};
+use problems::recipe::raw::Entries;
+use problems::template::is_name;
+use relief::units::{self, Unit};
+use relief::{Exact, Kind, Quantity, Style};
+
+use crate::fault::Fault;
+use crate::yaml::{Yaml, key};
+
+/// The key of the front matter.
+pub(crate) const KEY: &str = "scenario";
+
+/// One value.
+#[derive(Debug)]
+pub(crate) struct Given {
+    /// As its author wrote it.
+    pub(crate) text: String,
+    pub(crate) unit: Option<&'static Unit>,
+    exact: Exact,
+    style: Style,
+}
+
+impl Given {
+    fn kind(&self) -> Kind {
+        self.unit.map_or(Kind::Number, Unit::usual_kind)
+    }
+
+    /// The number in SI units.
+    pub(crate) fn quantity(&self) -> Quantity {
+        let number = self.exact.to_f64();
+        self.unit.map_or(Quantity::new(number, Kind::Number), |unit| unit.quantity(number, unit.usual_kind()))
+    }
+
+    /// As it is printed.
+    pub(crate) fn shown(&self, mark: Mark) -> String {
+        display::number(self.exact, self.style, self.unit, mark)
+    }
+}
+
+/// The values of a lesson, in the order of its author.
+#[derive(Debug, Default)]
+pub(crate) struct Scenario {
+    given: Vec<Given>,
+    /// The names of the values, for formulas.
+    pub(crate) names: Names,
+    /// The values themselves, for formulas.
+    pub(crate) scope: Scope,
+    /// Names whose values have faults. To use them is no further fault.
+    lost: Vec<String>,
+}
+
+/// What texts without made-up numbers have.
+pub(crate) static NONE: LazyLock<Scenario> = LazyLock::new(Scenario::default);
+
+impl Scenario {
+    /// Reads the values, and says what is wrong with them.
+    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, faults: &mut Vec<Fault>) -> Self {
+        let mut scenario = Self::default();
+        for (name, text) in &raw.0 {
+            if !is_name(name) || units::find(name).is_some() {
+                faults.push(Fault::at("scenario-name", yaml.key_place(&[key(KEY)], name)).with("found", name));
+                scenario.lost.push(name.clone());
+            } else if let Some((exact, style, unit)) = literal(text) {
+                scenario.add(name, Given { text: text.clone(), unit, exact, style });
+            } else {
+                let fault = Fault::at("scenario-value", yaml.place(&[key(KEY), key(name)]));
+                faults.push(fault.with("found", text).with("name", name));
+                scenario.lost.push(name.clone());
+            }
+        }
+        scenario
+    }
+
+    fn add(&mut self, name: &str, given: Given) {
+        self.names.push((name.to_owned(), NameKind::Quantity(given.kind())));
+        self.scope.set(name, Value::Quantity(given.quantity()));
+        self.given.push(given);
+    }
+
+    /// The place of a name among the values.
+    pub(crate) fn find(&self, name: &str) -> Option<usize> {
+        self.names.iter().position(|(known, _)| known == name)
+    }
+
+    /// The value at a place.
+    pub(crate) fn given(&self, place: usize) -> &Given {
+        &self.given[place]
+    }
+
+    /// The names of the values.
+    pub(crate) fn known(&self) -> impl Iterator<Item = &str> {
+        self.names.iter().map(|(name, _)| name.as_str())
+    }
+
+    /// Whether a name is one whose value has a fault of its own.
+    pub(crate) fn is_lost(&self, name: &str) -> bool {
+        self.lost.iter().any(|lost| lost == name)
+    }
+
+    /// The places of the values that a formula names.
+    pub(crate) fn named_in(&self, formula: &str) -> impl Iterator<Item = usize> {
+        self.names.iter().enumerate().filter(|(_, (name, _))| mentions(formula, name)).map(|(place, _)| place)
+    }
+
+    /// A fault for each value that nothing uses.
+    pub(crate) fn unused(&self, yaml: &Yaml, used: &BTreeSet<usize>, faults: &mut Vec<Fault>) {
+        for (_, name) in self.known().enumerate().filter(|(place, _)| !used.contains(place)) {
+            faults.push(Fault::at("scenario-unused", yaml.key_place(&[key(KEY)], name)).with("name", name));
+        }
+    }
+}
+
+/// Whether a formula has a name in it as a value. Before a colon it is the name of an input.
+fn mentions(formula: &str, name: &str) -> bool {
+    let is_part = |next: char| next.is_ascii_alphanumeric() || next == '_';
+    formula.match_indices(name).any(|(at, _)| {
+        let after = &formula[at + name.len()..];
+        let whole = !formula[..at].ends_with(is_part) && !after.starts_with(is_part);
+        whole && !after.trim_start().starts_with(':')
+    })
+}
