@@ -8,6 +8,7 @@ use tera::Context;
 
 use super::context::Page;
 use super::live::Live;
+use super::practice::RecipeContext;
 use super::{RenderError, Renderer};
 use crate::theme;
 
@@ -20,6 +21,8 @@ struct LessonContext<'l> {
     summary: &'l str,
     objectives: Vec<&'l str>,
     body_html: char,
+    /// The other recipes to its objectives, which stand on the sheets of practice alone.
+    more: Vec<RecipeContext<'l>>,
 }
 
 /// What the template has in the place of the lesson's text. The text is by far the larger part of a page: it is put in
@@ -71,12 +74,25 @@ impl Renderer<'_> {
             summary: &lesson.summary,
             objectives: objectives(lesson),
             body_html: BODY,
+            more: self.not_shown(lesson),
         };
         let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
         let (before, after) = frame.split_once(BODY).unwrap_or((&frame, ""));
         let blocks: Vec<_> = lesson.blocks.iter().map(|block| self.block(block, live)).collect::<Result<_, _>>()?;
         let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
         Ok((self.address(&format!("lessons/{}.html", lesson.id)), parts.collect::<Vec<_>>().concat()))
+    }
+
+    /// The recipes to the objectives of a lesson that none of its blocks shows.
+    fn not_shown(&self, lesson: &Lesson) -> Vec<RecipeContext<'_>> {
+        let mut shown: Vec<&str> = Vec::new();
+        lesson.each_block(&mut |block| {
+            if let Block::Practice(practice) = block {
+                shown.push(&practice.recipe);
+            }
+        });
+        let practises = |id: &String| lesson.objectives.iter().any(|objective| objective.id == *id);
+        self.recipes_where(|recipe| !shown.contains(&recipe.id.as_str()) && recipe.objectives.iter().any(practises))
     }
 
     fn block<'b>(&self, block: &'b Block, live: &'b Live) -> Result<Cow<'b, str>, RenderError> {

@@ -39,7 +39,7 @@ struct ObjectiveContext<'c> {
 }
 
 #[derive(Serialize)]
-struct RecipeContext<'c> {
+pub(super) struct RecipeContext<'c> {
     id: &'c str,
     title: &'c str,
     level: u8,
@@ -196,7 +196,7 @@ impl Renderer<'_> {
     }
 
     /// The recipes for which something holds, the easier ones first.
-    fn recipes_where(&self, holds: impl Fn(&problems::Recipe) -> bool) -> Vec<RecipeContext<'_>> {
+    pub(super) fn recipes_where(&self, holds: impl Fn(&problems::Recipe) -> bool) -> Vec<RecipeContext<'_>> {
         let mut found: Vec<_> =
             self.course.recipes.iter().map(|file| &file.recipe).filter(|recipe| holds(recipe)).collect();
         found.sort_by_key(|recipe| recipe.level);
