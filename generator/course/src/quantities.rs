@@ -15,6 +15,11 @@ pub(crate) const KNOWN: char = crate::markdown::MARKS[0];
 /// Stands there for anything else that is no text: code, a formula, a picture.
 pub(crate) const OTHER: char = '\u{fffc}';
 
+/// Whether Markdown may hold a number, which may also be written by its name after `&`.
+pub(crate) fn may_hold_number(markdown: &str) -> bool {
+    number::may_begin_in(markdown.as_bytes()) || markdown.contains('&')
+}
+
 /// Finds numbers with a unit. What it knows of the language are three short lists of words.
 #[derive(Debug, Default)]
 pub(crate) struct Finder {
@@ -32,6 +37,8 @@ struct At<'t> {
     text: &'t str,
     /// Where the number, or the first of a range, starts.
     start: usize,
+    /// Where that first number ends.
+    first: usize,
     /// Where the number that the unit would belong to ends.
     end: usize,
     /// Whether it is a plain count, without sign, mark or fraction.
@@ -55,7 +62,7 @@ impl Finder {
         while let Some(start) = number::next(text, from) {
             let at = self.range(text, start);
             from = at.end;
-            if number::is_part_of_name(text, start) {
+            if number::is_part_of_name(text, start..at.first) {
                 from = number::end_of_name(text, at.end);
             } else if let Some(end) = self.end(at) {
                 from = end.max(at.end);
@@ -77,7 +84,8 @@ impl Finder {
     /// From one number over all that a range joins to it.
     fn range<'t>(&self, text: &'t str, start: usize) -> At<'t> {
         let first = number(&text[start..]);
-        let mut at = At { text, start, end: start + first.length, whole: first.whole };
+        let end = start + first.length;
+        let mut at = At { text, start, first: end, end, whole: first.whole };
         while let Some(next) = self.joined(text, at.end) {
             if text[next..].starts_with(KNOWN) {
                 return At { end: next, ..at };

@@ -2,11 +2,11 @@
 
 use std::ops::Range;
 
+use super::Mode;
 use super::run::Run;
 use super::writer::{Open, Writer};
-use super::{Mode, Text};
 use crate::fault::{Fault, Place};
-use crate::quantities::{Finder, KNOWN, OTHER};
+use crate::quantities::{Finder, KNOWN, OTHER, may_hold_number};
 
 /// The code of a number with a unit that comes from nowhere.
 const CODE: &str = "number-unsourced";
@@ -23,6 +23,8 @@ pub(super) struct Sources {
 /// An open part of the text.
 #[derive(Default)]
 struct Part {
+    /// Whether its own text may hold a number, so that it is read.
+    reads: bool,
     /// Whether a note is referred to in it.
     cited: bool,
     /// Numbers for which no source was seen so far.
@@ -30,13 +32,24 @@ struct Part {
 }
 
 impl Writer<'_, '_> {
-    /// Opens a part of the text.
-    pub(super) fn enter(&mut self, open: Open) {
-        if !is_inline(open) {
+    /// Opens a part of the text, which stands in these bytes of the Markdown.
+    pub(super) fn enter(&mut self, open: Open, range: &Range<usize>) {
+        let reads = if is_inline(open) {
+            self.reads()
+        } else {
             self.settle();
-        }
+            self.text.mode == Mode::Lesson
+                && !OFF.load(std::sync::atomic::Ordering::Relaxed)
+                && holds_text(open)
+                && may_hold_number(&self.text.body()[range.clone()])
+        };
         self.open.push(open);
-        self.sources.parts.push(Part::default());
+        self.sources.parts.push(Part { reads, ..Part::default() });
+    }
+
+    /// Whether the text where the walk stands is read. Recipes draw their numbers, and terms have one source for all.
+    fn reads(&self) -> bool {
+        self.sources.parts.last().is_some_and(|part| part.reads)
     }
 
     /// Closes the part that was opened last. Its numbers without a source may still get one from what is around it.
@@ -64,7 +77,7 @@ impl Writer<'_, '_> {
 
     /// Takes text of a run as it is written.
     pub(super) fn read_along(&mut self, run: &Run, range: &Range<usize>) {
-        if reads(&self.text) {
+        if self.reads() {
             self.sources.reading.append(run, range);
         }
     }
@@ -81,14 +94,14 @@ impl Writer<'_, '_> {
 
     /// Takes a mark for something that is no text: [`KNOWN`] for a number whose source is known.
     pub(super) fn read_mark(&mut self, mark: char, range: &Range<usize>) {
-        if reads(&self.text) {
+        if self.reads() {
             self.sources.reading.push(mark.encode_utf8(&mut [0; 4]), range);
         }
     }
 
     /// Notes a number with a unit in a formula, which a note in the same block may cite.
     pub(super) fn read_latex(&mut self, latex: &str, range: &Range<usize>) {
-        if reads(&self.text)
+        if self.reads()
             && let Some(found) = in_latex(latex)
         {
             let fault = Fault::at(CODE, self.text.place(range)).with("found", found);
@@ -121,9 +134,10 @@ impl Writer<'_, '_> {
     }
 }
 
-/// Whether the numbers of a text need a source: recipes draw theirs, and terms have one source for all.
-fn reads(text: &Text) -> bool {
-    text.mode == Mode::Lesson
+pub(crate) static OFF: std::sync::atomic::AtomicBool = std::sync::atomic::AtomicBool::new(false);
+/// Whether text stands in such a part itself, and not only in the parts of it.
+fn holds_text(open: Open) -> bool {
+    matches!(open, Open::Paragraph | Open::Heading | Open::TableCell | Open::Item)
 }
 
 fn is_inline(open: Open) -> bool {

@@ -125,7 +125,7 @@ impl<'a> Writer<'_, 'a> {
         self.block(&format!(
             "<aside class=\"signal signal-{class}\" role=\"note\"><p class=\"signal-word\">{shown}</p><div class=\"signal-text\">\n"
         ));
-        self.enter(Open::Signal);
+        self.enter(Open::Signal, &rest[0].1);
         match after {
             [(Event::End(TagEnd::Paragraph), _), (Event::End(TagEnd::BlockQuote(_)), _), ..] => {
                 self.fault("signal-without-text", range);
@@ -133,7 +133,7 @@ impl<'a> Writer<'_, 'a> {
             }
             [(Event::End(TagEnd::Paragraph), _), ..] => Some(6),
             _ => {
-                self.enter(Open::Paragraph);
+                self.enter(Open::Paragraph, &rest[1].1);
                 self.paragraph_due = true;
                 Some(5)
             }

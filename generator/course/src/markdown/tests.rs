@@ -266,6 +266,7 @@ fn numbers_with_a_unit_come_from_somewhere() {
     html("{= 3 psi in psi} on 2 to {= 2 * 2} valves.");
     refused("At $p = 10\\,\\text{psi}$.", "number-unsourced", "$p = 10\\,\\text{psi}$");
     html("`10 psi`, {opening}, {= 3 psi in psi}, $8 \\, F$, 3 valves\n\n    10 psi\n\n```text\n10 psi\n```");
+    refused("At &half; turn.", "number-unsourced", "&half; turn");
     assert_eq!(rendered(Mode::Term, "At 10 psi.").1, []);
     assert_eq!(rendered(Mode::Recipe, "## Question\nAt 10 psi.").1, []);
 }

@@ -180,7 +180,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             Tag::Strong => self.inline("<strong>"),
             _ => (),
         }
-        self.enter(open);
+        self.enter(open, range);
     }
 
     fn end(&mut self, tag: TagEnd) {

@@ -13,15 +13,31 @@ pub(super) struct Number {
 
 /// Where the next number starts.
 pub(super) fn next(text: &str, from: usize) -> Option<usize> {
-    // Fractions in one character begin with one of two bytes; to look for bytes is much faster than for characters.
     let mut at = from;
     loop {
-        at += text.as_bytes()[at..].iter().position(|byte| byte.is_ascii_digit() || matches!(byte, 0xc2 | 0xe2))?;
+        at += first_byte(&text.as_bytes()[at..])?;
         if text.is_char_boundary(at) && starts(&text[at..]) {
             return Some(at);
         }
         at += 1;
     }
+}
+
+/// The first byte that a number may begin with. Pieces that hold none are passed without a stop.
+fn first_byte(bytes: &[u8]) -> Option<usize> {
+    const PIECE: usize = 64;
+    let piece = bytes.chunks(PIECE).position(may_begin_in)? * PIECE;
+    bytes[piece..].iter().position(|byte| may_begin(*byte)).map(|at| piece + at)
+}
+
+/// Whether a number may begin somewhere in a text. To look at all of it takes less than to stop at the first.
+pub(super) fn may_begin_in(bytes: &[u8]) -> bool {
+    bytes.iter().fold(false, |found, byte| found | may_begin(*byte))
+}
+
+/// Whether a number may begin with a byte. Fractions in one character begin with one of two.
+fn may_begin(byte: u8) -> bool {
+    byte.is_ascii_digit() || matches!(byte, 0xc2 | 0xe2)
 }
 
 /// Whether a text starts with a number.
@@ -37,10 +53,7 @@ fn is_fraction(sign: char) -> bool {
 pub(super) fn number(text: &str) -> Number {
     let whole = digits(text);
     let (marked, marks) = with_marks(text, whole);
-    let end = match (marks, fraction(text, whole)) {
-        (0, Some(end)) => end,
-        _ => marked,
-    };
+    let end = if marks == 0 { fraction(text, whole).unwrap_or(marked) } else { marked };
     let end = power(text, exponent(text, end));
     Number { length: end, whole: marks == 0 && end == whole }
 }
@@ -95,6 +108,9 @@ fn exponent(text: &str, end: usize) -> usize {
 /// The end with the raised `³` of `10³` or `10^3` behind it.
 fn power(text: &str, end: usize) -> usize {
     let rest = &text[end..];
+    if rest.bytes().next().is_none_or(|next| next.is_ascii() && next != b'^') {
+        return end;
+    }
     if let Some(count) = rest.strip_prefix('^').map(digits).filter(|count| *count > 0) {
         return end + 1 + count;
     }
@@ -103,9 +119,8 @@ fn power(text: &str, end: usize) -> usize {
 }
 
 /// Whether a number belongs to a name or a designation: `RV-12`, `A4`, `UG-134`, `§5`, `4.3.1.2`, `12/05/2015`.
-pub(super) fn is_part_of_name(text: &str, start: usize) -> bool {
-    let length = number(&text[start..]).length;
-    let (before, own, after) = (&text[..start], &text[start..start + length], &text[start + length..]);
+pub(super) fn is_part_of_name(text: &str, own: Range<usize>) -> bool {
+    let (before, own, after) = (&text[..own.start], &text[own.clone()], &text[own.end..]);
     let in_name = |before: &str| before.ends_with(|last: char| last.is_alphanumeric() || last == '_');
     let joined = before.strip_suffix(['-', '\u{2010}', '\u{2011}', '/', '.']);
     let date = own.contains('/') && after.strip_prefix('/').is_some_and(starts);

@@ -11,6 +11,9 @@ pub(super) const SINGLE_LETTERS: [&str; 6] = ["m", "N", "K", "W", "F", "C"];
 /// Words by which the names of units are cut short at their start, beside those of the table.
 const CUT_SHORT: [&str; 7] = ["deg", "°", "sq", "sqin", "sqmm", "sqcm", "cuft"];
 
+/// More bytes than any first word of a unit has.
+const LONGEST_FIRST: usize = 24;
+
 /// How many ends of words are tried: the longest name has five words.
 const MOST_ENDS: usize = 8;
 
@@ -56,11 +59,12 @@ pub(super) fn after(text: &str, start: usize, end: usize) -> Option<Unit> {
 
 fn may_begin(text: &str) -> bool {
     let word = first_word(text);
-    if word.is_empty() || word.len() > 24 {
-        return false;
-    }
-    let lower = word.to_lowercase();
-    FIRST.contains(&lower) || lower.strip_suffix('s').is_some_and(|single| FIRST.contains(single))
+    let mut lower = [0; LONGEST_FIRST];
+    let Some(lower) = lower.get_mut(..word.len()).filter(|lower| !lower.is_empty()) else { return false };
+    lower.copy_from_slice(word.as_bytes());
+    lower.make_ascii_lowercase();
+    let is_first = |word: &str| FIRST.contains(word);
+    str::from_utf8(lower).is_ok_and(|lower| is_first(lower) || lower.strip_suffix('s').is_some_and(is_first))
 }
 
 /// The length of the shortest spelling of a unit that a text starts with and no word goes on behind.
