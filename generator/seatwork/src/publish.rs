@@ -11,10 +11,10 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
     let course = faults::read_course(dir, words)?;
     proof::prove_course(&course, dir, options.afresh.afresh, words)?;
-    let progress = Progress::new(course.lessons.len() + course.recipes.len());
+    let progress = Progress::new(words.get("command.progress.writing"));
     let waits = || eprintln!("{}", words.get("command.waits"));
-    let written = publish(&course, words, &options.to, &waits, &|count| progress.done(count));
-    progress.end();
+    let written = publish(&course, words, &options.to, &waits, &|count, of| progress.done(count, of));
+    drop(progress);
     let written = written.map_err(|error| end(&error, words))?;
     let opens = options.to.join("index.html").display().to_string();
     crate::say!("{}", words.fill("command.published", &[("files", &written.files.to_string()), ("opens", &opens)]));

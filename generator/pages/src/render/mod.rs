@@ -108,6 +108,13 @@ impl<'c> Renderer<'c> {
         each(self.course.recipes.len(), &|number| self.recipe_page(number, &live))
     }
 
+    /// How many files [`Renderer::render`] gives.
+    pub(crate) fn files(&self) -> usize {
+        let fixed = theme::STYLES.len() + theme::SCRIPTS.len() + engine::FILES.len() + 1;
+        // A recipe has its page and its script.
+        fixed + self.sheets.len() + coverage::INNER.len() + 2 * self.course.recipes.len() + self.course.images.len()
+    }
+
     fn assets<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
         for (name, text) in theme::STYLES {
             sink(&format!("styles/{name}"), text.as_bytes())?;

@@ -85,13 +85,14 @@ pub(crate) fn prove_course(course: &Course, dir: &Path, afresh: bool, words: &Wo
 /// Draws every recipe, or ends with all that is wrong.
 fn prove_all(files: &[&RecipeFile], dir: &Path, proving: &Proving, words: &Words) -> Result<Vec<Report>, End> {
     let (mut proven, mut faults) = (Vec::new(), Faults::default());
-    let progress = Progress::new(files.len());
+    let progress = Progress::new(words.get("command.progress.proving"));
     let count = AtomicUsize::new(0);
     let results = on_threads(files, 1, |file| {
         let result = proving.one(file);
-        progress.done(count.fetch_add(1, Ordering::Relaxed) + 1);
+        progress.done(count.fetch_add(1, Ordering::Relaxed) + 1, files.len());
         result
     });
+    drop(progress);
     proving.cache.tidy();
     for (file, result) in files.iter().zip(results) {
         match result {
@@ -103,7 +104,6 @@ fn prove_all(files: &[&RecipeFile], dir: &Path, proving: &Proving, words: &Words
             }
         }
     }
-    progress.end();
     if faults.list.is_empty() { Ok(proven) } else { Err(faults::end(dir, &faults, words)) }
 }
 
