@@ -99,7 +99,7 @@ fn publish(scratch: &Scratch, words: &Words, times: &mut Times) {
     let start = Instant::now();
     let (course, read) = timed(|| read(&scratch.path("course"), words));
     let ((), prove) = timed(|| prove(&course));
-    pages::publish(&course, words, &scratch.path("site"), &|| {}, &|_| {}).expect("site");
+    pages::publish(&course, words, &scratch.path("site"), &|| {}, &|_, _| {}).expect("site");
     drop(course);
     times.publish.push(start.elapsed().as_secs_f64() * 1e3);
     times.read.push(read);

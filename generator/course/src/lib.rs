@@ -35,6 +35,7 @@ mod raw;
 mod read;
 mod recipe;
 mod scenario;
+mod steps;
 mod threads;
 mod warn;
 mod yaml;
@@ -47,8 +48,9 @@ pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Message, Place};
 pub use files::{LONGEST_PATH, is_device_name};
 pub use lexicon::ThemeLexicon;
-pub use read::read;
+pub use read::{read, read_telling};
 pub use recipe::front_matter as recipe_front_matter;
+pub use steps::Told;
 pub use threads::{FEWEST_FILES, on_threads};
 
 /// The words of the theme, by dotted key: `faults.markdown-raw-html.title`.

@@ -19,6 +19,7 @@ use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms
 use crate::quantities::Finder;
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::scenario::{self, Scenario};
+use crate::steps::{Steps, Told};
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::{self, Shown};
 use crate::yaml::{Yaml, key};
@@ -29,23 +30,32 @@ use crate::{Words, check, ids, recipe};
 /// # Errors
 /// Every fault that was found, in the order of the files.
 pub fn read(dir: &Path, words: &dyn Words) -> Result<Course, Faults> {
-    let mut reading = Reading::default();
+    read_telling(dir, words, &|_, _| ())
+}
+
+/// As [`read`], telling how far it has come.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course, Faults> {
+    let mut reading =
+        Reading { faults: Vec::new(), texts: BTreeMap::new(), unreadable: false, steps: Steps::new(told) };
     let course = reading.read(dir, words);
     if reading.faults.is_empty()
         && let Some(mut course) = course
     {
-        course.warnings = told(take(&mut course.warnings.list), reading.texts);
+        course.warnings = in_order(take(&mut course.warnings.list), reading.texts);
         return Ok(course);
     }
-    Err(Faults { unreadable: reading.unreadable, ..told(reading.faults, reading.texts) })
+    Err(Faults { unreadable: reading.unreadable, ..in_order(reading.faults, reading.texts) })
 }
 
 /// What is gathered while a course is read.
-#[derive(Default)]
-struct Reading {
+struct Reading<'t> {
     faults: Vec<Fault>,
     texts: BTreeMap<String, String>,
     unreadable: bool,
+    steps: Steps<'t>,
 }
 
 /// One file after its front matter was read.
@@ -72,7 +82,7 @@ impl<T> Read<'_, T> {
     }
 }
 
-impl Reading {
+impl Reading<'_> {
     fn read(&mut self, dir: &Path, words: &dyn Words) -> Option<Course> {
         if !dir.is_dir() {
             self.unreadable = true;
@@ -135,7 +145,9 @@ impl Reading {
     /// Reads every file that is text.
     fn sources(&mut self, found: &[Found]) -> Vec<Source> {
         let found: Vec<_> = found.iter().filter(|found| found.sort != Sort::Image).collect();
-        let texts = on_threads(&found, FEWEST_FILES, |found| files::text(&found.path, &found.file));
+        self.steps.expect(found.len());
+        let steps = &self.steps;
+        let texts = on_threads(&found, FEWEST_FILES, |found| steps.done(files::text(&found.path, &found.file)));
         let source = |(found, text): (&Found, Result<String, NoText>)| match text {
             Ok(text) => Some(Source { file: found.file.clone(), sort: found.sort, text }),
             Err(refused) => {
@@ -153,7 +165,9 @@ impl Reading {
             self.faults.extend::<Vec<_>>(faults);
             read
         };
-        let reads: Vec<_> = on_threads(&sources, FEWEST_FILES, |source| front(source)).into_iter().map(read).collect();
+        let steps = &self.steps;
+        let fronts = on_threads(&sources, FEWEST_FILES, |source| steps.done(front(source)));
+        let reads: Vec<_> = fronts.into_iter().map(read).collect();
         ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
         let taken = match sort {
             Sort::Recipe => ids::TAKEN_BESIDE_RECIPES,
@@ -170,25 +184,25 @@ impl Reading {
     fn pages(&mut self, folder: &Folder, raw: Option<&RawCourse>, words: &dyn Words) -> Pages {
         let shelf = folder.shelf(raw, words, &mut self.faults);
         let (lessons, fronts) = self.lessons(folder, &shelf);
-        let faults = &mut self.faults;
+        let (faults, steps) = (&mut self.faults, &self.steps);
         Pages {
             lessons,
             fronts,
-            terms: markdown::render_all(&shelf, &texts(&folder.terms, Mode::Term), faults),
-            recipes: markdown::render_all(&shelf, &texts(&folder.recipes, Mode::Recipe), faults),
+            terms: markdown::render_all(&shelf, &texts(&folder.terms, Mode::Term), steps, faults),
+            recipes: markdown::render_all(&shelf, &texts(&folder.recipes, Mode::Recipe), steps, faults),
         }
     }
 
     /// Renders the lessons, each with the values of its scenario.
     fn lessons(&mut self, folder: &Folder, shelf: &Shelf) -> (Vec<Page>, Vec<Option<Front>>) {
-        let faults = &mut self.faults;
+        let (faults, steps) = (&mut self.faults, &self.steps);
         let scenario = |read: &Read<RawLesson>| {
             read.raw.as_ref().map_or_else(Scenario::default, |raw| Scenario::read(&read.yaml, &raw.scenario, faults))
         };
         let scenarios: Vec<_> = folder.lessons.iter().map(scenario).collect();
         let texts = texts(&folder.lessons, Mode::Lesson).into_iter().zip(&scenarios);
         let texts: Vec<_> = texts.map(|(text, scenario)| Text { scenario, ..text }).collect();
-        let mut pages = markdown::render_all(shelf, &texts, faults);
+        let mut pages = markdown::render_all(shelf, &texts, steps, faults);
         let told = folder.lessons.iter().zip(&scenarios).zip(&mut pages);
         let fronts = told.map(|((read, scenario), page)| Front::read(read, scenario, shelf, page, faults)).collect();
         (pages, fronts)
@@ -265,7 +279,7 @@ impl Reading {
 }
 
 /// Faults or warnings in their order, with the texts of the files that they are in.
-fn told(list: Vec<Fault>, mut texts: BTreeMap<String, String>) -> Faults {
+fn in_order(list: Vec<Fault>, mut texts: BTreeMap<String, String>) -> Faults {
     let places = list.iter().flat_map(|fault| fault.place.iter().chain(fault.also.iter().map(|(place, _)| place)));
     let named: BTreeSet<_> = places.map(|place| place.file.as_str()).collect();
     texts.retain(|file, _| named.contains(file.as_str()));
@@ -353,7 +367,7 @@ impl Folder<'_> {
 
 /// What each lesson shows of the recipes, by the id of the lesson.
 fn shown(folder: &Folder, pages: &mut [Page]) -> BTreeMap<String, Vec<Shown>> {
-    folder.lessons.iter().zip(pages).map(|(read, page)| (read.id.clone(), take(&mut page.shown))).collect()
+    folder.lessons.iter().zip(pages).map(|(read, page)| (read.id.clone(), take(&mut page.practised))).collect()
 }
 
 /// The texts of files.

@@ -40,8 +40,8 @@ pub enum PublishError {
 }
 
 /// Renders a course and puts the site in the place of the old one at `target`, whole or not at all. `on_wait` is called
-/// once where another publish must be waited for, `on_file` after each file with how many there are so far; several
-/// threads call it.
+/// once where another publish must be waited for, `on_file` after each file with how many there are so far and in the
+/// end; several threads call it.
 ///
 /// # Errors
 /// [`PublishError`], by its rule; the old site is untouched then.
@@ -50,17 +50,17 @@ pub fn publish(
     words: &Words,
     target: &Path,
     on_wait: &dyn Fn(),
-    on_file: &(dyn Fn(usize) + Sync),
+    on_file: &(dyn Fn(usize, usize) + Sync),
 ) -> Result<Written, PublishError> {
     if !matches_core() {
         return Err(PublishError::Engine);
     }
     let renderer = Renderer::new(course, words)?;
     let writer = SiteWriter::begin(target, on_wait)?;
-    let count = AtomicUsize::new(0);
+    let (count, all) = (AtomicUsize::new(0), renderer.files());
     renderer.render::<PublishError>(&|name, bytes| {
         writer.file(name, bytes)?;
-        on_file(count.fetch_add(1, Ordering::Relaxed) + 1);
+        on_file(count.fetch_add(1, Ordering::Relaxed) + 1, all);
         Ok(())
     })?;
     Ok(writer.finish()?)
@@ -72,4 +72,24 @@ pub fn publish(
 /// [`RenderError`], or what the sink refuses.
 pub fn render<E: From<RenderError> + Send>(course: &Course, words: &Words, sink: &Sink<E>) -> Result<(), E> {
     Renderer::new(course, words)?.render(sink)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn as_many_files_are_announced_as_are_rendered() {
+        let words = Words::of("en").expect("words");
+        let content = Path::new(env!("CARGO_MANIFEST_DIR")).join("../../content");
+        let course = course::read(&content, &words).map_err(|faults| faults.list).expect("course");
+        let renderer = Renderer::new(&course, &words).expect("templates");
+        let count = AtomicUsize::new(0);
+        let counted: Result<(), RenderError> = renderer.render(&|_, _| {
+            count.fetch_add(1, Ordering::Relaxed);
+            Ok(())
+        });
+        counted.expect("rendered");
+        assert_eq!(count.into_inner(), renderer.files());
+    }
 }

@@ -8,11 +8,15 @@ use course::{Course, Fault, Faults, Place};
 use pages::Words;
 use serde_json::{Value, json};
 
+use crate::progress::Progress;
 use crate::status::{End, Status};
 
 /// Reads a course, or ends with all its faults.
 pub(crate) fn read_course(dir: &Path, words: &Words) -> Result<Course, End> {
-    course::read(dir, words).map_err(|faults| end(dir, &faults, words))
+    let progress = Progress::new(words.get("command.progress.reading"));
+    let read = course::read_telling(dir, words, &|count, of| progress.done(count, of));
+    drop(progress);
+    read.map_err(|faults| end(dir, &faults, words))
 }
 
 /// The end that faults make: their text, and the status.

@@ -4,7 +4,7 @@ use std::io::IsTerminal;
 use std::sync::OnceLock;
 use std::time::{Duration, Instant};
 
-use indicatif::{ProgressBar, ProgressStyle};
+use indicatif::{ProgressBar, ProgressDrawTarget, ProgressStyle};
 
 /// How long work may take before progress is shown.
 const PATIENCE: Duration = Duration::from_millis(500);
@@ -12,31 +12,69 @@ const PATIENCE: Duration = Duration::from_millis(500);
 /// A count that shows itself when it takes a while; several threads may count.
 #[derive(Debug)]
 pub(crate) struct Progress {
+    /// What is done, in a word or two.
+    doing: String,
     started: Instant,
-    all: u64,
+    patience: Duration,
+    /// Whether anybody sees it.
+    seen: bool,
     bar: OnceLock<ProgressBar>,
 }
 
 impl Progress {
-    /// Nothing done yet, of so many.
-    pub(crate) fn new(all: usize) -> Self {
-        Self { started: Instant::now(), all: all as u64, bar: OnceLock::new() }
+    /// Nothing done yet.
+    pub(crate) fn new(doing: &str) -> Self {
+        Self::with(doing, PATIENCE, std::io::stderr().is_terminal())
     }
 
-    /// So many done.
-    pub(crate) fn done(&self, count: usize) {
-        if self.started.elapsed() < PATIENCE || !std::io::stderr().is_terminal() {
+    fn with(doing: &str, patience: Duration, seen: bool) -> Self {
+        Self { doing: doing.to_owned(), started: Instant::now(), patience, seen, bar: OnceLock::new() }
+    }
+
+    /// So many done, of so many.
+    pub(crate) fn done(&self, count: usize, of: usize) {
+        if !self.seen || self.started.elapsed() < self.patience {
             return;
         }
-        let style =
-            || ProgressStyle::with_template("{bar:30} {pos} / {len}").unwrap_or_else(|_| ProgressStyle::default_bar());
-        self.bar.get_or_init(|| ProgressBar::new(self.all).with_style(style())).set_position(count as u64);
+        let bar = self.bar.get_or_init(|| self.bar());
+        bar.set_length(of as u64);
+        // Threads tell out of turn; what is done does not become less.
+        if count as u64 > bar.position() {
+            bar.set_position(count as u64);
+        }
     }
 
-    /// Takes the bar away.
-    pub(crate) fn end(&self) {
+    fn bar(&self) -> ProgressBar {
+        let style = ProgressStyle::with_template("{msg:10} {bar:30} {pos} / {len}");
+        let bar = ProgressBar::with_draw_target(None, ProgressDrawTarget::stderr());
+        bar.with_style(style.unwrap_or_else(|_| ProgressStyle::default_bar())).with_message(self.doing.clone())
+    }
+}
+
+/// Takes the bar away, however the work ends.
+impl Drop for Progress {
+    fn drop(&mut self) {
         if let Some(bar) = self.bar.get() {
             bar.finish_and_clear();
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_what_takes_a_while_is_shown_and_only_where_somebody_sees_it() {
+        for (patience, seen, shows) in
+            [(Duration::ZERO, true, true), (Duration::ZERO, false, false), (Duration::MAX, true, false)]
+        {
+            let progress = Progress::with("Reading", patience, seen);
+            progress.done(2, 3);
+            progress.done(1, 3);
+            let bar = progress.bar.get();
+            assert_eq!(bar.map(ProgressBar::position), shows.then_some(2), "{patience:?} {seen}");
+            assert_eq!(bar.and_then(ProgressBar::length), shows.then_some(3));
         }
     }
 }

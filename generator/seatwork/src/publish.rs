@@ -20,7 +20,7 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
         return Ok(Status::Done);
     }
     let course = faults::read_course(dir, words)?;
-    proof::prove_course(&course, options.afresh.afresh).map_err(|found| faults::end(dir, &found, words))?;
+    proof::prove_course(&course, options.afresh.afresh, words).map_err(|found| faults::end(dir, &found, words))?;
     let done = write(&course, &options.to, words)?;
     before.keep();
     Ok(done)
@@ -28,10 +28,10 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
 
 /// Writes the site of a course, and says where it opens.
 pub(crate) fn write(course: &Course, to: &Path, words: &Words) -> Ended {
-    let progress = Progress::new(course.lessons.len() + course.recipes.len());
+    let progress = Progress::new(words.get("command.progress.writing"));
     let waits = || eprintln!("{}", words.get("command.waits"));
-    let written = publish(course, words, to, &waits, &|count| progress.done(count));
-    progress.end();
+    let written = publish(course, words, to, &waits, &|count, of| progress.done(count, of));
+    drop(progress);
     let written = written.map_err(|error| end(&error, words))?;
     tell("command.published", written.files, to, words);
     Ok(Status::Done)

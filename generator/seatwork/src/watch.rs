@@ -34,7 +34,7 @@ pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
 fn checking(folder: PathBuf, words: Words) -> Box<watch::Check> {
     Box::new(move || -> Result<Course, Faults> {
         let course = course::read(&folder, &words)?;
-        proof::prove_course(&course, false)?;
+        proof::prove_course(&course, false, &words)?;
         Ok(course)
     })
 }

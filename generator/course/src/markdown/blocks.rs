@@ -108,7 +108,7 @@ impl Writer<'_, '_> {
             return None;
         }
         let place = inside.yaml.place(&[key("recipe")]);
-        self.page.shown.push(Shown { recipe: recipe.to_owned(), place });
+        self.page.practised.push(Shown { recipe: recipe.to_owned(), place });
         Some(Block::Practice(Practice { recipe: recipe.to_owned() }))
     }
 

@@ -32,6 +32,7 @@ use crate::fault::{Fault, Place};
 use crate::files::Sort;
 use crate::quantities::Finder;
 use crate::scenario::Scenario;
+use crate::steps::Steps;
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::Shown;
 use problems::display::Mark;
@@ -151,7 +152,7 @@ pub(crate) struct Page {
     pub(crate) anchors: Vec<AnchorUse>,
     pub(crate) images: BTreeSet<String>,
     /// The recipes that are shown, in their order.
-    pub(crate) shown: Vec<Shown>,
+    pub(crate) practised: Vec<Shown>,
     /// The places of the values of the scenario that it names.
     pub(crate) given: BTreeSet<usize>,
 }
@@ -180,10 +181,10 @@ impl Page {
 type Events<'e, 'a> = &'e [(Event<'a>, Range<usize>)];
 
 /// Renders many texts. Pages and faults come in the order of the texts.
-pub(crate) fn render_all(shelf: &Shelf, texts: &[Text], faults: &mut Vec<Fault>) -> Vec<Page> {
+pub(crate) fn render_all(shelf: &Shelf, texts: &[Text], steps: &Steps, faults: &mut Vec<Fault>) -> Vec<Page> {
     let rendered = on_threads(texts, FEWEST_FILES, |text| {
         let mut faults = Vec::new();
-        (render(shelf, *text, &mut faults), faults)
+        (steps.done(render(shelf, *text, &mut faults)), faults)
     });
     let page = |(page, found)| {
         faults.extend::<Vec<_>>(found);

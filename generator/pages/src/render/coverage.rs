@@ -18,7 +18,7 @@ pub(super) const COVERAGE: &str = "coverage/index.html";
 /// The key of its title.
 pub(super) const TITLE: &str = "pages.coverage.title";
 /// Its inner sheets: the key of the title and the address without the language.
-const INNER: [(&str, &str); 2] = [
+pub(super) const INNER: [(&str, &str); 2] = [
     ("pages.coverage.terms_title", "coverage/terms.html"),
     ("pages.coverage.relations_title", "coverage/relations.html"),
 ];

@@ -122,6 +122,15 @@ impl<'c> Renderer<'c> {
         each(self.course.terms.len(), &|number| self.term_page(number, &titles))
     }
 
+    /// How many files [`Renderer::render`] gives.
+    pub(crate) fn files(&self) -> usize {
+        // The scripts of words and of units are made.
+        let assets = theme::STYLES.len() + theme::SCRIPTS.len() + engine::FILES.len() + 2 + self.course.images.len();
+        // A recipe has its page and its script.
+        let inner = coverage::INNER.len() + self.course.terms.len() + 2 * self.course.recipes.len();
+        assets + self.sheets.len() + inner + tables::files().count()
+    }
+
     fn assets<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
         for (name, text) in theme::STYLES {
             sink(&format!("styles/{name}"), text.as_bytes())?;

@@ -25,7 +25,7 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
     let course = faults::read_course(dir, words)?;
     let files = chosen(&course, &options.recipes, words)?;
     let efforts = [Effort::full(options.seeds)];
-    let proven = prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) })
+    let proven = prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) }, words)
         .map_err(|found| faults::end(dir, &found, words))?;
     let look = Look::at(&course, options);
     if options.json {
@@ -78,22 +78,23 @@ pub(crate) struct Proving<'p> {
 ///
 /// # Errors
 /// All that is wrong with its recipes.
-pub(crate) fn prove_course(course: &Course, afresh: bool) -> Result<(), Faults> {
+pub(crate) fn prove_course(course: &Course, afresh: bool, words: &Words) -> Result<(), Faults> {
     let files: Vec<_> = course.recipes.iter().collect();
     let efforts = [Effort::QUICK, Effort::full(SEEDS)];
-    prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(afresh) }).map(drop)
+    prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(afresh) }, words).map(drop)
 }
 
 /// Draws every recipe, or gives all that is wrong.
-fn prove_all(files: &[&RecipeFile], proving: &Proving) -> Result<Vec<Report>, Faults> {
+fn prove_all(files: &[&RecipeFile], proving: &Proving, words: &Words) -> Result<Vec<Report>, Faults> {
     let (mut proven, mut faults) = (Vec::new(), Faults::default());
-    let progress = Progress::new(files.len());
+    let progress = Progress::new(words.get("command.progress.proving"));
     let count = AtomicUsize::new(0);
     let results = on_threads(files, 1, |file| {
         let result = proving.one(file);
-        progress.done(count.fetch_add(1, Ordering::Relaxed) + 1);
+        progress.done(count.fetch_add(1, Ordering::Relaxed) + 1, files.len());
         result
     });
+    drop(progress);
     proving.cache.tidy();
     for (file, result) in files.iter().zip(results) {
         match result {
@@ -105,7 +106,6 @@ fn prove_all(files: &[&RecipeFile], proving: &Proving) -> Result<Vec<Report>, Fa
             }
         }
     }
-    progress.end();
     if faults.list.is_empty() { Ok(proven) } else { Err(faults) }
 }
 
