@@ -1,9 +1,14 @@
-//! The courses with a fault, one a folder of `tests/bad-content`, and what mends each.
+//! The courses with a fault or a warning, one a folder of `tests/bad-content` or `tests/warned-content`, and what mends
+//! each.
 
 use std::fs;
 use std::path::PathBuf;
 
 use crate::{Scratch, changes, top};
+
+/// Where the courses with a fault are, and those with a warning.
+const BAD: &str = "bad-content";
+const WARNED: &str = "warned-content";
 
 /// The course without a fault, which every case lies over.
 const WHOLE: &str = "base";
@@ -17,20 +22,35 @@ const MEND: &str = "mend";
 pub struct BadCase {
     /// The name of the folder.
     pub name: String,
+    /// The folder that it is in.
+    among: &'static str,
 }
 
 impl BadCase {
-    /// Every case, in the order of the names.
+    /// Every case of a fault, in the order of the names.
     ///
     /// # Panics
     /// Where the folder cannot be read.
     #[must_use]
     pub fn all() -> Vec<Self> {
-        let entries = fs::read_dir(folder()).expect("folder").map(|entry| entry.expect("entry").file_name());
+        Self::among(BAD)
+    }
+
+    /// Every case of a warning, in the order of the names.
+    ///
+    /// # Panics
+    /// Where the folder cannot be read.
+    #[must_use]
+    pub fn warned() -> Vec<Self> {
+        Self::among(WARNED)
+    }
+
+    fn among(among: &'static str) -> Vec<Self> {
+        let entries = fs::read_dir(folder(among)).expect("folder").map(|entry| entry.expect("entry").file_name());
         let mut names: Vec<_> = entries.map(|name| name.to_string_lossy().into_owned()).collect();
         names.retain(|name| name != WHOLE);
         names.sort();
-        names.into_iter().map(|name| Self { name }).collect()
+        names.into_iter().map(|name| Self { name, among }).collect()
     }
 
     /// The code of its fault.
@@ -50,7 +70,7 @@ impl BadCase {
         let lists = [MAKE, MEND].map(|list| scratch.path("course").join(list));
         lists.iter().filter(|list| list.exists()).for_each(|list| fs::remove_file(list).expect("removed"));
         if let Ok(list) = fs::read_to_string(self.folder().join(MAKE)) {
-            changes::change(&scratch.path("course"), &folder().join(WHOLE), &list);
+            changes::change(&scratch.path("course"), &folder(BAD).join(WHOLE), &list);
         }
         scratch
     }
@@ -62,7 +82,7 @@ impl BadCase {
     pub fn mend(&self, scratch: &Scratch) {
         let list = fs::read_to_string(self.folder().join(MEND));
         let list = list.unwrap_or_else(|error| panic!("{}/{MEND}: {error}", self.name));
-        changes::change(&scratch.path("course"), &folder().join(WHOLE), &list);
+        changes::change(&scratch.path("course"), &folder(BAD).join(WHOLE), &list);
     }
 
     /// What the command says of the broken course, as the tests keep it.
@@ -71,13 +91,13 @@ impl BadCase {
     /// Where nothing is kept.
     #[must_use]
     pub fn said(&self) -> String {
-        let kept = top().join(format!("tests/tests/snapshots/bad_content__{}.snap", self.name));
+        let kept = top().join(format!("tests/tests/snapshots/{}__{}.snap", self.among.replace('-', "_"), self.name));
         let kept = fs::read_to_string(&kept).unwrap_or_else(|error| panic!("{}: {error}", kept.display()));
         kept.splitn(3, "---\n").nth(2).expect("a head and a text").to_owned()
     }
 
     fn folder(&self) -> PathBuf {
-        folder().join(&self.name)
+        folder(self.among).join(&self.name)
     }
 }
 
@@ -88,10 +108,10 @@ impl BadCase {
 #[must_use]
 pub fn whole_course() -> Scratch {
     let scratch = Scratch::new();
-    scratch.copy(&folder().join(WHOLE), "course");
+    scratch.copy(&folder(BAD).join(WHOLE), "course");
     scratch
 }
 
-fn folder() -> PathBuf {
-    top().join("tests/bad-content")
+fn folder(among: &str) -> PathBuf {
+    top().join("tests").join(among)
 }

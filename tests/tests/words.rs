@@ -184,7 +184,7 @@ fn guide() -> Vec<String> {
         lessons.flat_map(|lesson| parts.map(|part| format!("guide.families.{lesson}.{part}"))).collect();
     let forms = ["lines", "whole", "name", "without"];
     all.extend(["wrong", "right"].iter().flat_map(|side| forms.map(|form| format!("guide.faults.{side}.{form}"))));
-    all.extend(["intro", "says", "no_case", "warning"].map(|word| format!("guide.faults.{word}")));
+    all.extend(["intro", "says", "no_case"].map(|word| format!("guide.faults.{word}")));
     all
 }
 

@@ -18,7 +18,7 @@ pub(crate) fn lesson(id: &str, codes: &[&str], words: &Words) -> String {
     );
     let links: Vec<_> = codes.iter().map(|code| format!("[{code}](#{code})")).collect();
     write!(text, "{}\n\n{}\n", words.get("guide.faults.intro"), links.join(" ·\n")).expect("a text");
-    let cases = BadCase::all();
+    let cases = [BadCase::all(), BadCase::warned()].concat();
     for code in codes {
         let why = words.get(&format!("faults.{code}.why")).to_owned();
         let shown = match cases.iter().find(|case| case.code() == *code) {
@@ -30,16 +30,12 @@ pub(crate) fn lesson(id: &str, codes: &[&str], words: &Words) -> String {
     text
 }
 
-/// What is said where no folder shows the fault, and where it is a warning, which refuses no course: the message with its
-/// values left open.
+/// What is said where no folder shows the fault: why, and the message with its values left open.
 fn without_example(code: &str, words: &Words) -> String {
     let part = |part: &str| open(words.get(&format!("faults.{code}.{part}")));
-    let (lead, level) = match course::WARNINGS.contains(&code) {
-        true => (words.get("guide.faults.warning").to_owned(), "warning"),
-        false => (words.fill("guide.faults.no_case", &[("reason", &part("no_case"))]), "error"),
-    };
+    let lead = words.fill("guide.faults.no_case", &[("reason", &part("no_case"))]);
     let [title, expected, fix] = ["title", "expected", "fix"].map(part);
-    let message = fenced(&format!("{level}[{code}]: {title}\n = note: {expected}\n = help: {fix}"));
+    let message = fenced(&format!("error[{code}]: {title}\n = note: {expected}\n = help: {fix}"));
     format!("{lead}\n\n{message}")
 }
 
