@@ -1,53 +1,38 @@
-//! One fault a folder: what the command says of it, and that it leaves the old site alone.
+//! One fault a folder: what the command says of it, that it leaves the old site alone, and what mends it.
 //!
 //! Each folder of `tests/bad-content` lies over `base`, a course without a fault, and brings one fault into it. The name
-//! of the folder is the code of the fault, and after a dot what is special about it. A file called `make` says what is
-//! better made than kept: `bytes FILE HEX`, `large FILE MEGABYTES`, `link FILE TARGET`, `remove FILE`.
+//! of the folder is the code of the fault, and after a dot what is special about it. Its file `make` says what is better
+//! made than kept, its file `mend` what an author would change; `tests/src/changes.rs` says how. The guide shows both.
 
-use std::fs;
-use std::path::{Path, PathBuf};
+use std::process::Output;
 
-use seatwork_tests::{Scratch, top};
-
-const MAKE: &str = "make";
-
-fn folder() -> PathBuf {
-    top().join("tests/bad-content")
-}
-
-/// A scratch folder with the course without a fault, and the site published from it.
-fn base() -> Scratch {
-    let scratch = Scratch::new();
-    scratch.copy(&folder().join("base"), "course");
-    let output = scratch.publish();
-    assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-    scratch
-}
+use seatwork_tests::{BadCase, Scratch, whole_course};
 
 #[test]
-fn every_bad_course_is_refused_in_words() {
-    let base = base();
-    let mut cases: Vec<_> = fs::read_dir(folder()).expect("folder").map(|entry| entry.expect("entry").path()).collect();
-    cases.sort();
-    cases.retain(|path| !path.ends_with("base"));
+fn every_bad_course_is_refused_in_words_and_can_be_mended() {
+    let whole = whole_course();
+    published(&whole.publish(), "base");
+    let cases = BadCase::all();
     assert!(cases.len() > 50, "only {} cases", cases.len());
     for case in cases {
-        let name = case.file_name().expect("name").to_string_lossy().into_owned();
-        check(&base, &case, &name);
+        let broken = case.broken();
+        broken.copy(&whole.path("site"), "site");
+        refused(&case, &broken);
+        case.mend(&broken);
+        published(&broken.publish(), &case.name);
     }
 }
 
-fn check(base: &Scratch, case: &Path, name: &str) {
-    let scratch = Scratch::new();
-    scratch.copy(&base.path("course"), "course");
-    scratch.copy(&base.path("site"), "site");
-    scratch.copy(case, "course");
-    make(&scratch);
+fn published(output: &Output, name: &str) {
+    assert!(output.status.success(), "{name}: {}", String::from_utf8_lossy(&output.stderr));
+}
+
+fn refused(case: &BadCase, scratch: &Scratch) {
+    let (name, code) = (&case.name, case.code());
     let before = scratch.files("site");
     let output = scratch.publish();
     let said = String::from_utf8(output.stderr).expect("text");
     let said = said.replace(&scratch.path("").display().to_string(), "");
-    let code = name.split('.').next().unwrap_or_default();
     assert_eq!(output.status.code(), Some(1), "{name}: {said}");
     let (all, of_this_code) = (said.matches("error[").count(), said.matches(&format!("error[{code}]")).count());
     // Proof tells a fault once for each system of units.
@@ -58,40 +43,13 @@ fn check(base: &Scratch, case: &Path, name: &str) {
     });
 }
 
-/// Makes what the case's `make` says.
-fn make(scratch: &Scratch) {
-    let path = scratch.path("course").join(MAKE);
-    let Ok(lines) = fs::read_to_string(&path) else { return };
-    fs::remove_file(path).expect("removed");
-    for line in lines.lines() {
-        let words: Vec<_> = line.split(' ').collect();
-        match words.as_slice() {
-            ["bytes", file, hex] => scratch.write(&format!("course/{file}"), bytes(hex)),
-            ["large", file, megabytes] => {
-                scratch.write(&format!("course/{file}"), "");
-                let length = megabytes.parse::<u64>().expect("megabytes") * 1_000_000;
-                let open = fs::OpenOptions::new().write(true).open(scratch.path("course").join(file));
-                open.expect("file").set_len(length).expect("length");
-            }
-            ["link", file, target] => link(target, &scratch.path("course").join(file)),
-            ["remove", file] => fs::remove_file(scratch.path("course").join(file)).expect("removed"),
-            other => panic!("{other:?}"),
-        }
+#[test]
+fn every_code_has_a_case_or_the_reason_why_none_can_be() {
+    let words = pages::Words::of("en").expect("words");
+    let cases = BadCase::all();
+    let reason = |code: &str| words.all().any(|(key, _)| key == format!("faults.{code}.no_case"));
+    for code in course::FAULTS {
+        let case = cases.iter().any(|case| case.code() == *code);
+        assert!(case != reason(code), "{code}: a folder in tests/bad-content, or the reason under no_case");
     }
-}
-
-fn bytes(hex: &str) -> Vec<u8> {
-    let digits: Vec<_> =
-        hex.chars().map(|digit| u8::try_from(digit.to_digit(16).expect("digit")).expect("digit")).collect();
-    digits.chunks(2).map(|pair| pair[0] * 16 + pair[1]).collect()
-}
-
-#[cfg(unix)]
-fn link(target: &str, path: &Path) {
-    std::os::unix::fs::symlink(target, path).expect("link");
-}
-
-#[cfg(windows)]
-fn link(target: &str, path: &Path) {
-    std::os::windows::fs::symlink_file(target, path).expect("link");
 }

@@ -1,24 +1,14 @@
 //! One warning a folder: what `proof` says of it, in words and as data, and that the course is published all the same.
 //!
 //! Each folder of `tests/warned-content` lies over the course without a fault, `tests/bad-content/base`, and brings one
-//! warning into it. The name of the folder is the code of the warning, and after a dot what is special about it.
+//! warning into it. The name of the folder is the code of the warning, and after a dot what is special about it; its file `mend`
+//! says what an author would change.
 
 use std::collections::BTreeSet;
-use std::fs;
 use std::process::Output;
 
-use seatwork_tests::{Scratch, command, top};
+use seatwork_tests::{BadCase, Scratch, command, whole_course};
 use serde_json::Value;
-
-/// A scratch folder with the course of a case.
-fn course(case: Option<&str>) -> Scratch {
-    let scratch = Scratch::new();
-    scratch.copy(&top().join("tests/bad-content/base"), "course");
-    if let Some(case) = case {
-        scratch.copy(&top().join("tests/warned-content").join(case), "course");
-    }
-    scratch
-}
 
 fn proof(scratch: &Scratch, more: &[&str]) -> Output {
     let mut command = command();
@@ -33,28 +23,34 @@ fn warnings(output: &Output) -> Vec<Value> {
 
 #[test]
 fn every_warning_is_told_in_words_and_as_data_and_hinders_nothing() {
-    let folders = fs::read_dir(top().join("tests/warned-content")).expect("folder");
-    let mut cases: Vec<_> =
-        folders.map(|entry| entry.expect("entry").file_name().into_string().expect("name")).collect();
-    cases.sort();
-    let codes: BTreeSet<_> = cases.iter().map(|case| code(case)).collect();
+    let cases = BadCase::warned();
+    let codes: BTreeSet<_> = cases.iter().map(BadCase::code).collect();
     assert_eq!(codes, course::WARNINGS.iter().copied().collect());
-    cases.iter().for_each(|case| check(case));
+    cases.iter().for_each(check);
 }
 
-fn code(case: &str) -> &str {
-    case.split('.').next().unwrap_or_default()
+/// A scratch folder with the course of the first case of a code.
+fn warned(code: &str) -> Scratch {
+    BadCase::warned().iter().find(|case| case.code() == code).expect("case").broken()
 }
 
-fn check(case: &str) {
-    let scratch = course(Some(case));
+fn check(case: &BadCase) {
+    let scratch = case.broken();
+    told(case, &scratch);
+    case.mend(&scratch);
     let output = proof(&scratch, &[]);
+    assert!(output.status.success() && output.stderr.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
+}
+
+fn told(case: &BadCase, scratch: &Scratch) {
+    let (case, code) = (&case.name, case.code());
+    let output = proof(scratch, &[]);
     let said = String::from_utf8(output.stderr).expect("text");
     assert_eq!(output.status.code(), Some(0), "{case}: {said}");
     assert_eq!((said.matches("warning[").count(), said.contains("error[")), (1, false), "{case}: {said}");
-    let told = warnings(&proof(&scratch, &["--json"]));
+    let told = warnings(&proof(scratch, &["--json"]));
     let [one] = told.as_slice() else { panic!("{case}: {told:?}") };
-    assert_eq!((&one["code"], &one["severity"]), (&code(case).into(), &"warning".into()));
+    assert_eq!((&one["code"], &one["severity"]), (&code.into(), &"warning".into()));
     let place = format!("course/{}", one["file"].as_str().expect("file"));
     let line = one["line"].as_u64().map(|line| format!("{place}:{line}:{}", one["column"]));
     assert!(said.contains(&line.unwrap_or(place)), "{case}: {one}");
@@ -67,21 +63,21 @@ fn check(case: &str) {
 
 #[test]
 fn a_course_with_nothing_to_look_at_is_proven_in_silence() {
-    let output = proof(&course(None), &["--json"]);
+    let output = proof(&whole_course(), &["--json"]);
     assert_eq!(warnings(&output), Vec::<Value>::new());
     assert_eq!(String::from_utf8_lossy(&output.stderr), "");
 }
 
 #[test]
 fn who_names_a_recipe_is_told_of_that_alone() {
-    let scratch = course(Some("objective-unpractised"));
+    let scratch = warned("objective-unpractised");
     let output = proof(&scratch, &["seat_force"]);
     assert!(output.status.success() && output.stderr.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
 }
 
 #[test]
 fn recipes_that_no_lesson_shows_are_listed() {
-    let scratch = course(Some("lesson-practises-ahead"));
+    let scratch = warned("lesson-practises-ahead");
     let report = String::from_utf8(proof(&scratch, &[]).stdout).expect("text");
     assert!(report.contains("practice pages alone: name_seat\n"), "{report}");
     let data: Value = serde_json::from_slice(&proof(&scratch, &["--json"]).stdout).expect("JSON");

@@ -9,14 +9,15 @@ use problems::mark::Verdict;
 use problems::slips::Slip;
 use relief::tables::Cell;
 use relief::{Form, Gives, Kind};
-use seatwork_tests::top;
+use seatwork_tests::{families, top};
 
 fn words() -> Words {
     Words::of("en").expect("words")
 }
 
-/// What a message of a fault is made of; the third part has a second form.
-const PARTS: [&str; 4] = ["title", "expected", "fix", "fix_nearest"];
+/// What a message of a fault is made of, the third part with a second form; then the reason of the rule, and why nothing
+/// shows it, which the guide says.
+const PARTS: [&str; 6] = ["title", "expected", "fix", "fix_nearest", "why", "no_case"];
 
 /// Groups of words that messages of faults look up by value: `{kind:kinds}`.
 const GROUPS: [&str; 5] = ["faults.labels", "faults.shapes", "faults.reasons", "faults.signs", "faults.systems"];
@@ -138,9 +139,10 @@ fn from_registries() -> Vec<String> {
     all.extend(reference_tables());
     all.extend(Kind::NAMED.iter().map(|kind| format!("kinds.{}", kind.id())));
     all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
-    all.extend(codes().flat_map(|code| ["title", "fix"].map(|part| format!("faults.{code}.{part}"))));
+    all.extend(codes().flat_map(|code| ["title", "fix", "why"].map(|part| format!("faults.{code}.{part}"))));
     all.extend(["is_true", "is_false", "rounded", "believable"].map(|word| format!("answers.{word}")));
     all.extend(["labels", "after_in", "between"].map(|list| format!("reading.{list}")));
+    all.extend(guide());
     all.extend(figures());
     all.extend(live());
     all.extend(command());
@@ -170,6 +172,19 @@ fn reference_tables() -> Vec<String> {
             }
         }
     }
+    all
+}
+
+/// The lessons of the guide that explain faults are made of words.
+fn guide() -> Vec<String> {
+    let codes: Vec<_> = codes().copied().collect();
+    let lessons = families(&codes).into_iter().map(|(lesson, _)| lesson);
+    let parts = ["title", "summary", "objective"];
+    let mut all: Vec<_> =
+        lessons.flat_map(|lesson| parts.map(|part| format!("guide.families.{lesson}.{part}"))).collect();
+    let forms = ["lines", "whole", "name", "without"];
+    all.extend(["wrong", "right"].iter().flat_map(|side| forms.map(|form| format!("guide.faults.{side}.{form}"))));
+    all.extend(["intro", "says", "no_case"].map(|word| format!("guide.faults.{word}")));
     all
 }
 
