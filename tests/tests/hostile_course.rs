@@ -127,7 +127,7 @@ fn left(name: &str) -> PathBuf {
 
 fn publish(trial: &Trial, course: &Course, name: &str) {
     fs::create_dir_all(left("")).expect("folder");
-    pages::publish(course, &trial.words, &left(name), &|| (), &|_| ()).expect("published");
+    pages::publish(course, &trial.words, &left(name), &|| (), &|_, _| ()).expect("published");
 }
 
 #[test]

@@ -367,7 +367,7 @@ fn a_shown_piece_has_terms_and_notes_of_its_own() {
     let [Block::Html(before), Block::Shown(within), Block::Html(after)] = page.blocks.as_slice() else { panic!() };
     let [Block::Html(within)] = within.becomes.as_slice() else { panic!() };
     assert!(before.contains(SEAT) && within.contains(SEAT) && !after.contains(SEAT), "{before}{within}{after}");
-    assert!(before.contains("id=\"note-1\"") && within.contains("id=\"note-2\""), "{before}{within}");
+    assert!(before.contains("id=\"note_1\"") && within.contains("id=\"note_2\""), "{before}{within}");
 }
 
 #[test]
