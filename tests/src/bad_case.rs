@@ -45,6 +45,16 @@ impl BadCase {
         Self::among(WARNED)
     }
 
+    /// The case of this name, of a fault or of a warning.
+    ///
+    /// # Panics
+    /// Where no folder has the name.
+    #[must_use]
+    pub fn named(name: &str) -> Self {
+        let found = [Self::all(), Self::warned()].concat().into_iter().find(|case| case.name == name);
+        found.unwrap_or_else(|| panic!("no case is called {name}"))
+    }
+
     fn among(among: &'static str) -> Vec<Self> {
         let entries = fs::read_dir(folder(among)).expect("folder").map(|entry| entry.expect("entry").file_name());
         let mut names: Vec<_> = entries.map(|name| name.to_string_lossy().into_owned()).collect();

@@ -2,15 +2,11 @@
 
 use std::fs;
 
-use seatwork_tests::{Scratch, top};
+use seatwork_tests::{BadCase, Scratch, whole_course};
 
 /// The sheets published from the course without a fault, with a case of `tests/warned-content` or nothing over it.
 fn sheets(case: Option<&str>, change: impl FnOnce(&Scratch)) -> [String; 3] {
-    let scratch = Scratch::new();
-    scratch.copy(&top().join("tests/bad-content/base"), "course");
-    if let Some(case) = case {
-        scratch.copy(&top().join("tests/warned-content").join(case), "course");
-    }
+    let scratch = case.map_or_else(whole_course, |case| BadCase::named(case).broken());
     change(&scratch);
     let output = scratch.publish();
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));

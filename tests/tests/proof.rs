@@ -5,7 +5,7 @@
 use std::fs;
 use std::process::Output;
 
-use seatwork_tests::{Scratch, command, top};
+use seatwork_tests::{BadCase, Scratch, command, whole_course};
 use serde_json::Value;
 
 /// A scratch folder with the course without a fault, and a memory of its own.
@@ -13,9 +13,7 @@ struct Bench(Scratch);
 
 impl Bench {
     fn new() -> Self {
-        let scratch = Scratch::new();
-        scratch.copy(&top().join("tests/bad-content/base"), "course");
-        Self(scratch)
+        Self(whole_course())
     }
 
     fn run(&self, arguments: &[&str]) -> Output {
@@ -214,8 +212,7 @@ fn a_folder_that_cannot_be_written_is_no_error() {
 
 #[test]
 fn what_failed_is_not_remembered() {
-    let bench = Bench::new();
-    bench.0.copy(&top().join("tests/bad-content/proof-mistake-hidden"), "course");
+    let bench = Bench(BadCase::named("proof-mistake-hidden").broken());
     bench.fails(&FEW, 1, "proof-mistake-hidden");
     bench.fails(&FEW, 1, "seed 1)");
     assert!(bench.0.files("cache").is_empty());

@@ -29,11 +29,6 @@ fn every_warning_is_told_in_words_and_as_data_and_hinders_nothing() {
     cases.iter().for_each(check);
 }
 
-/// A scratch folder with the course of the first case of a code.
-fn warned(code: &str) -> Scratch {
-    BadCase::warned().iter().find(|case| case.code() == code).expect("case").broken()
-}
-
 fn check(case: &BadCase) {
     let scratch = case.broken();
     told(case, &scratch);
@@ -70,14 +65,14 @@ fn a_course_with_nothing_to_look_at_is_proven_in_silence() {
 
 #[test]
 fn who_names_a_recipe_is_told_of_that_alone() {
-    let scratch = warned("objective-unpractised");
+    let scratch = BadCase::named("objective-unpractised").broken();
     let output = proof(&scratch, &["seat_force"]);
     assert!(output.status.success() && output.stderr.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
 }
 
 #[test]
 fn recipes_that_no_lesson_shows_are_listed() {
-    let scratch = warned("lesson-practises-ahead");
+    let scratch = BadCase::named("lesson-practises-ahead").broken();
     let report = String::from_utf8(proof(&scratch, &[]).stdout).expect("text");
     assert!(report.contains("practice pages alone: name_seat\n"), "{report}");
     let data: Value = serde_json::from_slice(&proof(&scratch, &["--json"]).stdout).expect("JSON");
