@@ -31,6 +31,7 @@ mod nearest;
 mod raw;
 mod read;
 mod recipe;
+mod schema;
 mod threads;
 mod yaml;
 
@@ -40,6 +41,7 @@ pub use fault::{Fault, Faults, Message, Place};
 pub use lexicon::ThemeLexicon;
 pub use read::read;
 pub use recipe::front_matter as recipe_front_matter;
+pub use schema::{Schema, schemas};
 pub use threads::{FEWEST_FILES, on_threads};
 
 /// The words of the theme, by dotted key: `faults.markdown-raw-html.title`.

@@ -10,6 +10,7 @@ mod progress;
 mod proof;
 mod publish;
 mod samples;
+mod schema;
 mod start;
 mod status;
 mod work;
@@ -27,6 +28,7 @@ fn main() -> Status {
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),
+        Command::Schema(options) => schema::run(options, &words),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Options::command(), "seatwork", &mut std::io::stdout());
             Ok(Status::Done)
