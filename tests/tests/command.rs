@@ -120,7 +120,7 @@ fn a_problem_is_drawn_as_data() {
 
 #[test]
 fn help_has_examples() {
-    for name in ["start", "publish", "guide", "proof", "work", "draw"] {
+    for name in ["start", "schema", "publish", "watch", "guide", "proof", "work", "draw"] {
         let output = run(&[name, "--help"]);
         assert!(String::from_utf8_lossy(&output.stdout).contains(&format!("seatwork {name}")), "{name}");
     }

@@ -25,12 +25,11 @@ impl Mark {
     /// The mark written as `.` or `,`.
     #[must_use]
     pub fn find(text: &str) -> Option<Self> {
-        match text {
-            "." => Some(Self::Point),
-            "," => Some(Self::Comma),
-            _ => None,
-        }
+        Self::BOTH.into_iter().find(|mark| text.chars().eq([mark.sign()]))
     }
+
+    /// Both of them.
+    pub const BOTH: [Self; 2] = [Self::Point, Self::Comma];
 
     /// The character.
     #[must_use]

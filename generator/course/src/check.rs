@@ -14,7 +14,7 @@ use crate::read::Read;
 use crate::yaml::{Step, Yaml, key};
 
 /// The version of the formats that is read here.
-const FORMAT: u32 = 1;
+pub(crate) const FORMAT: u32 = 1;
 
 /// Checks the fields of `course.yaml` that need no other file.
 pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {

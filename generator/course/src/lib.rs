@@ -35,6 +35,7 @@ mod raw;
 mod read;
 mod recipe;
 mod scenario;
+mod schema;
 mod steps;
 mod threads;
 mod warn;
@@ -50,6 +51,7 @@ pub use files::{LONGEST_PATH, is_device_name};
 pub use lexicon::ThemeLexicon;
 pub use read::{read, read_telling};
 pub use recipe::front_matter as recipe_front_matter;
+pub use schema::{Schema, schemas};
 pub use steps::Told;
 pub use threads::{FEWEST_FILES, on_threads};
 

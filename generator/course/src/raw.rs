@@ -1,31 +1,66 @@
-//! What authors write in YAML, as it is read, before it is checked.
+//! What authors write in YAML, as it is read, before it is checked. The comments of the keys are also what editors show
+//! of them: see [`schemas`](crate::schemas).
 
+use problems::display::Mark;
+use problems::recipe::System;
 use problems::recipe::raw::Entries;
+use problems::recipe::schema::{Id, Words};
+use schemars::JsonSchema;
 use serde::Deserialize;
 
+use crate::check::FORMAT;
+
 /// `course.yaml`.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RawCourse {
+    /// The version of the format that it is written in.
+    #[schemars(extend("enum" = [FORMAT]))]
     pub(crate) format: u32,
+    /// A short name of the course. What learners have worked is kept under it, so it is not changed later.
+    #[schemars(with = "Id")]
     pub(crate) site: String,
+    /// What the course is called.
+    #[schemars(with = "Words")]
     pub(crate) title: String,
+    /// Whose course it is, as the title block of every sheet says.
+    #[schemars(with = "Words")]
     pub(crate) owner: String,
+    /// The language of the course: two letters, which also name the folder of its lessons.
+    #[schemars(length(equal = 1), inner(regex(pattern = "^[a-z]{2}$")))]
     pub(crate) languages: Vec<String>,
+    /// The units that pages show first: customary (us) or SI (si).
+    #[schemars(extend("enum" = System::BOTH.map(System::id)))]
     pub(crate) units: String,
+    /// What stands before the decimals.
+    #[schemars(extend("enum" = Mark::BOTH.map(Mark::sign)))]
     pub(crate) decimal_mark: String,
+    /// The notice of safety that stands on every sheet.
+    #[schemars(with = "Words")]
     pub(crate) safety: String,
+    /// The order of the lessons, by their ids.
+    #[schemars(with = "Vec<Id>", length(min = 1), extend("uniqueItems" = true))]
     pub(crate) lessons: Vec<String>,
 }
 
 /// The front matter of a lesson.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RawLesson {
+    /// The version of the format that it is written in.
+    #[schemars(extend("enum" = [FORMAT]))]
     pub(crate) format: u32,
+    /// The name of the lesson; it becomes the address of its page.
+    #[schemars(with = "Id")]
     pub(crate) id: String,
+    /// What the lesson is called.
+    #[schemars(with = "Words")]
     pub(crate) title: String,
+    /// What it is about, in one or two sentences for the sheet index.
+    #[schemars(with = "Words")]
     pub(crate) summary: String,
+    /// What somebody can do who has worked it.
+    #[schemars(length(min = 1))]
     pub(crate) objectives: Vec<RawObjective>,
     /// Made-up numbers, by name.
     #[serde(default)]
@@ -33,24 +68,41 @@ pub(crate) struct RawLesson {
 }
 
 /// An objective of a lesson.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RawObjective {
+    /// The name of the objective, by which recipes say what they practise.
+    #[schemars(with = "Id")]
     pub(crate) id: String,
+    /// What somebody can do then.
     pub(crate) text: String,
 }
 
 /// The front matter of a term.
-#[derive(Debug, Deserialize)]
+#[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RawTerm {
+    /// The version of the format that it is written in.
+    #[schemars(extend("enum" = [FORMAT]))]
     pub(crate) format: u32,
+    /// The name of the term, by which texts link to it.
+    #[schemars(with = "Id")]
     pub(crate) id: String,
+    /// The term as it is said.
+    #[schemars(with = "Words")]
     pub(crate) term: String,
+    /// Other words for the same thing.
     #[serde(default)]
+    #[schemars(with = "Vec<Words>")]
     pub(crate) also: Vec<String>,
+    /// Ids of terms that it is easily confused with.
     #[serde(default)]
+    #[schemars(with = "Vec<Id>")]
     pub(crate) not: Vec<String>,
+    /// What it means, in one or two sentences.
+    #[schemars(with = "Words")]
     pub(crate) definition: String,
+    /// Where the definition comes from: a document with its edition and clause, common practice, or from memory.
+    #[schemars(with = "Words")]
     pub(crate) source: String,
 }

@@ -23,6 +23,11 @@ impl Item {
     pub(crate) fn new(path: impl Into<String>, text: impl Into<String>) -> Self {
         Self { path: path.into(), text: text.into(), mark: None }
     }
+
+    /// An item whose every version starts alike: an earlier one may be replaced unasked.
+    pub(crate) fn marked(self, mark: &'static str) -> Self {
+        Self { mark: Some(mark), ..self }
+    }
 }
 
 /// Who may say that files are replaced.
@@ -92,6 +97,11 @@ impl<'a> Plan<'a> {
     /// How many files would be written.
     pub(crate) fn len(&self) -> usize {
         self.new.len() + self.renewed.len() + self.replaced.len()
+    }
+
+    /// Whether something would be lost.
+    pub(crate) fn replaces(&self) -> bool {
+        !self.replaced.is_empty()
     }
 
     /// Lets the plan be agreed to: on a terminal it is shown and asked about; elsewhere yes must have been said ahead.

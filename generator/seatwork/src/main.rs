@@ -13,6 +13,7 @@ mod progress;
 mod proof;
 mod publish;
 mod samples;
+mod schema;
 mod start;
 mod status;
 mod unchanged;
@@ -34,6 +35,7 @@ fn main() -> Status {
         Command::Proof(options) => proof::run(options, &words),
         Command::Work(options) => work::run(options, &words),
         Command::Draw(options) => draw::run(options, &words),
+        Command::Schema(options) => schema::run(options, &words),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Options::command(), "seatwork", &mut std::io::stdout());
             Ok(Status::Done)

@@ -78,6 +78,15 @@ Examples:
   seatwork draw spring_rate_for_rise --seed 48213 --units si --answers
   seatwork draw spring_rate_for_rise --samples 12")]
     Draw(DrawOptions),
+    /// Write what editors need to complete and check course.yaml and the front matter of lessons, terms and recipes
+    #[command(after_help = "\
+Examples:
+  seatwork schema
+  seatwork schema my-course/.schema
+
+Editors that check YAML find the schema of a file by a comment in its first line:
+  # yaml-language-server: $schema=.schema/course.schema.json")]
+    Schema(SchemaOptions),
     /// Print what completes commands, options and relations in a shell
     #[command(after_help = "\
 Example:
@@ -94,6 +103,16 @@ pub(crate) struct StartOptions {
     #[arg(value_name = "DIR")]
     pub(crate) dir: PathBuf,
     /// Say yes ahead: write into a folder that is not empty, and replace the files that differ
+    #[arg(long)]
+    pub(crate) yes: bool,
+}
+
+#[derive(Debug, Args)]
+pub(crate) struct SchemaOptions {
+    /// The folder of the schemas
+    #[arg(value_name = "DIR", default_value = "content/.schema")]
+    pub(crate) dir: PathBuf,
+    /// Say yes ahead: replace files of the same names, even those that are no schemas of seatwork
     #[arg(long)]
     pub(crate) yes: bool,
 }

@@ -11,10 +11,13 @@ export const top = join(dirname(fileURLToPath(import.meta.url)), '..', '..', '..
 export const command = process.env.SEATWORK_BIN || join(top, 'target', 'debug', 'seatwork');
 
 /** Runs the command from the top of the workspace and gives what it prints. */
-export function seatwork(...words) {
+const seatwork = (...words) => runIn(top, ...words);
+
+/** Runs the command from a folder and gives what it prints. */
+export function runIn(folder, ...words) {
   if (!existsSync(command)) throw new Error(`${command} is not there: cargo build -p seatwork`);
   const env = { ...process.env, NO_COLOR: '1' };
-  return execFileSync(command, words, { cwd: top, env, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
+  return execFileSync(command, words, { cwd: folder, env, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
 }
 
 /** The problem of a seed, natively, with its answers; of the course of the workspace or of another one. */

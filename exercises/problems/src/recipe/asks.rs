@@ -4,8 +4,12 @@ use super::check::{Check, Way};
 use super::raw::RawAsk;
 use super::{Form, choices, numbers, plot, sets};
 
+/// The keys of every part.
+#[cfg(feature = "schema")]
+pub(super) const OF_EVERY_PART: [&str; 3] = ["id", "form", "label"];
+
 /// Every form, with the keys that belong to it beside `id`, `form` and `label`.
-const FORMS: [(&str, &[&str]); 8] = [
+pub(super) const FORMS: [(&str, &[&str]); 8] = [
     ("number", &["answer", "unit", "within", "limit", "unsafe_fails", "round", "believable", "mistakes"]),
     ("one_of", &["options", "keep_order", "unit"]),
     ("several_of", &["options", "keep_order", "unit"]),

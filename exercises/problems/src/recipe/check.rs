@@ -5,7 +5,7 @@ use core::ops::Range;
 use relief::Relation;
 
 use super::raw::RawRecipe;
-use super::{Ask, Draw, FORMAT, Form, LONGEST, Law, RULES, Recipe, WRITTEN_FORMAT, asks, draws};
+use super::{Ask, Draw, FORMAT, Form, LEVELS, LONGEST, Law, RULES, Recipe, WRITTEN_FORMAT, asks, draws};
 use crate::formula::{Condition, FormulaFault, NameKind, Names, Node};
 use crate::template::{Piece, Template, is_name};
 
@@ -199,7 +199,7 @@ fn head(raw: &RawRecipe, way: &Way, check: &mut Check) {
         let fault = way.key("format").fault("recipe-format").with("found", raw.format);
         check.faults.push(fault.with("newest", WRITTEN_FORMAT));
     }
-    if !(1..=3).contains(&raw.level) {
+    if !LEVELS.contains(&raw.level) {
         check.faults.push(way.key("level").fault("recipe-level").with("found", raw.level));
     }
     if raw.ask.is_empty() {

@@ -9,9 +9,12 @@ use super::{Choice, ChoiceAsk, TruthAsk};
 use crate::formula::{Condition, Formula, Node};
 use crate::template::Template;
 
+/// The fewest options that leave something to choose: one of them, several of them, and the reason for true or false.
+pub(super) const FEWEST: [usize; 3] = [2, 3, 3];
+
 pub(super) fn one_of(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<ChoiceAsk> {
     let options = raw.options.as_deref().unwrap_or_default();
-    exactly_one(options, 2, &way.key("options"), check);
+    exactly_one(options, FEWEST[0], &way.key("options"), check);
     choice(raw, options, way, check)
 }
 
@@ -19,8 +22,8 @@ pub(super) fn several_of(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<C
     let options = raw.options.as_deref().unwrap_or_default();
     let always = options.iter().filter(|option| matches!(option.right, RawRight::Yes)).count();
     let never = options.iter().filter(|option| matches!(option.right, RawRight::No)).count();
-    if options.len() < 3 {
-        check.faults.push(way.key("options").fault("recipe-options-few").with("least", 3));
+    if options.len() < FEWEST[1] {
+        check.faults.push(way.key("options").fault("recipe-options-few").with("least", FEWEST[1]));
     } else if always == options.len() || never == options.len() {
         check.faults.push(way.key("options").fault("recipe-options-alike"));
     }
@@ -29,7 +32,7 @@ pub(super) fn several_of(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<C
 
 pub(super) fn true_or_false(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<TruthAsk> {
     let reasons = raw.reasons.as_deref().unwrap_or_default();
-    exactly_one(reasons, 3, &way.key("reasons"), check);
+    exactly_one(reasons, FEWEST[2], &way.key("reasons"), check);
     let Some(statement) = raw.statement.as_deref().filter(|text| !text.trim().is_empty()) else {
         check.faults.push(way.fault("recipe-no-statement"));
         return None;

@@ -137,6 +137,20 @@ pub enum Side {
     Safe,
 }
 
+impl Limit {
+    /// The name in recipes.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Upper => "upper",
+            Self::Lower => "lower",
+        }
+    }
+
+    /// Both of them.
+    pub const BOTH: [Self; 2] = [Self::Upper, Self::Lower];
+}
+
 impl Side {
     /// The name in recipes and words.
     #[must_use]

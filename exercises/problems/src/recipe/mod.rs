@@ -9,6 +9,8 @@ mod growth;
 mod numbers;
 mod plot;
 pub mod raw;
+#[cfg(feature = "schema")]
+pub mod schema;
 mod sets;
 mod tree;
 
@@ -36,6 +38,12 @@ pub const RULES: u32 = 2;
 
 /// The newest version of the format in which authors write recipes.
 pub const WRITTEN_FORMAT: u32 = 1;
+
+/// How hard a recipe can be.
+const LEVELS: core::ops::RangeInclusive<u8> = 1..=3;
+
+/// To how many significant figures an answer can be rounded.
+const ROUNDED_FIGURES: core::ops::RangeInclusive<u8> = 1..=6;
 
 /// The longest compiled form that is read, in bytes: many times what the longest of any course takes. Its tree holds up to
 /// a hundred times as much in memory.

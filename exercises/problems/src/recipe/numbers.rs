@@ -6,7 +6,7 @@ use relief::{Exact, Kind};
 use super::check::{Check, RecipeFault, Way};
 use super::plot;
 use super::raw::{RawAsk, RawRound, RawText};
-use super::{Believable, Grid, Limit, Mistake, NumberAsk, Pair, RoundTo, Side, Tolerance, UnitRef};
+use super::{Believable, Grid, Limit, Mistake, NumberAsk, Pair, ROUNDED_FIGURES, RoundTo, Side, Tolerance, UnitRef};
 use crate::formula::{Formula, literal};
 
 pub(super) type Checked<T> = Result<T, Vec<RecipeFault>>;
@@ -126,12 +126,9 @@ fn share(percent: Exact) -> Option<Tolerance> {
 }
 
 fn limit(raw: Option<&str>, way: &Way) -> Checked<Option<Limit>> {
-    match raw {
-        None => Ok(None),
-        Some("upper") => Ok(Some(Limit::Upper)),
-        Some("lower") => Ok(Some(Limit::Lower)),
-        Some(other) => Err(vec![way.fault("recipe-limit").with("found", other)]),
-    }
+    let Some(found) = raw else { return Ok(None) };
+    let limit = Limit::BOTH.into_iter().find(|limit| limit.id() == found);
+    limit.map(Some).ok_or_else(|| vec![way.fault("recipe-limit").with("found", found)])
 }
 
 fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, way: &Way) -> Checked<RoundTo> {
@@ -147,7 +144,9 @@ fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, 
     }
     let to = match (&raw.to, raw.figures) {
         (Some(step), None) => of_both(step, &way.key("to"), |text, system, way| grid(text, asked(unit, system), way))?,
-        (None, Some(figures @ 1..=6)) => Pair { us: Grid::Figures(figures), si: Grid::Figures(figures) },
+        (None, Some(figures)) if ROUNDED_FIGURES.contains(&figures) => {
+            Pair { us: Grid::Figures(figures), si: Grid::Figures(figures) }
+        }
         _ => return Err(vec![way.fault("recipe-round")]),
     };
     Ok(RoundTo { to, side })

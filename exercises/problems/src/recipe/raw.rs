@@ -6,19 +6,28 @@ use core::marker::PhantomData;
 use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, Visitor, value::MapAccessDeserializer};
 
+#[cfg(feature = "schema")]
+use super::schema;
+
 /// The front matter of a recipe.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RawRecipe {
     /// The version of the format that it is written in.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Format"))]
     pub format: u32,
     /// The name of the recipe.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Id"))]
     pub id: String,
     /// What the learner sees as its title.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Words"))]
     pub title: String,
     /// What it practises: ids of objectives that lessons declare.
+    #[cfg_attr(feature = "schema", schemars(with = "Vec<schema::Id>", length(min = 1)))]
     pub objectives: Vec<String>,
     /// How hard it is, from 1 to 3.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Level"))]
     pub level: u8,
     /// What is drawn, in order.
     #[serde(default)]
@@ -30,6 +39,7 @@ pub struct RawRecipe {
     #[serde(default)]
     pub plausible: Vec<String>,
     /// What is asked, in order.
+    #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub ask: Vec<RawAsk>,
 }
 
@@ -44,6 +54,7 @@ pub enum RawDraw {
 
 /// The long form of a draw.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RawLongDraw {
     /// What is drawn in customary units.
@@ -51,6 +62,7 @@ pub struct RawLongDraw {
     /// What is drawn in SI units.
     pub si: Option<RawSide>,
     /// What one is chosen of, in both systems.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::Scalar>>"))]
     pub choose: Option<Vec<String>>,
     /// A formula that gives the value.
     pub from: Option<String>,
@@ -69,6 +81,7 @@ pub enum RawSide {
 
 /// A text for each system of units.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RawPair {
     /// In customary units.
@@ -89,22 +102,29 @@ pub enum RawText {
 /// One thing that is asked. Which keys belong to which form is checked later, so that one that is out of place gets a
 /// message of its own.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = schema::keys_of_forms))]
 #[serde(deny_unknown_fields)]
 pub struct RawAsk {
     /// The name of the part.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Name"))]
     pub id: String,
     /// The form of the answer.
     #[serde(default = "number")]
+    #[cfg_attr(feature = "schema", schemars(with = "schema::FormName"))]
     pub form: String,
     /// What the learner sees beside the field.
     pub label: String,
     /// The formula of the right answer.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
     pub answer: Option<String>,
     /// The unit that the answer is asked in.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::UnitText>"))]
     pub unit: Option<RawText>,
     /// How far from the right answer still counts.
     pub within: Option<RawText>,
     /// `upper` or `lower`: the answer is a limit, and that side of it is unsafe.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::LimitName>"))]
     pub limit: Option<String>,
     /// Whether an answer on the unsafe side fails the whole question.
     pub unsafe_fails: Option<bool>,
@@ -128,6 +148,7 @@ pub struct RawAsk {
     /// What is to be matched.
     pub pairs: Option<Vec<RawPairing>>,
     /// Partners that go with nothing.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::Scalar>>"))]
     pub spare: Option<Vec<String>>,
     /// The parts of the figure that have words of their own.
     pub parts: Option<Vec<RawPart>>,
@@ -143,13 +164,17 @@ pub struct RawAsk {
 
 /// How an answer has to be rounded.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = schema::step_or_figures))]
 #[serde(deny_unknown_fields)]
 pub struct RawRound {
     /// To the multiples of this.
     pub to: Option<RawText>,
     /// To so many significant figures.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Figures>"))]
     pub figures: Option<u8>,
     /// `nearest`, `up`, `down` or `safe`.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::SideName>"))]
     pub side: Option<String>,
 }
 
@@ -164,11 +189,15 @@ pub enum RawFigure {
 
 /// One option of a choice.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = schema::says_or_shows))]
 #[serde(deny_unknown_fields)]
 pub struct RawOption {
     /// What it says, with holes.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
     pub say: Option<String>,
     /// The formula whose value it shows.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
     pub value: Option<String>,
     /// `true`, or the condition under which it is right.
     #[serde(default)]
@@ -179,11 +208,14 @@ pub struct RawOption {
 
 /// One item to put in order.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RawItem {
     /// What it says, with holes.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Scalar"))]
     pub say: String,
     /// The formula whose value gives its place.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
     pub by: Option<String>,
     /// Why it has its place.
     pub why: Option<String>,
@@ -191,11 +223,14 @@ pub struct RawItem {
 
 /// An item and its partner.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RawPairing {
     /// The item, with holes.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Scalar"))]
     pub item: String,
     /// What goes with it, with holes.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Scalar"))]
     pub with: String,
     /// Why.
     pub why: Option<String>,
@@ -203,9 +238,11 @@ pub struct RawPairing {
 
 /// A part of a figure.
 #[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 pub struct RawPart {
     /// Its name in the figure.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::PartName"))]
     pub part: String,
     /// `true`, or the condition under which it is right.
     #[serde(default)]
@@ -265,9 +302,10 @@ impl<'de, T: Deserialize<'de>> Deserialize<'de> for Entries<T> {
     }
 }
 
-/// Reads a type from a text, or else from a mapping; and where it says so, from `true` and `false`.
+/// Reads a type from a text, or else from a mapping; and where it says so, from `true` and `false`. The two types in
+/// square brackets say the same for its schema.
 macro_rules! text_or_mapping {
-    ($type:ident, $expecting:literal, $text:expr, $mapping:ty => $long:expr $(, $flag:expr)?) => {
+    ($type:ident [$one:ty, $other:ty], $expecting:literal, $text:expr, $mapping:ty => $long:expr $(, $flag:expr)?) => {
         impl<'de> Deserialize<'de> for $type {
             fn deserialize<D: Deserializer<'de>>(input: D) -> Result<Self, D::Error> {
                 struct Reader;
@@ -293,12 +331,26 @@ macro_rules! text_or_mapping {
                 input.deserialize_any(Reader)
             }
         }
+
+        #[cfg(feature = "schema")]
+        impl schemars::JsonSchema for $type {
+            fn schema_name() -> std::borrow::Cow<'static, str> {
+                stringify!($type).into()
+            }
+
+            fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
+                schema::either::<$one, $other>(generator)
+            }
+        }
     };
 }
 
 #[derive(Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
 #[serde(deny_unknown_fields)]
 struct RawChoose {
+    /// What one is chosen of.
+    #[cfg_attr(feature = "schema", schemars(with = "Vec<schema::Scalar>"))]
     choose: Vec<String>,
 }
 
@@ -309,12 +361,12 @@ struct RawWhen {
     when: String,
 }
 
-text_or_mapping!(RawDraw, "a range, or a mapping with us and si, choose, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
-text_or_mapping!(RawSide, "a range, or a mapping with choose", RawSide::Range, RawChoose => |side: RawChoose| RawSide::Choose(side.choose));
-text_or_mapping!(RawFigure, "the name of a figure, or a mapping with draw", RawFigure::Named, Entries<String> => RawFigure::Drawn);
-text_or_mapping!(RawText, "a text, or a mapping with us and si", RawText::Same, RawPair => RawText::Pair);
+text_or_mapping!(RawDraw [String, RawLongDraw], "a range, or a mapping with us and si, choose, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
+text_or_mapping!(RawSide [String, RawChoose], "a range, or a mapping with choose", RawSide::Range, RawChoose => |side: RawChoose| RawSide::Choose(side.choose));
+text_or_mapping!(RawFigure [schema::FigureName, schema::DrawnFigure], "the name of a figure, or a mapping with draw", RawFigure::Named, Entries<String> => RawFigure::Drawn);
+text_or_mapping!(RawText [String, RawPair], "a text, or a mapping with us and si", RawText::Same, RawPair => RawText::Pair);
 text_or_mapping!(
-    RawRight,
+    RawRight [bool, String],
     "true, or a condition in quotes",
     RawRight::When,
     RawWhen => |right: RawWhen| RawRight::When(right.when),

@@ -9,7 +9,7 @@ use super::{Item, OrderAsk, Pairing, PairsAsk};
 use crate::formula::Formula;
 
 /// Fewer are guessed; more are not held in mind at once.
-const SIZE: RangeInclusive<usize> = 3..=8;
+pub(super) const SIZE: RangeInclusive<usize> = 3..=8;
 
 pub(super) fn in_order(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<OrderAsk> {
     let items = raw.items.as_deref().unwrap_or_default();

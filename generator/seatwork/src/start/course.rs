@@ -29,8 +29,8 @@ const FILES: &[(&str, &str)] = files!(
 /// A recipe of that course which shows much in a page of samples.
 pub(super) const SAMPLED: &str = "highest_running";
 
-pub(super) fn items() -> Vec<Item> {
-    FILES.iter().map(|(path, text)| Item::new(*path, *text)).collect()
+pub(super) fn items() -> impl Iterator<Item = Item> {
+    FILES.iter().map(|(path, text)| Item::new(*path, *text))
 }
 
 #[cfg(test)]

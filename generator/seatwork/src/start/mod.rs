@@ -9,6 +9,7 @@ use pages::Words;
 
 use crate::lay::{Plan, Right};
 use crate::options::StartOptions;
+use crate::schema;
 use crate::status::{Ended, Status};
 
 /// How many samples the page of them has.
@@ -16,7 +17,7 @@ const SAMPLES: &str = "6";
 
 pub(crate) fn run(options: &StartOptions, words: &Words) -> Ended {
     let dir = &options.dir;
-    let items = course::items();
+    let items: Vec<_> = course::items().chain(schema::items()).collect();
     let plan = Plan::look(dir, &items, words)?;
     if plan.is_empty() {
         crate::say!("{}", words.fill("command.start.nothing", &[("dir", &dir.display().to_string())]));
