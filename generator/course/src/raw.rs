@@ -4,7 +4,7 @@
 use problems::display::Mark;
 use problems::recipe::System;
 use problems::recipe::raw::Entries;
-use problems::recipe::schema::{Id, Words};
+use problems::recipe::schema::{Id, Scalar, Words};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
@@ -62,8 +62,9 @@ pub(crate) struct RawLesson {
     /// What somebody can do who has worked it.
     #[schemars(length(min = 1))]
     pub(crate) objectives: Vec<RawObjective>,
-    /// Made-up numbers, by name.
+    /// Made-up numbers, by name: each a number with its unit, or a number alone.
     #[serde(default)]
+    #[schemars(with = "Entries<Scalar>")]
     pub(crate) scenario: Entries<String>,
 }
 
