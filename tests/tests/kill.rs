@@ -72,14 +72,15 @@ impl Trial {
         read(&target).expect("a site")
     }
 
-    /// Kills a build of the new edition at every point, beginning each time from `before`.
+    /// Kills a build of the new edition at every point that is chosen, beginning each time from `before`.
     fn kill_everywhere(&self, before: Option<&Site>, exchange: Exchange) -> Found {
         let target = self.target("recorded");
         reset(&target, before);
         let log = self.scratch.path().join("log");
         let points = strace::record(&self.publish(Edition::New, &target), exchange, &log);
         assert!(points.len() > 2 * self.new.len(), "each file is opened and written: {points:?}");
-        let next = Mutex::new(points.iter());
+        let chosen = strace::some(&points);
+        let next = Mutex::new(chosen.iter());
         let found = Mutex::new(Found::default());
         thread::scope(|scope| {
             for worker in 0..thread::available_parallelism().map_or(1, usize::from) {

@@ -348,7 +348,7 @@ impl Folder<'_> {
             terms: Terms::new(&entries, self.language, ROOT),
             lessons: self.lessons.iter().map(|read| read.id.clone()).collect(),
             recipes: self.recipes.iter().map(|read| read.id.clone()).collect(),
-            images: self.images.iter().map(|found| found.file.clone()).collect(),
+            images: self.images.iter().map(|found| (found.file.clone(), imagesize::size(&found.path).ok())).collect(),
             signals: SIGNALS.map(signal),
             math: Math::new(),
             files: self.files(),

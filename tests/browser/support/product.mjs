@@ -75,8 +75,11 @@ const everything = Boolean(process.env.SEATWORK_EVERY_PAGE);
 /** Of the recipes, one for each form of question and every fourth; that all draw and mark alike is proven by parity. */
 export const someRecipes = recipeNames.filter((id, place) => everything || firstOfForms.has(id) || place % 4 === 0);
 
-/** Of the lessons and of the families of relations, those that show between them all that such a page can have. */
-const toLookAt = ['lessons/parts', 'lessons/opening_and_lift', 'lessons/accumulation', 'relations/pressures', 'relations/gas'];
+/** Of the pages of which there are many, those that show between them all that such a page can have. */
+const toLookAt = [
+  'lessons/parts', 'lessons/opening_and_lift', 'lessons/accumulation', 'relations/pressures', 'relations/gas',
+  'terms/index', 'terms/set_pressure', 'tables/limits', 'tables/units', 'coverage/index', 'coverage/terms',
+];
 
 /**
  * All pages, but of the many of recipes one for each form of question, and of the lessons a few: one template makes
@@ -84,7 +87,7 @@ const toLookAt = ['lessons/parts', 'lessons/opening_and_lift', 'lessons/accumula
  */
 export const kinds = everything ? pages : pages.filter((page) => {
   const recipe = recipeNames.find((id) => page === pageOf(id));
-  const [, one] = /\/((?:lessons|relations)\/\w+)\.html$/.exec(page) || [];
+  const [, one] = /\/((?:lessons|relations|terms|tables|coverage)\/\w+)\.html$/.exec(page) || [];
   return (!recipe || firstOfForms.has(recipe)) && (!one || toLookAt.includes(one));
 });
 

@@ -50,6 +50,29 @@ pub(crate) fn record(command: &Command, exchange: Exchange, log: &Path) -> BTree
     points(&fs::read_to_string(log).expect("the log")).into_iter().filter(counts).collect()
 }
 
+/// Of a call that is used many times, as for every file that is staged or removed, how many of the first and of the last
+/// uses are tried, and which of those between.
+const EACH_END: usize = 8;
+const BETWEEN: usize = 6;
+
+/// The points at which a build is killed: all of a call that is used a few times; of one that is used for every file, those
+/// at both ends and some between. With `SEATWORK_EVERY_KILL` set, every point there is.
+pub(crate) fn some(points: &BTreeSet<Point>) -> Vec<&Point> {
+    let mut uses: BTreeMap<&str, usize> = BTreeMap::new();
+    points.iter().for_each(|point| *uses.entry(&point.call).or_default() += 1);
+    let every = env::var_os("SEATWORK_EVERY_KILL").is_some();
+    let mut place: BTreeMap<&str, usize> = BTreeMap::new();
+    points
+        .iter()
+        .filter(|point| {
+            let place = place.entry(&point.call).or_default();
+            *place += 1;
+            let to_end = uses[point.call.as_str()] - *place;
+            every || *place <= EACH_END || to_end < EACH_END || place.is_multiple_of(BETWEEN)
+        })
+        .collect()
+}
+
 /// Runs a command and kills it at a point.
 pub(crate) fn kill(command: &Command, exchange: Exchange, point: &Point) {
     let mut traced = traced(command, exchange, Some(point), Path::new("/dev/null"));

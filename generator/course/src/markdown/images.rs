@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use imagesize::ImageSize;
 use pulldown_cmark::{Event, Tag, TagEnd};
 
 use super::run::Run;
@@ -23,8 +24,9 @@ impl<'a> Writer<'_, 'a> {
         let place = self.address_range(dest_url, range);
         if let Some(file) = self.image_file(dest_url, &place) {
             let title = if title.is_empty() { String::new() } else { format!(" title=\"{}\"", escape(title)) };
+            let size = self.shelf.images.get(&file).copied().flatten().map_or_else(String::new, attributes);
             self.inline(&format!(
-                "<img src=\"{ROOT}{}\" alt=\"{}\"{title} />",
+                "<img src=\"{ROOT}{}\" alt=\"{}\"{title}{size} />",
                 escape(&file),
                 escape(alternative.trim())
             ));
@@ -60,7 +62,7 @@ impl<'a> Writer<'_, 'a> {
             self.fault("image-leaves-course", place).values.push(("address", address.to_owned()));
             return None;
         };
-        if self.shelf.images.contains(&file) {
+        if self.shelf.images.contains_key(&file) {
             return Some(file);
         }
         // A file of that name is refused too, and in which of two ways its accents are stored does not matter.
@@ -68,7 +70,7 @@ impl<'a> Writer<'_, 'a> {
             self.fault("course-unportable-name", place).values.push(("name", name.to_owned()));
             return None;
         }
-        let images = self.shelf.images.iter().map(String::as_str);
+        let images = self.shelf.images.keys().map(String::as_str);
         let place = self.text.place(place);
         self.faults.push(crate::fault::Fault::at("image-missing", place).with("file", &file).near(&file, images));
         None
@@ -88,6 +90,11 @@ fn join(folder: &str, address: &str) -> Option<String> {
         }
     }
     Some(parts.join("/"))
+}
+
+/// The size of a picture as attributes, so that its room is kept before it is loaded.
+fn attributes(size: ImageSize) -> String {
+    format!(" width=\"{}\" height=\"{}\"", size.width, size.height)
 }
 
 /// What an event adds to the words that stand for a picture.

@@ -36,6 +36,7 @@ use crate::steps::Steps;
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::Shown;
 use problems::display::Mark;
+use imagesize::ImageSize;
 use problems::template::Template;
 use writer::Writer;
 
@@ -70,7 +71,8 @@ pub(crate) struct Shelf<'s> {
     pub(crate) lessons: BTreeSet<String>,
     pub(crate) recipes: BTreeSet<String>,
     /// Pictures, by their path in the course.
-    pub(crate) images: BTreeSet<String>,
+    /// Each picture with its size, where it says one.
+    pub(crate) images: BTreeMap<String, Option<ImageSize>>,
     /// The signal words in the language, in the order of [`SIGNALS`].
     pub(crate) signals: [String; 4],
     pub(crate) math: Math,

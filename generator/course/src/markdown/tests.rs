@@ -20,7 +20,7 @@ fn shelf() -> Shelf<'static> {
         terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en", ROOT),
         lessons: names(&["parts", "lift"]),
         recipes: names(&["seat_force"]),
-        images: names(&["en/images/cap.png"]),
+        images: [("en/images/cap.png".to_owned(), Some(ImageSize { width: 40, height: 30 }))].into(),
         signals: SIGNALS.map(|word| format!("{word}!")),
         math: Math::new(),
         files: vec![Whole {
@@ -147,7 +147,7 @@ fn html_is_refused() {
 fn pictures_need_words_and_stay_in_the_course() {
     assert_eq!(
         html("![The *cap*](../images/cap.png)"),
-        "<p><img src=\"../../en/images/cap.png\" alt=\"The cap\" /></p>"
+        "<p><img src=\"../../en/images/cap.png\" alt=\"The cap\" width=\"40\" height=\"30\" /></p>"
     );
     refused("![](../images/cap.png)", "image-without-alternative", "![](../images/cap.png)");
     refused("![Cap](../images/cup.png)", "image-missing", "../images/cup.png");
