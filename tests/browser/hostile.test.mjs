@@ -73,7 +73,7 @@ const parsed = async (sheet, folder, pages) => {
 };
 
 /** What a page may lead to or load. */
-const ADDRESS = /^(#|https:\/\/|mailto:|data:image\/svg\+xml,%3Csvg|[\w./-]+\.(html|js|css|png)(#|$))/;
+const ADDRESS = /^(#|https:\/\/|mailto:|data:image\/svg\+xml,%3Csvg|[\w./-]+\.(html|js|css|csv|png)(#|$))/;
 
 test('every page keeps its shape, has nothing that the plain course has not, and shows texts as they are', async (t) => {
   const sheet = await sheetOf(t, plain);

@@ -26,7 +26,7 @@ test('a number is answered by keys alone, from the top of the page', async (t) =
   await sheet.keyboard.type(draw('seat_force', seed).answers[0].shown);
   await sheet.keyboard.press('Enter');
   assert.equal(await block.locator('.verdict-word').textContent(), live.verdicts.right.word);
-  await tabTo(sheet, `${within} [aria-controls^="working"]`, 5);
+  await tabTo(sheet, `${within} [aria-controls^="live_working"]`, 5);
   await sheet.keyboard.press('Space');
   assert.ok(await block.locator('.practice-reveal').isVisible());
   await sheet.keyboard.press('Space');
