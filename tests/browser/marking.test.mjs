@@ -176,17 +176,16 @@ test('parts are marked each for itself', async (t) => {
   assert.equal(await sheet.locator('.verdict').count(), 2);
 });
 
-test('the answer as it is shown is right, for every number of every recipe in both systems', async (t) => {
-  for (const units of ['us', 'si']) {
-    for (const recipe of someRecipes) {
-      const drawn = draw(recipe, SEED, units);
-      const numbers = drawn.parts.filter((each) => each.form === 'number');
-      if (numbers.length === 0) continue;
-      const { block } = await practise(t, recipe, SEED, units);
-      for (const part of numbers) {
-        const seen = await check(block, part.label, answer(drawn, part.id).shown);
-        assert.equal(seen.word, says.right.word, `${recipe} ${units} ${part.id}: ${seen.text}`);
-      }
+test('the answer as it is shown is right, for the numbers of recipes in the two systems in turn', async (t) => {
+  for (const [place, recipe] of someRecipes.entries()) {
+    const units = ['us', 'si'][place % 2];
+    const drawn = draw(recipe, SEED, units);
+    const numbers = drawn.parts.filter((each) => each.form === 'number');
+    if (numbers.length === 0) continue;
+    const { block } = await practise(t, recipe, SEED, units);
+    for (const part of numbers) {
+      const seen = await check(block, part.label, answer(drawn, part.id).shown);
+      assert.equal(seen.word, says.right.word, `${recipe} ${units} ${part.id}: ${seen.text}`);
     }
   }
 });
