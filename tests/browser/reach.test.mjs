@@ -220,7 +220,7 @@ test('a block that comes alive under the focus keeps it', async (t) => {
   const sheet = await (await offline(t, { viewport: PHONE })).newPage();
   await sheet.goto(problem('seat_force', SEED).split('?')[0]);
   const within = '.practice[data-recipe="part_by_its_job"]';
-  await sheet.locator(`${within} summary`).first().evaluate((summary) => summary.focus());
+  await sheet.locator(`${within} .practice-whole a`).evaluate((link) => link.focus());
   await alive(sheet, 'part_by_its_job');
   assert.ok(await sheet.evaluate((selector) => !!document.activeElement.closest(selector), within));
 });
