@@ -35,8 +35,8 @@ use crate::scenario::Scenario;
 use crate::steps::Steps;
 use crate::threads::{FEWEST_FILES, on_threads};
 use crate::warn::Shown;
-use problems::display::Mark;
 use imagesize::ImageSize;
+use problems::display::Mark;
 use problems::template::Template;
 use writer::Writer;
 
