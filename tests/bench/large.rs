@@ -6,7 +6,6 @@
 //! own, so that nothing is left over from the one before; what is told is the median of three.
 
 #[path = "publish/course.rs"]
-#[expect(dead_code, reason = "the other benchmark uses all of it")]
 mod course;
 
 use std::fs;
