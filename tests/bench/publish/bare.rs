@@ -48,7 +48,7 @@ struct Page<'a> {
 
 #[derive(Serialize)]
 struct Sheet<'a> {
-    number: usize,
+    number: String,
     of: usize,
     previous: Option<Link<'a>>,
     next: Option<Link<'a>>,
@@ -74,6 +74,8 @@ struct Shown<'a> {
     summary: &'a str,
     objectives: &'a [String],
     body_html: &'a str,
+    /// No further problems.
+    more: &'a [String],
 }
 
 impl Bare {
@@ -157,7 +159,7 @@ impl Bare {
         context.insert("nav", &NAV);
         context.insert("page", &self.page(index));
         let Lesson { title, summary, objectives, .. } = lesson;
-        context.insert("lesson", &Shown { title, summary, objectives, body_html: body });
+        context.insert("lesson", &Shown { title, summary, objectives, body_html: body, more: &[] });
         self.tera.render("lesson.html", &context).expect("page")
     }
 
@@ -175,20 +177,22 @@ impl Bare {
             kind: "lesson",
             root: "../../",
             scripts: SCRIPTS.iter().map(|name| format!("../../{name}.js")).collect(),
-            sheet: Sheet { number: index + 2, of: LESSONS + 4, previous, next },
+            sheet: Sheet { number: (index + 2).to_string(), of: LESSONS + 4, previous, next },
             caution: true,
         }
     }
 }
 
-const NAV: [Nav; 3] = [
+const NAV: [Nav; 5] = [
     Nav { title: "Sheet index", href: "../../index.html", current: false },
+    Nav { title: "Practice", href: "../../en/practice/index.html", current: false },
     Nav { title: "Terms", href: "../../en/terms/index.html", current: false },
     Nav { title: "Relations", href: "../../en/relations/pressures.html", current: false },
+    Nav { title: "Tables", href: "../../en/tables/limits.html", current: false },
 ];
 
 /// As many as a lesson with four practice blocks loads.
-const SCRIPTS: [&str; 13] = [
+const SCRIPTS: [&str; 24] = [
     "scripts/words",
     "scripts/tools",
     "scripts/sheet",
@@ -200,7 +204,18 @@ const SCRIPTS: [&str; 13] = [
     "recipes/full_open_then_rise",
     "recipes/overpressure_and_mawp",
     "recipes/blowdown_of_set",
+    "scripts/kept",
+    "scripts/record",
+    "scripts/recipes",
+    "scripts/drawing",
+    "scripts/field-number",
+    "scripts/field-choice",
+    "scripts/field-order",
+    "scripts/field-match",
+    "scripts/field-point",
     "scripts/verdict",
+    "scripts/working",
+    "scripts/problem",
     "scripts/practice",
 ];
 
