@@ -63,20 +63,33 @@ fn a_problem_that_no_lesson_shows_stands_on_the_practice_pages_alone() {
     assert!(row(&objectives, "Work out the force").ends_with("| 2 · First, 3 · Parts |"));
 }
 
+/// Puts a course with 38 lessons that all use the same terms into a scratch folder.
+fn many_lessons(scratch: &Scratch) {
+    let lesson = fs::read_to_string(scratch.path("course/en/lessons/parts.md")).expect("lesson");
+    let mut order = "parts".to_owned();
+    for number in 3..40 {
+        let text = lesson.replace("id: parts", &format!("id: parts{number}"));
+        let text = text.replace("id: work_seat_force", &format!("id: objective{number}"));
+        scratch.write(&format!("course/en/lessons/parts{number}.md"), text.replace("title: Parts", "title: More"));
+        order += &format!(", parts{number}");
+    }
+    let course = fs::read_to_string(scratch.path("course/course.yaml")).expect("course");
+    scratch.write("course/course.yaml", course.replace("[parts]", &format!("[{order}]")));
+}
+
 #[test]
 fn terms_stand_in_a_list_where_there_are_too_many_sheets_for_a_grid() {
-    let [_, terms, _] = sheets(None, |scratch| {
-        let lesson = fs::read_to_string(scratch.path("course/en/lessons/parts.md")).expect("lesson");
-        let mut order = "parts".to_owned();
-        for number in 3..40 {
-            let text = lesson.replace("id: parts", &format!("id: parts{number}"));
-            let text = text.replace("id: work_seat_force", &format!("id: objective{number}"));
-            scratch.write(&format!("course/en/lessons/parts{number}.md"), text.replace("title: Parts", "title: More"));
-            order += &format!(", parts{number}");
-        }
-        let course = fs::read_to_string(scratch.path("course/course.yaml")).expect("course");
-        scratch.write("course/course.yaml", course.replace("[parts]", &format!("[{order}]")));
-    });
+    let [_, terms, _] = sheets(None, many_lessons);
     let later: Vec<_> = (3..40).map(|number| number.to_string()).collect();
     assert_eq!(row(&terms, "seat"), format!("seat | 2 · Parts | {} |", later.join(", ")));
+}
+
+#[test]
+fn the_sheet_of_a_term_lists_so_many_lessons_and_leads_to_the_rest() {
+    let scratch = whole_course();
+    many_lessons(&scratch);
+    assert!(scratch.publish().status.success());
+    let sheet = fs::read_to_string(scratch.path("site/en/terms/seat.html")).expect("sheet");
+    assert_eq!(sheet.matches("href=\"../lessons/").count(), 24);
+    assert!(sheet.contains("<a href=\"../../en/coverage/terms.html#seat\">and 14 more</a>"), "{sheet}");
 }

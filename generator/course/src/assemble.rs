@@ -39,15 +39,19 @@ fn lesson(read: &Read<RawLesson>, page: Page, front: Front) -> Option<Lesson> {
 
 /// The terms, in the order of their names, each with the lessons that mention it.
 pub(crate) fn terms(folder: &Folder, pages: Vec<Page>, lessons: &[Lesson]) -> Vec<Term> {
-    let mut terms: Vec<_> =
-        folder.terms.iter().zip(pages).filter_map(|(read, page)| term(read, page, lessons)).collect();
+    let mut users: BTreeMap<&str, Vec<String>> = BTreeMap::new();
+    for lesson in lessons {
+        lesson.terms.iter().for_each(|term| users.entry(term).or_default().push(lesson.id.clone()));
+    }
+    let used = |read: &Read<RawTerm>| users.get(read.id.as_str()).cloned().unwrap_or_default();
+    let terms = folder.terms.iter().zip(pages).filter_map(|(read, page)| term(read, page, used(read)));
+    let mut terms: Vec<_> = terms.collect();
     terms.sort_by_cached_key(|term| (term.term.to_lowercase(), term.id.clone()));
     terms
 }
 
-fn term(read: &Read<RawTerm>, page: Page, lessons: &[Lesson]) -> Option<Term> {
+fn term(read: &Read<RawTerm>, page: Page, lessons: Vec<String>) -> Option<Term> {
     let raw = read.raw.as_ref()?;
-    let mentions = |lesson: &&Lesson| lesson.terms.contains(&raw.id);
     Some(Term {
         id: raw.id.clone(),
         term: raw.term.clone(),
@@ -57,7 +61,7 @@ fn term(read: &Read<RawTerm>, page: Page, lessons: &[Lesson]) -> Option<Term> {
         definition_html: problems::template::escape(&raw.definition),
         body_html: page.into_html(),
         source: raw.source.clone(),
-        lessons: lessons.iter().filter(mentions).map(|lesson| lesson.id.clone()).collect(),
+        lessons,
         file: read.source.file.clone(),
     })
 }

@@ -8,6 +8,7 @@ use std::ops::Range;
 use crate::Words;
 use number::number;
 use unit::Unit;
+pub(crate) use unit::is_unit;
 
 /// Stands in a text that is looked through for a number that the core worked out or the scenario gives.
 pub(crate) const KNOWN: char = crate::markdown::MARKS[0];

@@ -20,7 +20,7 @@ use crate::quantities::Finder;
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::scenario::{self, Scenario};
 use crate::steps::{Steps, Told};
-use crate::threads::{FEWEST_FILES, on_threads};
+use crate::threads::{FEWEST_FILES, on_threads, with_faults};
 use crate::warn::{self, Shown};
 use crate::yaml::{Yaml, key};
 use crate::{Words, check, ids, recipe};
@@ -161,13 +161,8 @@ impl Reading<'_> {
     /// Reads the front matter of every file of a sort.
     fn front<'a, T: DeserializeOwned + HasId + Send>(&mut self, sources: &'a [Source], sort: Sort) -> Vec<Read<'a, T>> {
         let sources: Vec<_> = sources.iter().filter(|source| source.sort == sort).collect();
-        let read = |(read, faults)| {
-            self.faults.extend::<Vec<_>>(faults);
-            read
-        };
         let steps = &self.steps;
-        let fronts = on_threads(&sources, FEWEST_FILES, |source| steps.done(front(source)));
-        let reads: Vec<_> = fronts.into_iter().map(read).collect();
+        let reads = with_faults(&sources, &mut self.faults, |source, faults| steps.done(front(source, faults)));
         ids::all(reads.iter().map(|read| (read.id.as_str(), || read.id_place())), &mut self.faults);
         let taken = match sort {
             Sort::Recipe => ids::TAKEN_BESIDE_RECIPES,
@@ -195,17 +190,9 @@ impl Reading<'_> {
 
     /// Renders the lessons, each with the values of its scenario.
     fn lessons(&mut self, folder: &Folder, shelf: &Shelf) -> (Vec<Page>, Vec<Option<Front>>) {
-        let (faults, steps) = (&mut self.faults, &self.steps);
-        let scenario = |read: &Read<RawLesson>| {
-            read.raw.as_ref().map_or_else(Scenario::default, |raw| Scenario::read(&read.yaml, &raw.scenario, faults))
-        };
-        let scenarios: Vec<_> = folder.lessons.iter().map(scenario).collect();
-        let texts = texts(&folder.lessons, Mode::Lesson).into_iter().zip(&scenarios);
-        let texts: Vec<_> = texts.map(|(text, scenario)| Text { scenario, ..text }).collect();
-        let mut pages = markdown::render_all(shelf, &texts, steps, faults);
-        let told = folder.lessons.iter().zip(&scenarios).zip(&mut pages);
-        let fronts = told.map(|((read, scenario), page)| Front::read(read, scenario, shelf, page, faults)).collect();
-        (pages, fronts)
+        let steps = &self.steps;
+        let read = |read, faults: &mut Vec<Fault>| steps.done(lesson(read, shelf, faults));
+        with_faults(&folder.lessons, &mut self.faults, read).into_iter().unzip()
     }
 
     /// Checks what holds between files, and puts the course together as far as its parts are there.
@@ -289,8 +276,7 @@ fn in_order(list: Vec<Fault>, mut texts: BTreeMap<String, String>) -> Faults {
 }
 
 /// Reads the front matter of a file.
-fn front<T: DeserializeOwned + HasId>(source: &Source) -> (Read<'_, T>, Vec<Fault>) {
-    let mut faults = Vec::new();
+fn front<'a, T: DeserializeOwned + HasId>(source: &'a Source, faults: &mut Vec<Fault>) -> Read<'a, T> {
     let (matter, body) = match source.split() {
         Ok(split) => split,
         Err(fault) => {
@@ -299,11 +285,20 @@ fn front<T: DeserializeOwned + HasId>(source: &Source) -> (Read<'_, T>, Vec<Faul
         }
     };
     let yaml = Yaml::new(&source.file, &source.text[matter.clone()], matter.start);
-    let raw: Option<T> = if matter.start > 0 { yaml.read(&mut faults) } else { None };
+    let raw: Option<T> = if matter.start > 0 { yaml.read(faults) } else { None };
     let guess = || yaml.tree()?.get("id")?.text().map(str::to_owned);
     let id = raw.as_ref().map(|raw| raw.id().to_owned()).or_else(guess);
     let id = id.unwrap_or_else(|| source.stem().to_owned());
-    (Read { source, yaml, raw, id, body }, faults)
+    Read { source, yaml, raw, id, body }
+}
+
+/// Renders a lesson with the values of its scenario, and reads what it says of itself.
+fn lesson(read: &Read<RawLesson>, shelf: &Shelf, faults: &mut Vec<Fault>) -> (Page, Option<Front>) {
+    let scenario = |raw: &RawLesson| Scenario::read(&read.yaml, &raw.scenario, faults);
+    let scenario = read.raw.as_ref().map(scenario).unwrap_or_default();
+    let mut page = markdown::render(shelf, Text { scenario: &scenario, ..text(read, Mode::Lesson) }, faults);
+    let front = Front::read(read, &scenario, shelf, &mut page, faults);
+    (page, front)
 }
 
 /// All files of a language.
@@ -372,15 +367,19 @@ fn shown(folder: &Folder, pages: &mut [Page]) -> BTreeMap<String, Vec<Shown>> {
 
 /// The texts of files.
 fn texts<'a, T>(reads: &'a [Read<T>], mode: Mode) -> Vec<Text<'a>> {
-    let text = |read: &'a Read<T>| Text {
+    reads.iter().map(|read| text(read, mode)).collect()
+}
+
+/// The text of a file, without a scenario.
+fn text<'a, T>(read: &'a Read<T>, mode: Mode) -> Text<'a> {
+    Text {
         file: &read.source.file,
         source: &read.source.text,
         base: read.body,
         mode,
         own_term: (mode == Mode::Term).then_some(read.id.as_str()),
         scenario: &scenario::NONE,
-    };
-    reads.iter().map(text).collect()
+    }
 }
 
 /// Front matter that has an id.

@@ -7,10 +7,11 @@ use problems::display::{self, Mark};
 use problems::formula::{NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
 use problems::template::is_name;
-use relief::units::{self, Unit};
+use relief::units::Unit;
 use relief::{Exact, Kind, Quantity, Style};
 
 use crate::fault::Fault;
+use crate::quantities::is_unit;
 use crate::yaml::{Yaml, key};
 
 /// The key of the front matter.
@@ -63,7 +64,7 @@ impl Scenario {
     pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, faults: &mut Vec<Fault>) -> Self {
         let mut scenario = Self::default();
         for (name, text) in &raw.0 {
-            if !is_name(name) || units::find(name).is_some() {
+            if !is_name(name) || is_unit(name) {
                 faults.push(Fault::at("scenario-name", yaml.key_place(&[key(KEY)], name)).with("found", name));
                 scenario.lost.push(name.clone());
             } else if let Some((exact, style, unit)) = literal(text) {
@@ -103,9 +104,16 @@ impl Scenario {
         self.lost.iter().any(|lost| lost == name)
     }
 
-    /// The places of the values that a formula names.
+    /// The places of the values that a formula names. Before a colon stands the name of an input.
     pub(crate) fn named_in(&self, formula: &str) -> impl Iterator<Item = usize> {
-        self.names.iter().enumerate().filter(|(_, (name, _))| mentions(formula, name)).map(|(place, _)| place)
+        let words = formula.split_inclusive(|next: char| !is_part(next)).scan(0, |from, piece| {
+            let word = piece.trim_end_matches(|last: char| !is_part(last));
+            let after = &formula[*from + word.len()..];
+            *from += piece.len();
+            Some((word, after))
+        });
+        let values = words.filter(|(word, after)| !word.is_empty() && !after.trim_start().starts_with(':'));
+        values.filter_map(|(word, _)| self.find(word))
     }
 
     /// A fault for each value that nothing uses.
@@ -116,12 +124,7 @@ impl Scenario {
     }
 }
 
-/// Whether a formula has a name in it as a value. Before a colon it is the name of an input.
-fn mentions(formula: &str, name: &str) -> bool {
-    let is_part = |next: char| next.is_ascii_alphanumeric() || next == '_';
-    formula.match_indices(name).any(|(at, _)| {
-        let after = &formula[at + name.len()..];
-        let whole = !formula[..at].ends_with(is_part) && !after.starts_with(is_part);
-        whole && !after.trim_start().starts_with(':')
-    })
+/// Whether a name goes on with a character.
+fn is_part(next: char) -> bool {
+    next.is_ascii_alphanumeric() || next == '_'
 }

@@ -5,6 +5,8 @@ use std::panic::resume_unwind;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
+use crate::fault::Fault;
+
 /// The fewest files that are worth a thread.
 pub const FEWEST_FILES: usize = 24;
 
@@ -31,6 +33,23 @@ pub fn on_threads<'t, T: Sync, R: Send>(things: &'t [T], worth: usize, work: imp
     });
     all.sort_unstable_by_key(|(index, _)| *index);
     all.into_iter().map(|(_, result)| result).collect()
+}
+
+/// As [`on_threads`], with room for the faults that the work finds: they come in the order of the things.
+pub(crate) fn with_faults<'t, T: Sync, R: Send>(
+    things: &'t [T],
+    faults: &mut Vec<Fault>,
+    work: impl Fn(&'t T, &mut Vec<Fault>) -> R + Sync,
+) -> Vec<R> {
+    let done = on_threads(things, FEWEST_FILES, |thing| {
+        let mut found = Vec::new();
+        (work(thing, &mut found), found)
+    });
+    let result = |(result, found)| {
+        faults.extend::<Vec<_>>(found);
+        result
+    };
+    done.into_iter().map(result).collect()
 }
 
 #[cfg(test)]

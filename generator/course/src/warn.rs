@@ -8,6 +8,7 @@ use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
 use crate::raw::RawLesson;
 use crate::read::{Folder, Read};
+use crate::threads::with_faults;
 use crate::yaml::{Step, key};
 
 /// Where a lesson shows a recipe.
@@ -29,18 +30,18 @@ pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String
 
 /// Objectives that no recipe practises.
 fn unpractised(coverage: &Coverage, folder: &Folder, found: &mut Vec<Fault>) {
-    for read in &folder.lessons {
-        for (index, objective) in read.raw.iter().flat_map(|raw| &raw.objectives).enumerate() {
-            if coverage.practising(&objective.id).is_empty() {
-                let fault = Fault::at("objective-unpractised", objective_place(read, index));
-                found.push(fault.with("id", &objective.id));
-            }
+    with_faults(&folder.lessons, found, |read, found| {
+        let objectives = read.raw.iter().flat_map(|raw| &raw.objectives).enumerate();
+        for (index, objective) in objectives.filter(|(_, objective)| coverage.practising(&objective.id).is_empty()) {
+            let fault = Fault::at("objective-unpractised", objective_place(read, index));
+            found.push(fault.with("id", &objective.id));
         }
-    }
+    });
 }
 
 fn objective_place(read: &Read<RawLesson>, index: usize) -> Place {
-    read.yaml.place(&[key("objectives"), Step::Index(index), key("id")])
+    let id = read.raw.iter().flat_map(|raw| &raw.objectives).nth(index).map_or("", |objective| &objective.id);
+    read.yaml.place_of_value(&[key("objectives"), Step::Index(index), key("id")], id)
 }
 
 /// Terms that no lesson uses, so that no learner comes to them.

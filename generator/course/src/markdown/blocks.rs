@@ -107,7 +107,7 @@ impl Writer<'_, '_> {
             self.faults.push(inside.at_value("recipe-unknown", "recipe").with("id", recipe).near(recipe, known));
             return None;
         }
-        let place = inside.yaml.place(&[key("recipe")]);
+        let place = inside.yaml.place_of_value(&[key("recipe")], recipe);
         self.page.practised.push(Shown { recipe: recipe.to_owned(), place });
         Some(Block::Practice(Practice { recipe: recipe.to_owned() }))
     }

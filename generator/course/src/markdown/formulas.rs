@@ -35,8 +35,7 @@ impl Writer<'_, '_> {
 
     /// A formula is explained by the words after it.
     pub(super) fn explained_by(&mut self, text: &str) {
-        let in_heading = self.open.contains(&Open::Heading);
-        if self.waiting.is_some() && !in_heading && text.contains(char::is_alphabetic) {
+        if self.waiting.is_some() && !self.open.contains(&Open::Heading) && text.contains(char::is_alphabetic) {
             self.waiting = None;
         }
     }

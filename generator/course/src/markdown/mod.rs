@@ -1,5 +1,6 @@
 //! Markdown into HTML: one parse a file, every address, formula and block checked on the way.
 
+mod beginnings;
 mod blocks;
 mod braces;
 mod characters;
@@ -33,7 +34,7 @@ use crate::files::Sort;
 use crate::quantities::Finder;
 use crate::scenario::Scenario;
 use crate::steps::Steps;
-use crate::threads::{FEWEST_FILES, on_threads};
+use crate::threads::with_faults;
 use crate::warn::Shown;
 use imagesize::ImageSize;
 use problems::display::Mark;
@@ -184,15 +185,7 @@ type Events<'e, 'a> = &'e [(Event<'a>, Range<usize>)];
 
 /// Renders many texts. Pages and faults come in the order of the texts.
 pub(crate) fn render_all(shelf: &Shelf, texts: &[Text], steps: &Steps, faults: &mut Vec<Fault>) -> Vec<Page> {
-    let rendered = on_threads(texts, FEWEST_FILES, |text| {
-        let mut faults = Vec::new();
-        (steps.done(render(shelf, *text, &mut faults)), faults)
-    });
-    let page = |(page, found)| {
-        faults.extend::<Vec<_>>(found);
-        page
-    };
-    rendered.into_iter().map(page).collect()
+    with_faults(texts, faults, |text, faults| steps.done(render(shelf, *text, faults)))
 }
 
 /// Turns a text into HTML and blocks, and collects its faults.

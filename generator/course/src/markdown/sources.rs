@@ -38,10 +38,7 @@ impl Writer<'_, '_> {
             self.reads()
         } else {
             self.settle();
-            self.text.mode == Mode::Lesson
-                && !OFF.load(std::sync::atomic::Ordering::Relaxed)
-                && holds_text(open)
-                && may_hold_number(&self.text.body()[range.clone()])
+            self.text.mode == Mode::Lesson && holds_text(open) && may_hold_number(&self.text.body()[range.clone()])
         };
         self.open.push(open);
         self.sources.parts.push(Part { reads, ..Part::default() });
@@ -134,7 +131,6 @@ impl Writer<'_, '_> {
     }
 }
 
-pub(crate) static OFF: std::sync::atomic::AtomicBool = std::sync::atomic::AtomicBool::new(false);
 /// Whether text stands in such a part itself, and not only in the parts of it.
 fn holds_text(open: Open) -> bool {
     matches!(open, Open::Paragraph | Open::Heading | Open::TableCell | Open::Item)

@@ -1,6 +1,7 @@
 //! The terms of a course as texts find them: one pass over a run of text for all wordings at once.
 
-use aho_corasick::{AhoCorasick, AhoCorasickKind, MatchKind};
+use super::beginnings::Beginnings;
+use aho_corasick::{AhoCorasick, AhoCorasickKind, Anchored, Input, MatchKind, StartKind};
 use problems::template::escape;
 
 /// A term as far as texts need it.
@@ -17,6 +18,7 @@ pub(crate) struct Terms {
     links: Vec<(String, String)>,
     /// The term of each pattern.
     owners: Vec<usize>,
+    beginnings: Beginnings,
     finder: Option<AhoCorasick>,
 }
 
@@ -34,14 +36,17 @@ impl Terms {
             .flat_map(|(index, entry)| entry.wordings.iter().map(move |wording| (index, wording.as_str())))
             .filter(|(_, wording)| !wording.is_empty())
             .collect();
+        let wordings = || patterns.iter().map(|(_, wording)| *wording);
         let finder = AhoCorasick::builder()
             .ascii_case_insensitive(true)
             .match_kind(MatchKind::LeftmostLongest)
+            .start_kind(StartKind::Anchored)
             .kind((patterns.len() < 500).then_some(AhoCorasickKind::DFA))
-            .build(patterns.iter().map(|(_, wording)| wording));
+            .build(wordings());
         Self {
             links: entries.iter().map(link).collect(),
             owners: patterns.iter().map(|(index, _)| *index).collect(),
+            beginnings: wordings().collect(),
             finder: finder.ok().filter(|_| !patterns.is_empty()),
         }
     }
@@ -73,21 +78,37 @@ impl Terms {
 
     /// Where terms stand in a text as whole words, also in a simple plural.
     pub(crate) fn mentions<'t>(&'t self, text: &'t str) -> impl Iterator<Item = (usize, std::ops::Range<usize>)> + 't {
-        let found = self.finder.iter().flat_map(move |finder| finder.find_iter(text));
-        found.filter_map(move |found| {
-            let end = whole_word_end(text, found.start(), found.end())?;
-            Some((self.owners[found.pattern().as_usize()], found.start()..end))
+        let mut from = 0;
+        std::iter::from_fn(move || {
+            let finder = self.finder.as_ref()?;
+            while let Some(start) = self.beginnings.next(text.as_bytes(), from) {
+                from = start + 1;
+                if starts_word(text, start)
+                    && let Some(found) = finder.find(Input::new(text).range(start..).anchored(Anchored::Yes))
+                    && let Some(end) = word_end(text, found.end())
+                {
+                    from = end;
+                    return Some((self.owners[found.pattern().as_usize()], start..end));
+                }
+            }
+            None
         })
     }
 }
 
-/// The end of the word or words between two bytes, with a plural s, if nothing else of a word stands around them.
-fn whole_word_end(text: &str, start: usize, end: usize) -> Option<usize> {
-    let continues = |next: char| next.is_alphanumeric() || matches!(next, '_' | '-' | '’');
-    if text[..start].chars().next_back().is_some_and(continues) {
-        return None;
-    }
-    let after = |end: usize| !text[end..].chars().next().is_some_and(continues);
+/// Whether a word goes on with a character.
+fn continues(next: char) -> bool {
+    next.is_alphanumeric() || matches!(next, '_' | '-' | '’')
+}
+
+/// Whether a word may start at a byte: none goes on there.
+fn starts_word(text: &str, start: usize) -> bool {
+    text.is_char_boundary(start) && !text[..start].ends_with(continues)
+}
+
+/// The end of the word that ends at a byte, with a plural s, if nothing else of a word follows.
+fn word_end(text: &str, end: usize) -> Option<usize> {
+    let after = |end: usize| !text[end..].starts_with(continues);
     if after(end) {
         return Some(end);
     }

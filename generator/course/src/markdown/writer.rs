@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 
-use super::run::Run;
+use super::run::{Run, words};
 use super::shown::Showing;
 use super::sources::Sources;
 use super::{Events, MARKS, MOST_DEPTH, Mode, Page, Section, Shelf, Text};
@@ -205,7 +205,7 @@ impl<'f, 'a> Writer<'f, 'a> {
     }
 
     fn code_in_line(&mut self, code: &str, range: &Range<usize>) {
-        self.page.words += code.split_ascii_whitespace().count();
+        self.page.words += words(code);
         self.inline("<code>");
         self.write_text(code);
         self.out.push_str("</code>");

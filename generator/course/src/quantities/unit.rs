@@ -57,6 +57,11 @@ pub(super) fn after(text: &str, start: usize, end: usize) -> Option<Unit> {
     length.map(|length| Unit { start: from, end: from + length, spaced: space > 0 })
 }
 
+/// Whether a text is a unit.
+pub(crate) fn is_unit(text: &str) -> bool {
+    may_begin(text) && units::find(text).is_some()
+}
+
 fn may_begin(text: &str) -> bool {
     let word = first_word(text);
     let mut lower = [0; LONGEST_FIRST];

@@ -4,8 +4,8 @@
 mod explain;
 mod tree;
 
-use std::cell::OnceCell;
 use std::ops::Range;
+use std::sync::OnceLock;
 
 use serde::de::DeserializeOwned;
 
@@ -24,13 +24,13 @@ pub(crate) struct Yaml<'a> {
     text: &'a str,
     /// Where the text starts in the file.
     base: usize,
-    tree: OnceCell<Result<Node, tree::NoTree>>,
+    tree: OnceLock<Result<Node, tree::NoTree>>,
 }
 
 impl<'a> Yaml<'a> {
     /// The text that starts at byte `base` of a file.
     pub(crate) fn new(file: &'a str, text: &'a str, base: usize) -> Self {
-        Self { file, text, base, tree: OnceCell::new() }
+        Self { file, text, base, tree: OnceLock::new() }
     }
 
     /// Reads the text into a type, or says what is wrong with it.
@@ -91,6 +91,15 @@ impl<'a> Yaml<'a> {
         let held_by = holder.filter(|(_, held)| std::ptr::eq(*held, nearest)).last().map(|(here, _)| here);
         let key = held_by.and_then(|here| here.entries().iter().find(|(_, value)| std::ptr::eq(value, nearest)));
         key.or(nearest.entries().first()).map_or_else(|| nearest.span(), |(key, _)| key.span.clone())
+    }
+
+    /// The place of a value that is known to stand in the text. One that stands there once needs no tree.
+    pub(crate) fn place_of_value(&self, path: &[Step], value: &str) -> Place {
+        let mut found = self.text.match_indices(value);
+        match (found.next(), found.next()) {
+            (Some((at, _)), None) if !value.is_empty() => self.place_of(at..at + value.len()),
+            _ => self.place(path),
+        }
     }
 
     /// The place of a key.

@@ -17,11 +17,11 @@ use super::{RenderError, Renderer, Sheet, family_address};
 pub(super) const COVERAGE: &str = "coverage/index.html";
 /// The key of its title.
 pub(super) const TITLE: &str = "pages.coverage.title";
+/// The inner sheet of terms, with every lesson that uses each.
+pub(super) const TERMS_COVERAGE: &str = "coverage/terms.html";
 /// Its inner sheets: the key of the title and the address without the language.
-pub(super) const INNER: [(&str, &str); 2] = [
-    ("pages.coverage.terms_title", "coverage/terms.html"),
-    ("pages.coverage.relations_title", "coverage/relations.html"),
-];
+pub(super) const INNER: [(&str, &str); 2] =
+    [("pages.coverage.terms_title", TERMS_COVERAGE), ("pages.coverage.relations_title", "coverage/relations.html")];
 
 /// The most lessons for which terms stand in a grid with a column for each; with more they stand in a list.
 const WIDEST_GRID: usize = 24;
@@ -92,14 +92,13 @@ struct RelationRow<'c> {
 }
 
 impl Renderer<'_> {
-    /// All sheets of coverage, with their addresses.
-    pub(super) fn coverage(&self) -> Result<Vec<(String, String)>, RenderError> {
-        let coverage = Coverage::of(self.course);
-        Ok(vec![
-            (self.address(COVERAGE), self.covered_objectives(&coverage)?),
-            (self.address(INNER[0].1), self.covered_terms(&coverage)?),
-            (self.address(INNER[1].1), self.covered_relations(&coverage)?),
-        ])
+    /// A sheet of coverage by its place, the outer one first; with its address.
+    pub(super) fn coverage(&self, place: usize, coverage: &Coverage) -> Result<(String, String), RenderError> {
+        Ok(match place {
+            0 => (self.address(COVERAGE), self.covered_objectives(coverage)?),
+            1 => (self.address(INNER[0].1), self.covered_terms(coverage)?),
+            _ => (self.address(INNER[1].1), self.covered_relations(coverage)?),
+        })
     }
 
     /// The way to the sheets of coverage as the cover has it.

@@ -6,6 +6,7 @@ use serde::Serialize;
 use tera::Context;
 
 use super::context::Page;
+use super::coverage::TERMS_COVERAGE;
 use super::lessons::ROOT;
 use super::{REFERENCE, RenderError, Renderer, Sheet};
 
@@ -22,6 +23,8 @@ struct TermContext<'t> {
     body_html: &'t str,
     source: &'t str,
     lessons: Vec<UsedIn<'t>>,
+    /// The way to the rest of them.
+    more: Option<UsedInMore>,
 }
 
 #[derive(Serialize)]
@@ -35,6 +38,15 @@ struct UsedIn<'t> {
     title: &'t str,
     href: String,
 }
+
+#[derive(Serialize)]
+struct UsedInMore {
+    text: String,
+    href: String,
+}
+
+/// The most lessons that the sheet of a term lists; where more use it, the sheet of coverage has them all.
+const MOST_LESSONS: usize = 24;
 
 /// The lessons of a course by their ids, with their titles.
 pub(super) type Titles<'t> = BTreeMap<&'t str, &'t str>;
@@ -105,8 +117,18 @@ impl Renderer<'_> {
             definition_html: &term.definition_html,
             body_html: &term.body_html,
             source: &term.source,
-            lessons: term.lessons.iter().filter_map(lesson).collect(),
+            lessons: term.lessons.iter().take(MOST_LESSONS).filter_map(lesson).collect(),
+            more: self.used_in_more(term),
         }
+    }
+}
+
+impl Renderer<'_> {
+    /// The way to the lessons that use a term and are not listed on its sheet.
+    fn used_in_more(&self, term: &course::Term) -> Option<UsedInMore> {
+        let more = term.lessons.len().checked_sub(MOST_LESSONS).filter(|more| *more > 0)?;
+        let text = self.words.fill("pages.terms.more", &[("count", &more.to_string())]);
+        Some(UsedInMore { text, href: format!("{ROOT}{}#{}", self.address(TERMS_COVERAGE), term.id) })
     }
 }
 

@@ -5,6 +5,7 @@ mod coverage;
 mod lessons;
 mod live;
 mod lookup;
+mod pages;
 mod practice;
 mod relations;
 mod tables;
@@ -77,49 +78,21 @@ impl<'c> Renderer<'c> {
         Ok(Self { course, words, lexicon: ThemeLexicon::new(words), tera, sheets })
     }
 
-    /// Renders every file of the site: one after the other, but the lessons on several threads.
+    /// Renders every file of the site, the pages on several threads; of several errors, that of the first page is told.
     ///
     /// # Errors
     /// [`RenderError`], or what the sink refuses.
     pub(crate) fn render<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
         self.assets(sink)?;
-        sink("index.html", self.index()?.as_bytes())?;
-        self.many(sink)?;
-        sink(&self.address(practice::PRACTICE), self.practising()?.as_bytes())?;
-        sink(&self.address(practice::PROGRESS), self.progress()?.as_bytes())?;
-        sink(&self.address(REFERENCE), self.terms()?.as_bytes())?;
-        for (number, family) in relief::FAMILIES.iter().enumerate() {
-            let html = self.family(family, number)?;
-            sink(&self.address(&family_address(family.id)), html.as_bytes())?;
-        }
-        self.reference_tables(sink)?;
-        self.coverage()?.iter().try_for_each(|(address, html)| sink(address, html.as_bytes()))
-    }
-
-    fn reference_tables<E: From<RenderError>>(&self, sink: &Sink<E>) -> Result<(), E> {
-        for (number, family) in relief::TABLES.iter().enumerate() {
-            sink(&self.address(&tables_address(family.id)), self.tables(family, number)?.as_bytes())?;
-        }
         for (address, table) in tables::files() {
             sink(&self.address(&address), self.table_file(table).as_bytes())?;
         }
-        Ok(())
-    }
-
-    /// Renders the lessons and the sheets of recipes and terms; of several errors, that of the first is told.
-    fn many<E: From<RenderError> + Send>(&self, sink: &Sink<E>) -> Result<(), E> {
-        let live = live::Live::new(self)?;
-        let each = |count: usize, render: &(dyn Fn(usize) -> Result<(String, String), RenderError> + Sync)| {
-            let written = on_threads(&(0..count).collect::<Vec<_>>(), FEWEST_FILES, |number| {
-                let (address, html) = render(*number)?;
-                sink(&address, html.as_bytes())
-            });
-            written.into_iter().collect::<Result<(), E>>()
-        };
-        each(self.course.lessons.len(), &|number| self.lesson(number, &live))?;
-        each(self.course.recipes.len(), &|number| self.recipe_page(number))?;
-        let titles = self.titles();
-        each(self.course.terms.len(), &|number| self.term_page(number, &titles))
+        let common = self.common()?;
+        let written = on_threads(&self.site_pages(), FEWEST_FILES, |page| {
+            let (address, html) = self.site_page(*page, &common)?;
+            sink(&address, html.as_bytes())
+        });
+        written.into_iter().collect()
     }
 
     /// How many files [`Renderer::render`] gives.
