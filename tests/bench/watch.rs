@@ -1,8 +1,8 @@
 //! How long it takes from saving a lesson until a window of the preview has the page with the change, for a course of a
-//! hundred lessons with all recipes of the repository. What a browser then takes to draw the page is not in it.
+//! hundred lessons with all recipes of the repository; and until Chromium, with that lesson open, has drawn it.
 //!
 //! By hand: `cargo build --release -p seatwork`, then `cargo bench -p seatwork-tests --bench watch`, with another number of
-//! rounds behind `--`.
+//! rounds behind `--`. Chromium needs Node and the packages of `tests/browser`, which `tests/run browser` takes.
 
 #[path = "publish/course.rs"]
 #[expect(dead_code, reason = "the benchmark of publish, which has the course in common, uses the rest")]
@@ -11,7 +11,7 @@ mod course;
 use std::fs;
 use std::io::{BufRead, BufReader};
 use std::path::Path;
-use std::process::{Child, Stdio};
+use std::process::{Child, Command, Stdio};
 use std::thread;
 use std::time::Instant;
 
@@ -26,30 +26,34 @@ const GOAL: f64 = 500.0;
 fn main() {
     let rounds = std::env::args().find_map(|argument| argument.parse().ok()).unwrap_or(15);
     for kind in [Kind::Prose, Kind::Numbers] {
-        let times = measure(kind, rounds);
-        let median = times[times.len() / 2];
-        let held = if median <= GOAL { "held" } else { "NOT HELD" };
-        println!(
-            "{LESSONS} lessons, {kind}: {median:.0} ms ({:.0} .. {:.0}) from saved to had;",
-            times[0],
-            times[rounds - 1]
-        );
-        println!("  at most {GOAL}: {held}");
+        let scratch = Scratch::new();
+        let folder = scratch.path("course");
+        fs::create_dir(&folder).expect("folder");
+        course::make(&folder, kind, LESSONS);
+        copy_recipes(&folder);
+        let running = Running::of(&folder);
+        println!("{LESSONS} lessons, {kind}, from saved");
+        let mut window = Window::open(&running.address);
+        report("to had", (0..rounds).map(|round| change(&scratch, &mut window, round)).collect());
+        report("to drawn by Chromium", in_chromium(&running.address, &folder, rounds));
     }
 }
 
-/// The times of so many changes (milliseconds), in their order.
-fn measure(kind: Kind, rounds: usize) -> Vec<f64> {
-    let scratch = Scratch::new();
-    let folder = scratch.path("course");
-    fs::create_dir(&folder).expect("folder");
-    course::make(&folder, kind, LESSONS);
-    copy_recipes(&folder);
-    let running = Running::of(&folder);
-    let mut window = Window::open(&running.address);
-    let mut times: Vec<_> = (0..rounds).map(|round| change(&scratch, &mut window, round)).collect();
+/// Tells the median of some times (milliseconds), with the least and the greatest.
+fn report(what: &str, mut times: Vec<f64>) {
     times.sort_by(f64::total_cmp);
-    times
+    let (median, least, most) = (times[times.len() / 2], times[0], times[times.len() - 1]);
+    let held = if median <= GOAL { "held" } else { "NOT HELD" };
+    println!("  {what}: {median:.0} ms ({least:.0} .. {most:.0}); at most {GOAL}: {held}");
+}
+
+fn in_chromium(address: &str, folder: &Path, rounds: usize) -> Vec<f64> {
+    let mut node = Command::new("node");
+    node.arg(top().join("tests/bench/watch.mjs")).arg(address).arg(folder).arg(rounds.to_string()).arg(course::id(7));
+    let output = node.stderr(Stdio::inherit()).output().expect("node");
+    assert!(output.status.success(), "the browser failed");
+    let text = String::from_utf8(output.stdout).expect("text");
+    text.split_whitespace().map(|time| time.parse().expect("milliseconds")).collect()
 }
 
 fn copy_recipes(folder: &Path) {
