@@ -90,7 +90,7 @@ fn with_own_lesson(line: &str) -> String {
 
 /// The id of a lesson.
 pub(crate) fn id(number: usize) -> String {
-    format!("v_{number:04}")
+    format!("relief_valve_{number:04}")
 }
 
 /// One lesson of so many: its front matter and its text, with numbers of its own.
@@ -134,7 +134,7 @@ lessons: [@lessons@]
 
 const FRONT: &str = r#"---
 format: 1
-id: v_@number@
+id: relief_valve_@number@
 title: "Relief valve @tag@: how it opens, lifts and closes"
 summary: "Two forces meet at the disc of @tag@. Why the pressure must keep rising to lift the disc further, and what a turn of the screw does."
 objectives:

@@ -17,6 +17,9 @@ use crate::fault::{Fault, Place};
 /// reads it holds up to four hundred times as much in memory.
 const LONGEST: usize = 100_000;
 
+/// The longest file that is YAML alone: it has the order of the lessons, of which there may be ten thousand.
+const LONGEST_FILE: usize = 500_000;
+
 /// A YAML text inside a file.
 #[derive(Debug)]
 pub(crate) struct Yaml<'a> {
@@ -35,10 +38,11 @@ impl<'a> Yaml<'a> {
 
     /// Reads the text into a type, or says what is wrong with it.
     pub(crate) fn read<T: DeserializeOwned>(&self, faults: &mut Vec<Fault>) -> Option<T> {
-        if self.text.len() > LONGEST {
-            let start = self.text.floor_char_boundary(LONGEST);
+        let longest = if self.base == 0 { LONGEST_FILE } else { LONGEST };
+        if self.text.len() > longest {
+            let start = self.text.floor_char_boundary(longest);
             let line = self.text[start..].lines().next().map_or(0, str::len);
-            faults.push(Fault::at("yaml-too-long", self.place_of(start..start + line)).with("most", LONGEST / 1000));
+            faults.push(Fault::at("yaml-too-long", self.place_of(start..start + line)).with("most", longest / 1000));
             return None;
         }
         let before = faults.len();
