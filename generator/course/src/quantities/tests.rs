@@ -173,6 +173,8 @@ proptest! {
     #[test]
     fn what_the_core_prints_is_found(value in -1e6..1e6f64, unit in 0..UNITS.len(), comma in any::<bool>()) {
         let unit = &UNITS[unit];
+        // "2011 in" is a year before a place.
+        prop_assume!(unit.symbol != "in" || !(1799.0..2200.5).contains(&value));
         let mark = if comma { Mark::Comma } else { Mark::Point };
         let quantity: Quantity = unit.quantity(value, unit.usual_kind());
         let shown = display::computed(quantity, Some(unit), Rounding::Nearest, mark);
