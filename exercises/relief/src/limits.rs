@@ -138,7 +138,8 @@ pub const BLOWDOWN_LIMITS: &[Limit] = &[
     row("iso_liquid", Width::share(0.025), or(0.20, Stated::Bars(0.6)), ISO_BLOWDOWN, Status::Read),
 ];
 
-const VESSEL_RISE: &str = "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3";
+const VESSEL_RISE: &str =
+    "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3, the kPa minimums from memory";
 
 /// How far the pressure may rise over the MAWP.
 pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
@@ -148,7 +149,7 @@ pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
     row("boiler", Width::NONE, Width::share(0.06), "ASME BPVC I PG-67.2 as tabulated", Status::Read),
 ];
 
-const RANKS: &str = "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure";
+const RANKS: &str = "ASME BPVC VIII-1 UG-134(a), and (b) from memory for fire, as in API RP 520 table 3 and figure";
 
 /// How far above the MAWP a valve may be set, by its rank.
 pub const MAXIMUM_SETS: &[Limit] = &[

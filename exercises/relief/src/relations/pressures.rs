@@ -148,8 +148,8 @@ pub const RELATIONS: &[Relation] = &[
         }],
         law: r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})",
         source: Source {
-            document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; ASME BPVC I PG-67.2 \
-                       as tabulated (boiler); the kPa minimums from memory",
+            document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3, the kPa minimums \
+                       from memory; ASME BPVC I PG-67.2 as tabulated (boiler)",
             status: Status::Read,
         },
         run: |a| one(allowed_accumulation_over_mawp(a.get(0), a.choice(1), a.choice(2) == "si")),

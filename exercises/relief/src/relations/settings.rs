@@ -117,7 +117,7 @@ pub const RELATIONS: &[Relation] = &[
         outputs: &[limit("set", r"p_\mathrm{set}", Kind::Gauge)],
         law: r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10",
         source: Source {
-            document: "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure",
+            document: "ASME BPVC VIII-1 UG-134(a), and (b) from memory for fire, as in API RP 520 table 3 and figure",
             status: Status::Read,
         },
         run: |a| one(maximum_set(a.get(0), a.choice(1))),
