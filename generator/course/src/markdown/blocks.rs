@@ -75,8 +75,10 @@ impl Writer<'_, '_> {
             self.shown_block(&first_line, inside);
             return true;
         }
-        let start = self.text.body()[..inside.start].rfind('\n').map_or(0, |newline| newline + 1);
-        if let Some(block) = self.block_of_yaml(name, start.max(range.start)..inside.end) {
+        // From the start of the line, where there is one inside: the indent belongs to the YAML.
+        let line = self.text.body()[..inside.start].rfind('\n').map_or(0, |newline| newline + 1);
+        let start = if inside.is_empty() { inside.start } else { line.max(range.start) };
+        if let Some(block) = self.block_of_yaml(name, start..inside.end) {
             self.push_block(block);
         }
         true

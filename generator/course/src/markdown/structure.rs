@@ -46,7 +46,11 @@ impl<'a> Writer<'_, 'a> {
             CodeBlockKind::Indented => "",
         };
         let inside = rest[1..used - 1].iter().map(|(_, range)| range.clone());
-        let inside = inside.reduce(|one, other| one.start..other.end).unwrap_or(range.end..range.end);
+        let inside = inside.reduce(|one, other| one.start..other.end).unwrap_or_else(|| {
+            // Nothing stands inside: the place is the line behind the first.
+            let first = self.text.body()[range.clone()].find('\n').map_or(range.end, |length| range.start + length + 1);
+            first..first
+        });
         if !self.our_block(name, range, inside) {
             let class = if name.is_empty() { String::new() } else { format!(" class=\"language-{}\"", escape(name)) };
             self.block(&format!("<pre><code{class}>"));

@@ -388,6 +388,9 @@ fn shown_source_is_checked_in_its_place() {
 fn blocks_are_checked_in_their_place() {
     refused("```practice\nrecipe: seat_forse\n```", "recipe-unknown", "seat_forse");
     refused("```practice\nrecipes: seat_force\nrecipe: seat_force\n```", "yaml-unknown-key", "recipes");
+    refused("```practice\n```", "yaml-missing-key", "");
+    refused("```practice", "yaml-missing-key", "");
+    refused("```work\n\n```\n", "yaml-missing-key", "");
     refused("```practise\nrecipe: seat_force\n```", "block-unknown", "```practise");
     refused("- ```practice\n  recipe: seat_force\n  ```", "block-not-here", "```practice");
     refused("```work\nrelation: bore_are\n```", "relation-unknown", "bore_are");
