@@ -9,7 +9,7 @@ const TAGS = ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa', 'best-prac
  */
 export async function violations(page, rules = null) {
   /* On a phone the bar at the bottom lies over whatever is there just now; that focus never ends under it is tried elsewhere. */
-  await page.evaluate(() => document.querySelectorAll('.title-block').forEach((bar) => { bar.style.position = 'static'; }));
+  await page.evaluate(() => document.querySelectorAll('.turn').forEach((bar) => { bar.style.position = 'static'; }));
   const builder = new AxeBuilder({ page }).options({ preload: false });
   if (rules) builder.withRules(rules);
   else builder.withTags(TAGS);
