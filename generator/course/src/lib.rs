@@ -25,6 +25,7 @@ mod coverage;
 mod document;
 mod fault;
 mod files;
+mod following;
 mod front;
 mod ids;
 mod lexicon;

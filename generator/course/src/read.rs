@@ -13,6 +13,7 @@ use crate::course::{Course, Image, RecipeFile};
 use crate::document::Source;
 use crate::fault::{Fault, Faults, Place};
 use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
+use crate::following::without_what_follows;
 use crate::front::Front;
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text, Whole};
@@ -47,6 +48,7 @@ pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course
         course.warnings = in_order(take(&mut course.warnings.list), reading.texts);
         return Ok(course);
     }
+    without_what_follows(&mut reading.faults);
     Err(Faults { unreadable: reading.unreadable, ..in_order(reading.faults, reading.texts) })
 }
 

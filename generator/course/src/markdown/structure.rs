@@ -116,13 +116,14 @@ impl<'a> Writer<'_, 'a> {
         let [_, _, _, (Event::Text(word), range), (Event::End(TagEnd::Strong), _), after @ ..] = rest else {
             return None;
         };
-        if !in_capitals(word) {
+        let wanted = word.trim().trim_end_matches([':', '!', '.']).to_uppercase();
+        if !in_capitals(word) && !SIGNALS.contains(&wanted.as_str()) {
             return None;
         }
         self.flush_run();
         let Some(kind) = SIGNALS.iter().position(|known| *known == word.trim()) else {
             let fault = Fault::at("signal-word-unknown", self.text.place(range)).with("word", word);
-            self.faults.push(fault.near(word, SIGNALS));
+            self.faults.push(fault.near(&wanted, SIGNALS));
             return None;
         };
         let (class, shown) = (SIGNALS[kind].to_lowercase(), escape(&self.shelf.signals[kind]));

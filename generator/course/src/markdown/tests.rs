@@ -181,7 +181,9 @@ fn signal_panels_start_with_one_of_four_words() {
         html("> **NOTICE**\n>\n> Text\n>\n> > Quote")
             .ends_with("<p>Text</p>\n<blockquote>\n<p>Quote</p>\n</blockquote>\n</div></aside>")
     );
-    assert!(html("> **Warning** in a text").starts_with("<blockquote>"));
+    assert!(html("> **Warnings** in a text").starts_with("<blockquote>"));
+    refused("> **Warning** in a text", "signal-word-unknown", "Warning");
+    refused("> **CAUTION:** Hot oil.", "signal-word-unknown", "CAUTION:");
     refused("> **IMPORTANT** Text", "signal-word-unknown", "IMPORTANT");
     refused("> **DANGER**", "signal-without-text", "DANGER");
 }

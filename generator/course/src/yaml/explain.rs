@@ -36,14 +36,15 @@ const FOUND: [(&str, &str); 7] = [
     ("unit", "nothing"),
 ];
 
-/// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, escaped
-/// characters that are no text, too deep a nest, nothing at all.
+/// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, escaped characters that are no text,
+/// texts that a `#` cuts off, too deep a nest, nothing at all.
 pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
     match yaml.built() {
         Ok(root) => root.walk(&mut |node| {
             repeated_keys(yaml, node, faults);
             not_finite(yaml, node, faults);
             no_text(yaml, node, faults);
+            text_cut(yaml, node, faults);
         }),
         Err(NoTree::Extra { span }) => faults.push(Fault::at("yaml-anchor-or-tag", yaml.place_of(span.clone()))),
         Err(NoTree::TooDeep { at }) => {
@@ -68,6 +69,28 @@ fn not_finite(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
         && NOT_FINITE.contains(&text.trim_start_matches(['+', '-']))
     {
         faults.push(Fault::at("yaml-not-finite", yaml.place_of(span.clone())).with("found", text));
+    }
+}
+
+/// Whether a text may hold a `#` behind a space that starts no comment as people write them.
+pub(super) fn may_cut_text(text: &str) -> bool {
+    text.match_indices(" #").any(|(at, both)| text[at + both.len()..].starts_with(is_cut))
+}
+
+/// What follows the `#` of no comment: people leave a space behind that.
+fn is_cut(next: char) -> bool {
+    !next.is_whitespace() && next != '#'
+}
+
+/// A text without quotes that a `#` cuts off: `valve #3 and the pump` reads as `valve`.
+fn text_cut(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
+    let Node::Scalar { text, plain: true, span } = node else { return };
+    let line = yaml.text[span.end..].lines().next().unwrap_or_default();
+    let cut = line.trim_start();
+    if cut.len() < line.len() && cut.strip_prefix('#').is_some_and(|after| after.starts_with(is_cut)) {
+        let start = span.end + (line.len() - cut.len());
+        let place = yaml.place_of(start..start + cut.trim_end().len());
+        faults.push(Fault::at("yaml-text-cut", place).with("left", text));
     }
 }
 
@@ -172,12 +195,47 @@ fn syntax(yaml: &Yaml, at: usize, message: &str) -> Fault {
     if let Some(tab) = line[..indent].find('\t') {
         return Fault::at("yaml-tab", yaml.place_of(start + tab..start + tab + 1));
     }
+    if let Some(opened) = unclosed(&yaml.text[..end]) {
+        let mark = &yaml.text[opened..=opened];
+        return Fault::at("yaml-unclosed", yaml.place_of(opened..opened + 1)).with("mark", mark);
+    }
     if let Some((key, value)) = unquoted_formula(line) {
         let place = yaml.place_of(start + value.start..start + value.end);
         return Fault::at("yaml-unquoted-formula", place).with("key", key).with("formula", &line[value]);
     }
     let detail = message.split(" at line ").next().unwrap_or(message);
     Fault::at("yaml-syntax", yaml.place_of(character(yaml.text, at))).with("detail", detail)
+}
+
+/// The quotation mark or bracket with which a value begins, and which nothing closes: not on its line, or for a bracket not
+/// before the text breaks off.
+fn unclosed(text: &str) -> Option<usize> {
+    let mut from = 0;
+    text.split_inclusive('\n').find_map(|line| {
+        let start = from;
+        from += line.len();
+        let value = value_of(line)?;
+        let (rest, opened) = (&line[value..], start + value);
+        let open = match rest.chars().next()? {
+            '"' => !(rest.matches('"').count() - rest.matches("\\\"").count()).is_multiple_of(2),
+            '\'' => !rest.matches('\'').count().is_multiple_of(2),
+            '[' => text[opened..].matches('[').count() > text[opened..].matches(']').count(),
+            '{' => text[opened..].matches('{').count() > text[opened..].matches('}').count(),
+            _ => false,
+        };
+        open.then_some(opened)
+    })
+}
+
+/// Where the value of a line begins: behind its key, or behind the dash of an item.
+fn value_of(line: &str) -> Option<usize> {
+    let item = line.trim_start().trim_start_matches("- ");
+    let value = match item.split_once(": ") {
+        Some((key, value)) if !key.contains(['"', '\'', '[', '{']) => value,
+        _ => item,
+    };
+    let value = value.trim_start();
+    (!value.is_empty()).then(|| line.len() - value.len())
 }
 
 /// The bytes of the character at a byte; none at the end of its line.
@@ -293,6 +351,11 @@ mod tests {
             "2 * bore(bore: x) / 3",
             "key=title;formula=2 * bore(bore: x) / 3;",
         );
+        one("title: Keep clear of valve #3 here", "yaml-text-cut", "#3 here", "left=Keep clear of valve;");
+        assert_eq!(faults("title: a # b\nlevel: 1 # of 3\n#title\nobjectives: [{ id: a, text: \"b #3\" }]"), []);
+        one("title: \"a\nlevel: 1", "yaml-unclosed", "\"", "mark=\";");
+        one("title: 'a\nlevel: 1", "yaml-unclosed", "'", "mark=';");
+        one("title: a\nobjectives: [\n  { id: a, text: b }\nlevel: 1", "yaml-unclosed", "[", "mark=[;");
         one("title: \"it\" is", "yaml-syntax", "i", "detail=did not find expected key;");
     }
 }

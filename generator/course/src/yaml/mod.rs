@@ -126,9 +126,11 @@ impl<'a> Yaml<'a> {
     }
 }
 
-/// A quick look for what the typed reading takes without a word: numbers that are none, anchors and aliases, escapes.
+/// A quick look for what the typed reading takes without a word: numbers that are none, anchors and aliases, escapes,
+/// texts that are cut off.
 fn may_hold_accidents(text: &str) -> bool {
     text.bytes().any(|byte| matches!(byte, b'&' | b'*' | b'!' | b'\\'))
+        || explain::may_cut_text(text)
         || explain::NOT_FINITE.iter().any(|known| text.contains(known))
 }
 
