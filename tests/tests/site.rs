@@ -47,8 +47,12 @@ fn an_unchanged_course_is_not_published_again_and_any_change_is() {
     assert_eq!(said(&scratch), "Published");
     fs::remove_file(scratch.path(PAGE)).expect("removed");
     assert_eq!(said(&scratch), "Published");
-    scratch.write("site/more.html", "more");
-    assert_eq!(said(&scratch), "Published");
+    // What somebody has put into the site is not lost with it.
+    scratch.write("site/photos/valve.jpg", "mine");
+    let refused = scratch.publish();
+    assert_eq!(refused.status.code(), Some(3));
+    assert!(String::from_utf8_lossy(&refused.stderr).contains("photos/valve.jpg"));
+    fs::remove_dir_all(scratch.path("site/photos")).expect("removed");
     assert!(scratch.files("site") == first);
     let lesson = fs::read_to_string(scratch.path("course/en/lessons/parts.md")).expect("lesson");
     scratch.write("course/en/lessons/parts.md", lesson.replacen("title: \"", "title: \"Once more: ", 1));

@@ -182,7 +182,13 @@ fn relative(dir: &Path, path: &Path) -> String {
 
 /// Whether a name is of something that systems and editors leave behind: hidden files, thumbnails, copies of what is edited.
 fn is_left_behind(name: &str) -> bool {
-    name.starts_with('.') || name.ends_with('~') || LEFT_BEHIND.contains(&name.to_ascii_lowercase().as_str())
+    name.starts_with('.') || name.ends_with('~') || is_of_systems(name)
+}
+
+/// Whether a name is of something that a system puts into folders by itself.
+#[must_use]
+pub fn is_of_systems(name: &str) -> bool {
+    name == ".DS_Store" || name.starts_with("._") || LEFT_BEHIND.contains(&name.to_ascii_lowercase().as_str())
 }
 
 /// Whether a name can be written, copied and linked to on every system. Accents are refused because some systems store

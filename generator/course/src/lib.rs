@@ -48,7 +48,7 @@ pub use course::{
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Message, Place};
-pub use files::{LONGEST_PATH, is_device_name};
+pub use files::{LONGEST_PATH, is_device_name, is_of_systems};
 pub use lexicon::ThemeLexicon;
 pub use read::{read, read_telling};
 pub use recipe::front_matter as recipe_front_matter;

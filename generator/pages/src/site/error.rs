@@ -17,6 +17,19 @@ pub enum SiteError {
         /// The folder left alone.
         path: PathBuf,
     },
+    /// The folder is a site, and somebody has put files of their own into it.
+    #[error(
+        "{} holds files that no build put there: {first}{}. They would be lost. Move them out, or name another folder",
+        path.display(), and_more(*more)
+    )]
+    Added {
+        /// The folder left alone.
+        path: PathBuf,
+        /// The first of these files, relative to the folder.
+        first: String,
+        /// How many more there are.
+        more: usize,
+    },
     /// Something that is not a folder stands where a folder is needed.
     #[error("{} is not a folder", path.display())]
     NotAFolder {
@@ -67,6 +80,10 @@ pub enum SiteError {
         /// What the system said.
         source: io::Error,
     },
+}
+
+fn and_more(more: usize) -> String {
+    if more == 0 { String::new() } else { format!(" and {more} more") }
 }
 
 /// What is wrong with a file name.

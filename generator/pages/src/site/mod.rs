@@ -9,8 +9,8 @@
 //!   [`SiteWriter::begin`] puts it there.
 //! - A target that does not exist yet needs neither: the staged folder is renamed.
 //!
-//! Only a folder that this writer made, or an empty one, is ever replaced (see [`MARKER_NAME`]). What else is put into
-//! such a folder goes with the next build. A lock in the work folder keeps two builds apart; the system frees it when a
+//! Only a folder that this writer made, or an empty one, is ever replaced (see [`MARKER_NAME`]), and only while it holds
+//! nothing but what was written there: a file that somebody has put into a site is not lost with the next build. A lock in the work folder keeps two builds apart; the system frees it when a
 //! program dies.
 //!
 //! The guarantee is against the death of the program, not against the loss of power: nothing is forced onto the disk,
@@ -58,6 +58,13 @@ struct Staged {
     incomplete: bool,
 }
 
+impl Staged {
+    fn count(&mut self, bytes: usize) {
+        self.written.files += 1;
+        self.written.bytes += bytes as u64;
+    }
+}
+
 /// What a finished site holds, the writer's own two small files included.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Written {
@@ -75,8 +82,8 @@ impl SiteWriter {
     ///
     /// # Errors
     ///
-    /// [`SiteError::NoName`], [`SiteError::Symlink`], [`SiteError::NotAFolder`] or [`SiteError::NotOurs`] if the target
-    /// may not be replaced, [`SiteError::Io`] if the system refuses something.
+    /// [`SiteError::NoName`], [`SiteError::Symlink`], [`SiteError::NotAFolder`], [`SiteError::NotOurs`] or
+    /// [`SiteError::Added`] if the target may not be replaced, [`SiteError::Io`] if the system refuses something.
     pub fn begin(target: &Path, on_wait: &dyn Fn()) -> Result<Self, SiteError> {
         Self::begin_with(target, on_wait, exchange::at_once)
     }
@@ -88,7 +95,8 @@ impl SiteWriter {
         let work = Work::enter(places, on_wait)?;
         fs::create_dir(&work.places.next).doing("create", &work.places.next)?;
         let writer = Self { work, staged: Mutex::default(), exchange };
-        writer.file(MARKER_NAME, MARKER_TEXT.as_bytes())?;
+        // Written last: it names all files.
+        writer.claim(MARKER_NAME)?;
         writer.file(GIT_IGNORE_NAME, GIT_IGNORE_TEXT.as_bytes())?;
         Ok(writer)
     }
@@ -105,10 +113,7 @@ impl SiteWriter {
         let result = self.claim(relative).and_then(|path| write(&path, bytes));
         let mut staged = self.staged();
         match result {
-            Ok(()) => {
-                staged.written.files += 1;
-                staged.written.bytes += bytes.len() as u64;
-            }
+            Ok(()) => staged.count(bytes.len()),
             Err(_) => staged.incomplete = true,
         }
         result
@@ -137,10 +142,13 @@ impl SiteWriter {
     /// something that may not be replaced, and [`SiteError::Io`]. A whole site still stands then: the old one, or where
     /// the exchange takes two moves and only the second was refused at first, perhaps the new one.
     pub fn finish(self) -> Result<Written, SiteError> {
-        let staged = self.staged.into_inner().unwrap_or_else(PoisonError::into_inner);
+        let mut staged = self.staged.into_inner().unwrap_or_else(PoisonError::into_inner);
         if staged.incomplete {
             return Err(SiteError::Incomplete { path: self.work.places.target.clone() });
         }
+        let marker = target::marker(staged.names.files());
+        write(&self.work.places.next.join(MARKER_NAME), marker.as_bytes())?;
+        staged.count(marker.len());
         let state = target::look(&self.work.places.target)?;
         exchange::put_in_place(&self.work.places, state, self.exchange)?;
         // Dropping the work folder removes the old site. If that fails the new one stands all the same, and the next

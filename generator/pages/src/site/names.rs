@@ -37,6 +37,11 @@ impl Names {
         Ok(folders)
     }
 
+    /// The files, in order.
+    pub(super) fn files(&self) -> impl Iterator<Item = &str> {
+        self.taken.values().map(String::as_str).filter(|name| !self.folders.contains(*name))
+    }
+
     fn take(&mut self, name: &str) -> Result<(), SiteError> {
         match self.taken.insert(name.to_ascii_lowercase(), name.to_owned()) {
             None => Ok(()),

@@ -59,7 +59,10 @@ fn read(folder: &Path) -> BTreeMap<String, String> {
 
 /// What a site of these files holds.
 fn site(files: &[(&str, &str)]) -> BTreeMap<String, String> {
-    let own = [(MARKER_NAME, MARKER_TEXT), (GIT_IGNORE_NAME, GIT_IGNORE_TEXT)];
+    let mut names: Vec<_> = files.iter().map(|(name, _)| *name).chain([MARKER_NAME, GIT_IGNORE_NAME]).collect();
+    names.sort_by_key(|name| name.to_lowercase());
+    let marker = format!("{MARKER_TEXT}{}\n", names.join("\n"));
+    let own = [(MARKER_NAME, marker.as_str()), (GIT_IGNORE_NAME, GIT_IGNORE_TEXT)];
     own.iter().chain(files).map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
 }
 
@@ -80,7 +83,8 @@ fn a_site_is_written_and_replaced_and_nothing_is_left_beside_it() {
     for exchange in WAYS {
         let (_scratch, target) = scratch();
         let written = build(&target, exchange, &OLD).unwrap();
-        assert_eq!(written, Written { files: 5, bytes: 10 + 14 + 3 + 3 + 4 });
+        let bytes = site(&OLD).values().map(|text| text.len() as u64).sum();
+        assert_eq!(written, Written { files: 5, bytes });
         assert_eq!(read(&target), site(&OLD));
         build(&target, exchange, &NEW).unwrap();
         assert_eq!(read(&target), site(&NEW));
@@ -154,6 +158,37 @@ fn a_folder_that_is_not_ours_is_left_alone() {
             assert_eq!(beside(&target), ["site"]);
         }
     }
+}
+
+#[test]
+fn a_site_that_holds_files_of_somebody_is_left_alone() {
+    for exchange in WAYS {
+        let (_scratch, target) = scratch();
+        build(&target, exchange, &OLD).unwrap();
+        for name in ["photos/rv3.jpg", "en/lessons/mine.pdf", ".htaccess"] {
+            let path = target.join(name);
+            fs::create_dir_all(path.parent().unwrap()).unwrap();
+            fs::write(&path, "mine").unwrap();
+            let error = build(&target, exchange, &NEW).unwrap_err();
+            assert!(matches!(&error, SiteError::Added { first, more: 0, .. } if first == name), "{error}");
+            assert_eq!(fs::read_to_string(&path).unwrap(), "mine");
+            fs::remove_file(path).unwrap();
+        }
+        // What systems leave in folders by themselves is nobody's.
+        fs::write(target.join("en/Thumbs.db"), "").unwrap();
+        fs::write(target.join(".DS_Store"), "").unwrap();
+        build(&target, exchange, &NEW).unwrap();
+        assert_eq!(read(&target), site(&NEW));
+    }
+}
+
+#[test]
+fn a_site_of_before_its_files_were_listed_is_replaced() {
+    let (_scratch, target) = scratch();
+    build(&target, at_once, &OLD).unwrap();
+    fs::write(target.join(MARKER_NAME), "format: 1\r\n").unwrap();
+    build(&target, at_once, &NEW).unwrap();
+    assert_eq!(read(&target), site(&NEW));
 }
 
 #[test]
