@@ -35,7 +35,7 @@ pub(crate) struct RawCourse {
     /// What stands before the decimals.
     #[schemars(extend("enum" = Mark::BOTH.map(Mark::sign)))]
     pub(crate) decimal_mark: String,
-    /// The notice of safety that stands on every sheet.
+    /// The notice of safety on the first sheet; every other one has a short notice besides.
     #[schemars(with = "Words")]
     pub(crate) safety: String,
     /// The order of the lessons, by their ids.

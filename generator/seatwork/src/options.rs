@@ -11,7 +11,6 @@ use problems::System;
 #[derive(Debug, Parser)]
 #[command(
     version,
-    about,
     max_term_width = 100,
     after_help = "\
 Exit status: 0 done, 1 the content has faults, 2 wrong use, 3 could not read or write."
