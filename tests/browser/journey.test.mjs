@@ -15,7 +15,7 @@ const WRITTEN = `---
 format: 1
 id: drain_area
 title: "The bore of the drain"
-objectives: [say_what_it_protects]
+objectives: [work_disc_force]
 level: 1
 draw:
   bore: { us: "1 in .. 3 in by 1/8 in", si: "25 mm .. 75 mm by 1 mm" }
@@ -103,7 +103,7 @@ test('from an empty folder to a problem of one\'s own on a memory stick', async 
   changed(mine(RECIPE), 'boer', 'bore');
   const proof = runIn(folder, ...typed[0]);
   assert.match(proof, /drain_area/);
-  assert.match(proof, /4 recipes proven/);
+  assert.match(proof, /5 recipes proven/);
   runIn(folder, ...publish);
   runIn(folder, ...typed[2]);
 

@@ -13,6 +13,7 @@ use crate::{faults, proof};
 
 pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
+    keep_out(&options.to, dir, words)?;
     let before = Published::look(dir, &options.to);
     let standing = if options.afresh.afresh { None } else { before.still_stands() };
     if let Some(files) = standing {
@@ -23,7 +24,24 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     proof::prove_course(&course, options.afresh.afresh, words).map_err(|found| faults::end(dir, &found, words))?;
     let done = write(&course, &options.to, words)?;
     before.keep();
+    if !course.warnings.list.is_empty() {
+        let keys = ["command.one_warning_left", "command.warnings_left"];
+        crate::say!("{}", faults::counted(keys, &course.warnings, words));
+    }
     Ok(done)
+}
+
+/// Refuses a target inside the course: what is written there would be read as a part of it.
+fn keep_out(to: &Path, course: &Path, words: &Words) -> Result<(), End> {
+    let whole = |path: &Path| path.canonicalize().or_else(|_| std::path::absolute(path));
+    // The target may be about to be made.
+    let above = to.ancestors().find(|path| path.exists()).unwrap_or(Path::new("."));
+    let (Ok(above), Ok(folder)) = (whole(above), whole(course)) else { return Ok(()) };
+    if !course.is_dir() || !above.starts_with(folder) {
+        return Ok(());
+    }
+    let (to, course) = (to.display().to_string(), course.display().to_string());
+    Err(End::new(Status::WrongUse, words.fill("command.inside_course", &[("to", &to), ("course", &course)])))
 }
 
 /// Writes the site of a course, and says where it opens.

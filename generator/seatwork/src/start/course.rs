@@ -17,6 +17,7 @@ const FILES: &[(&str, &str)] = files!(
     "en/recipes/disc_force.md",
     "en/recipes/first_lift.md",
     "en/recipes/highest_running.md",
+    "en/recipes/which_pressure.md",
     "en/terms/blowdown.md",
     "en/terms/disc.md",
     "en/terms/full_open_pressure.md",
