@@ -92,6 +92,22 @@ fn a_share_of_the_wrong_whole_is_named() {
     assert_eq!(verdict("share", "0.888 %"), "slip decade");
 }
 
+/// The answer is 64.4 psig, and half a psi off is right. Ten times less, that is a twentieth.
+#[test]
+fn a_moved_decimal_point_leaves_the_digits_alone() {
+    for (typed, expected) in [
+        ("64.8 psig", "right"),
+        ("6.44 psig", "slip decade"),
+        ("6.48 psig", "slip decade"),
+        ("644 psig", "slip decade"),
+        ("6.89 psig", "wrong"),
+        ("5.99 psig", "wrong"),
+        ("1.04 psig", "wrong"),
+    ] {
+        assert_eq!(verdict("closes", typed), expected, "{typed}");
+    }
+}
+
 /// Allowed over a MAWP of 100 psig, one valve: 10 psi; an upper limit.
 #[test]
 fn a_limit_is_never_right_on_its_unsafe_side() {

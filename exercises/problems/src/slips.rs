@@ -98,7 +98,9 @@ pub(crate) fn find(problem: &Problem, number: &NumberAsk, right: Quantity, si: f
         let gap = (si - candidate.si).abs();
         // What a slip gives is no explanation where it is the right answer too.
         let differs = (candidate.si - right.si).abs() > slack(right.si);
-        let near = candidate.si.is_finite() && differs && gap <= reach(problem, number, quantity);
+        // The digits of a number ten times smaller are the same only within a tenth of what is allowed.
+        let share = if candidate.slip == Slip::Decade { (candidate.si / right.si).abs().min(1.0) } else { 1.0 };
+        let near = candidate.si.is_finite() && differs && gap <= share * reach(problem, number, quantity);
         if near && best.as_ref().is_none_or(|(least, _)| gap < least - slack(candidate.si)) {
             best = Some((gap, candidate));
         }

@@ -190,6 +190,7 @@ pub const FAULTS: &[&str] = &[
     "proof-no-figure",
     "proof-not-plausible",
     "proof-unbelievable",
+    "proof-impossible",
     "proof-shown-answer-wrong",
     "proof-mistake-hidden",
     "proof-mistakes-alike",

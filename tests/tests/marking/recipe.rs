@@ -43,6 +43,11 @@ ask:
     answer: "allowed_accumulation_over_mawp(mawp: opening, case: single)"
     unit: psi
     limit: upper
+  - id: closes
+    label: Reseating pressure
+    answer: "opening - opening * 35.6 %"
+    unit: psig
+    within: 0.5 psi
   - id: which
     form: one_of
     label: Which rise is it?

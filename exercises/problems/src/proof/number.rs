@@ -2,7 +2,8 @@
 
 use core::ops::RangeInclusive;
 
-use relief::{Quantity, Rounding};
+use relief::relations::pressures::STANDARD_ATMOSPHERE;
+use relief::{Kind, Quantity, Rounding};
 
 use super::digits;
 use super::fault::{Found, found};
@@ -41,6 +42,10 @@ fn size(problem: &Problem, number: &NumberAsk, right: Quantity) -> Result<(), Fo
     let system = problem.setting.system;
     let value = as_asked(problem, number, right);
     let shown = || ("found", relief::shown(value, 4, Rounding::Nearest));
+    let unit = number.unit.of(system).0.map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
+    if !is_possible(right) {
+        return Err(found("proof-impossible", [("found", shown().1 + &unit)]));
+    }
     let Some(stated) = number.believable.as_ref().map(|range| range.of(system)) else {
         let usual = BELIEVABLE.contains(&value.abs());
         return if usual { Ok(()) } else { Err(found("proof-unbelievable", [shown()])) };
@@ -56,9 +61,17 @@ fn size(problem: &Problem, number: &NumberAsk, right: Quantity) -> Result<(), Fo
     if (low - near..=high + near).contains(&value) {
         return Ok(());
     }
-    let unit = number.unit.of(system).0.map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
     let [low, high] = ends;
     Err(found("proof-not-believable", [("found", shown().1 + &unit), low, high]))
+}
+
+/// Whether there can be such a thing: no pressure lies below a vacuum, and no temperature below the absolute zero.
+fn is_possible(quantity: Quantity) -> bool {
+    match quantity.kind {
+        Kind::Gauge => quantity.si >= -STANDARD_ATMOSPHERE,
+        Kind::Absolute | Kind::Temperature => quantity.si >= 0.0,
+        _ => true,
+    }
 }
 
 /// How many times the smaller end of a range goes into the greater. Where zero lies between them, the answer that was
