@@ -1,6 +1,6 @@
 //! Scratch folders, and the command as it is built.
 
-use std::path::{Path, PathBuf};
+use std::path::{Component, Path, PathBuf};
 use std::process::{Command, Output};
 use std::{env, fs};
 
@@ -56,9 +56,14 @@ impl Scratch {
         Self(tempfile::tempdir_in(folder).expect("scratch folder"))
     }
 
-    /// A path in it.
+    /// A path in it; the folder itself where nothing is given.
+    ///
+    /// # Panics
+    /// Where the path would lead out of it, as one that starts with `/` does.
     #[must_use]
     pub fn path(&self, relative: &str) -> PathBuf {
+        let stays = Path::new(relative).components().all(|part| matches!(part, Component::Normal(_)));
+        assert!(stays, "{relative} leads out of the scratch folder");
         self.0.path().join(relative)
     }
 
@@ -72,14 +77,15 @@ impl Scratch {
         fs::write(path, bytes).expect("file");
     }
 
-    /// Copies a folder into it.
+    /// Copies what is in a folder to a path in it; into the folder itself where nothing is given.
     ///
     /// # Panics
-    /// Where something cannot be read or written.
+    /// Where something cannot be read or written, or by the rule of [`Self::path`].
     pub fn copy(&self, from: &Path, relative: &str) {
         for entry in fs::read_dir(from).expect("folder") {
             let entry = entry.expect("entry");
-            let name = format!("{relative}/{}", entry.file_name().to_string_lossy());
+            let below = if relative.is_empty() { "" } else { "/" };
+            let name = format!("{relative}{below}{}", entry.file_name().to_string_lossy());
             if entry.file_type().expect("type").is_dir() {
                 self.copy(&entry.path(), &name);
             } else {
@@ -121,6 +127,30 @@ fn collect(folder: &Path, prefix: &str, all: &mut Vec<(String, Vec<u8>)>) {
             collect(&entry.path(), &format!("{name}/"), all);
         } else {
             all.push((name, fs::read(entry.path()).expect("file")));
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_copy_to_nowhere_in_particular_is_a_copy_into_the_folder() {
+        let (from, to) = (Scratch::new(), Scratch::new());
+        from.write("one/two", "2");
+        from.write("three", "3");
+        to.copy(&from.path(""), "");
+        assert_eq!(to.files(""), from.files(""));
+        to.copy(&from.path("one"), "four");
+        assert_eq!(fs::read(to.path("four/two")).expect("file"), b"2");
+    }
+
+    #[test]
+    fn no_path_leads_out() {
+        for path in ["/", "/one", "..", "one/../../two", "./one"] {
+            let scratch = Scratch::new();
+            assert!(std::panic::catch_unwind(|| scratch.path(path)).is_err(), "{path}");
         }
     }
 }

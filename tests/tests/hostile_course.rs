@@ -1,6 +1,10 @@
 //! Every hostile string in every field of a course, each by itself: it is refused with a fault in its place, or the
 //! course is whole. What is published of them is left for the browser, in `target/hostile`.
 
+#[path = "hostile_course/heads.rs"]
+mod heads;
+#[path = "hostile_course/known.rs"]
+mod known;
 #[path = "hostile_course/originals.rs"]
 mod originals;
 #[path = "hostile_course/texts.rs"]
@@ -12,7 +16,8 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
 
-use course::{Course, Faults};
+use course::{Course, Fault, Faults};
+use known::{NOT_WALKED, known_fields};
 use originals::{Original, Slot, Way, originals};
 use pages::Words;
 use seatwork_tests::{Scratch, top};
@@ -20,7 +25,7 @@ use texts::hostile_texts;
 use together::{Field, Fields, Together};
 
 /// Files in which values are also tried as they are, without quotes.
-const BARE_TOO: [&str; 2] = ["forms", "disc"];
+const BARE_TOO: [&str; 3] = ["course", "forms", "disc"];
 
 /// The course, the strings, and where the course is put together.
 struct Trial {
@@ -61,9 +66,19 @@ impl Trial {
         course::read(&scratch.path("course"), &self.words)
     }
 
-    /// Puts each string into a slot of a copy of its own, all in one course, and gives the code with which each is
-    /// refused, or nothing where it is taken.
+    /// Faults a fault that says nothing.
+    fn is_told(&self, fault: &Fault) {
+        let message = fault.message(&self.words);
+        assert!(course::FAULTS.contains(&fault.code) && !message.title.is_empty() && !message.fix.is_empty());
+    }
+
+    /// The code with which each string is refused in a slot, or nothing where it is taken.
     fn try_slot(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
+        if original.folder.is_empty() { self.try_head(slot, way) } else { self.try_copies(original, slot, way) }
+    }
+
+    /// The same for a file of which there can be many: each string in a copy of its own, all in one course.
+    fn try_copies(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
         let copy = |(index, string): (usize, &String)| {
             let name = format!("copy_{index}");
             (original.file(&name), original.copied(&name).written(&[(slot, string)], way))
@@ -82,10 +97,7 @@ impl Trial {
             let place = fault.place.as_ref().expect("a place");
             match place.file.split("copy_").nth(1).and_then(|rest| rest.strip_suffix(".md")) {
                 Some(index) => {
-                    let message = fault.message(&self.words);
-                    assert!(
-                        course::FAULTS.contains(&fault.code) && !message.title.is_empty() && !message.fix.is_empty()
-                    );
+                    self.is_told(fault);
                     said[index.parse::<usize>().expect("a number")] = Some(fault.code);
                 }
                 // The list of the lessons names them in vain where they cannot be read.
@@ -102,7 +114,7 @@ impl Trial {
     /// Tries every field of the files, as one of them has it.
     fn fields(&self) -> Fields {
         let mut fields = Fields::new();
-        for original in self.originals.iter().filter(|original| !original.folder.is_empty()) {
+        for original in &self.originals {
             for slot in original.slots() {
                 let field = original.field(&slot);
                 if fields.contains_key(&field) {
@@ -130,12 +142,28 @@ fn publish(trial: &Trial, course: &Course, name: &str) {
     pages::publish(course, &trial.words, &left(name), &|| (), &|_, _| ()).expect("published");
 }
 
+/// A field of the readers' types that no file of the originals has would never be tried.
+#[test]
+fn every_text_that_the_readers_know_is_walked() {
+    let walked: BTreeSet<_> = originals()
+        .iter()
+        .flat_map(|original| original.slots().into_iter().map(|slot| original.field(&slot)).collect::<Vec<_>>())
+        .collect();
+    let known = known_fields();
+    let excused: BTreeSet<_> =
+        NOT_WALKED.iter().map(|(folder, field, _)| ((*folder).to_owned(), (*field).to_owned())).collect();
+    let left_out: BTreeSet<_> = known.difference(&walked).cloned().collect();
+    assert_eq!(left_out, excused, "put them into a file of tests/hostile/course, so that hostile strings stand there");
+    assert!(known.len() > 60, "{} fields", known.len());
+}
+
 #[test]
 fn every_string_in_every_field_is_refused_in_its_place_or_published_as_text() {
     let trial = Trial::new();
     assert!(trial.strings.len() >= 200, "{} strings", trial.strings.len());
     publish(&trial, &trial.read(&trial.course(&[], &[])).expect("a course without a fault"), "plain");
     let fields = trial.fields();
+    let (mut shown, in_heads) = trial.heads(&fields);
     let mut together = Together::of(&trial.originals, &fields, &trial.strings);
     let course = loop {
         let files = together.files();
@@ -149,14 +177,14 @@ fn every_string_in_every_field_is_refused_in_its_place_or_published_as_text() {
         }
     };
     publish(&trial, &course, "site");
-    fs::write(left("shown.json"), serde_json::to_string(&together.shown()).expect("JSON"))
-        .expect("texts for the browser");
+    shown.extend(together.shown());
+    fs::write(left("shown.json"), serde_json::to_string(&shown).expect("JSON")).expect("texts for the browser");
     let taken: usize = fields.values().map(|field| field.takes.len()).sum();
     println!(
         "{} strings, {} fields, {} pairs, {taken} published; {} together",
         trial.strings.len(),
         fields.len(),
         fields.len() * trial.strings.len(),
-        together.count()
+        together.count() + in_heads
     );
 }

@@ -74,7 +74,7 @@ const PLACEHOLDER: &str = "HOSTILE";
 const LESSONS: &str = "LESSONS";
 
 /// Keys of mappings whose keys the author chooses.
-const OWN_KEYS: [&str; 3] = ["draw", "mistakes", "figure"];
+const OWN_KEYS: [&str; 4] = ["draw", "mistakes", "figure", "scenario"];
 
 /// The files of both folders, `course.yaml` first.
 pub(crate) fn originals() -> Vec<Original> {
@@ -159,6 +159,12 @@ impl Original {
         copy
     }
 
+    /// The lessons that `course.yaml` names.
+    pub(crate) fn named_lessons(&self) -> Vec<String> {
+        let named = self.matter["lessons"].as_sequence().expect("lessons").iter();
+        named.map(|id| id.as_str().expect("an id").to_owned()).collect()
+    }
+
     fn set(&mut self, path: &[String], value: Value) {
         *descend(&mut self.matter, path) = value;
     }
@@ -179,7 +185,15 @@ impl Original {
         let yaml = serde_yaml::to_string(&copy.matter).expect("YAML");
         let yaml = yaml.replace(LESSONS, &format!("[{}]", self.lessons.join(", ")));
         let yaml = texts.iter().fold(yaml, |yaml, (stand_in, text)| yaml.replace(stand_in, text));
-        if self.folder.is_empty() { yaml } else { format!("---\n{yaml}---\n{}", self.text(strings)) }
+        if self.folder.is_empty() { yaml } else { format!("---\n{yaml}---\n{}", self.renamed(strings)) }
+    }
+
+    /// The text, in which what has another name in the front matter has it too.
+    fn renamed(&self, strings: &[(&Slot, &str)]) -> String {
+        strings.iter().fold(self.text(strings), |text, (slot, name)| match slot {
+            Slot::Key(path) => text.replace(&format!("{{{}}}", path[path.len() - 1]), &format!("{{{name}}}")),
+            _ => text,
+        })
     }
 
     fn rename(&mut self, path: &[String], name: &str) {

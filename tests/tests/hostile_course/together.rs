@@ -17,8 +17,8 @@ pub(crate) struct Field {
 /// The fields by folder and name.
 pub(crate) type Fields = BTreeMap<(String, String), Field>;
 
-/// So many strings stand in each field of a recipe, so that there are not too many recipes.
-const SEVERAL: usize = 12;
+/// So many strings stand in each field of a recipe and of `course.yaml`, so that there are not too many of them.
+pub(crate) const SEVERAL: usize = 12;
 
 /// So many recipes are practised in a lesson.
 const IN_A_LESSON: usize = 20;
@@ -58,7 +58,7 @@ struct Copy<'o> {
     filled: Vec<(Slot, usize)>,
 }
 
-/// A page, and texts that must stand in it.
+/// A page, by its place among what is left, and texts that must stand in it.
 #[derive(Debug, Serialize)]
 pub(crate) struct Shown {
     page: String,
@@ -129,7 +129,8 @@ impl<'o> Together<'o> {
             self.copies.iter().map(|copy| (copy.original.file(&copy.name), copy.written(self.strings))).collect();
         let recipes = self.names("recipes");
         self.galleries = recipes.len().div_ceil(IN_A_LESSON);
-        files.extend(recipes.chunks(IN_A_LESSON).enumerate().map(|(number, recipes)| gallery(number, recipes)));
+        let galleries = recipes.chunks(IN_A_LESSON).enumerate();
+        files.extend(galleries.map(|(number, recipes)| gallery(&format!("gallery_{number}"), recipes)));
         files
     }
 
@@ -194,9 +195,7 @@ impl Copy<'_> {
     fn joined(&self, slot: &Slot, all: &[&str], number: usize) -> String {
         match slot {
             Slot::Text(_) => all.join("\n\n"),
-            _ if self.original.folder == "recipes" && self.filled.len() > 1 => {
-                format!("{}{BETWEEN}{number}", all.join(BETWEEN))
-            }
+            _ if self.original.folder == "recipes" && self.filled.len() > 1 => joined(all, number),
             _ if slot.field() == "also.*" => format!("{} also", all.join(BETWEEN)),
             _ => all.join(BETWEEN),
         }
@@ -212,17 +211,28 @@ impl Copy<'_> {
         let is_shown = |(slot, text): &(&Slot, &str)| SHOWN.contains(&slot.field().as_str()) && !text.contains(FILLED);
         let texts = self.filled.iter().map(|(slot, index)| (slot, strings[*index].as_str())).filter(is_shown);
         let page = match self.original.folder.as_str() {
-            "lessons" => format!("en/lessons/{}.html", self.name),
-            "recipes" => format!("en/practice/{}.html", self.name),
-            _ => "en/terms/index.html".to_owned(),
+            "lessons" => format!("site/en/lessons/{}.html", self.name),
+            "recipes" => format!("site/en/practice/{}.html", self.name),
+            _ => "site/en/terms/index.html".to_owned(),
         };
-        Shown { page, texts: texts.map(|(_, text)| text.to_owned()).collect::<BTreeSet<_>>().into_iter().collect() }
+        Shown::of(page, texts.map(|(_, text)| text))
     }
 }
 
-/// A lesson in which recipes are practised.
-fn gallery(number: usize, recipes: &[String]) -> (String, String) {
-    let name = format!("gallery_{number}");
+impl Shown {
+    pub(crate) fn of<'t>(page: String, texts: impl Iterator<Item = &'t str>) -> Self {
+        let texts: BTreeSet<_> = texts.map(str::to_owned).collect();
+        Self { page, texts: texts.into_iter().collect() }
+    }
+}
+
+/// Strings as one text, unlike all others by its number.
+pub(crate) fn joined(all: &[&str], number: usize) -> String {
+    format!("{}{BETWEEN}{number}", all.join(BETWEEN))
+}
+
+/// A lesson in which recipes are practised, or nothing is.
+pub(crate) fn gallery(name: &str, recipes: &[String]) -> (String, String) {
     let head = format!(
         "---\nformat: 1\nid: {name}\ntitle: {name}\nsummary: All\nobjectives: [{{ id: {name}_aim, text: All }}]\n---\n"
     );
