@@ -2,7 +2,7 @@
 (() => {
   'use strict';
 
-  const { asked, kept, Problem } = window.SEATWORK;
+  const { asked, kept, bring, Problem } = window.SEATWORK;
 
   /* Each block goes live shortly before it is seen, so that a page full of them opens at once. */
   const live = new Map();
@@ -27,9 +27,10 @@
     problem.refresh();
   }));
 
-  const wanted = blocks.find((block) => block.dataset.recipe === asked.get('p'));
-  if (wanted) {
-    awaken(wanted);
-    wanted.scrollIntoView({ block: 'start', behavior: 'instant' });
+  /* The problem that the address names, and the next one, which may come into sight with it. */
+  const wanted = blocks.findIndex((block) => block.dataset.recipe === asked.get('p'));
+  if (wanted >= 0) {
+    blocks.slice(wanted, wanted + 2).forEach(awaken);
+    bring(blocks[wanted]);
   }
 })();

@@ -5,6 +5,7 @@
 
   const { get, set, say, make, button, record, kept, choose, due, Problem } = window.SEATWORK;
   const KEY = 'session';
+  const root = document.documentElement;
   const form = document.querySelector('[data-choosing]');
   const place = document.querySelector('[data-session]');
   const skeleton = document.querySelector('[data-block]');
@@ -99,7 +100,6 @@
     const more = session.many === 1 ? button(say('session.next'), { class: 'action action-main' }, next) : null;
     place.replaceChildren(...problems.map((problem) => problem.block),
       make('div', { class: 'session-foot' }, more, tally));
-    place.hidden = false;
     problems.forEach((problem) => problem.refresh());
     count();
   };
@@ -119,6 +119,7 @@
     note.textContent = level.fixed && chosen[0].level !== level.now ? say('session.nearest') : '';
     session = { format: 1, what, many, worked: 0, clean: 0, items: chosen.map(begin) };
     save();
+    root.dataset.practising = 'now';
     show();
     place.scrollIntoView({ block: 'start', behavior: 'instant' });
     problems[0].read();
@@ -153,7 +154,7 @@
     session = null;
     problems = [];
     place.replaceChildren();
-    place.hidden = true;
+    delete root.dataset.practising;
     note.textContent = '';
     showLevel();
   });
@@ -166,5 +167,5 @@
     if (form.elements.what.selectedIndex < 0) form.elements.what.value = 'all';
     form.elements.many.value = String(session.many);
     show();
-  }
+  } else delete root.dataset.practising;
 })();

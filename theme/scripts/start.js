@@ -43,5 +43,7 @@
   /* An address that names a problem also names its units; they hold until others are chosen and are not kept. */
   root.dataset.units = system(asked.get('units')) || root.dataset.units;
   root.dataset.live = '';
+  /* The sheet of practice has room for a session that was begun before it is there. */
+  if (get('session')) root.dataset.practising = 'again';
   window.SEATWORK = { prefix, get, set, clear, asked, begin };
 })();

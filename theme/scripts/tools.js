@@ -50,6 +50,11 @@
     return `live_${stem}-${count}`;
   };
 
+  /* Brings a block to the top of the screen, one frame late: it is as high then as it has become, so nothing moves in sight. */
+  const bring = (block) => requestAnimationFrame(() => {
+    setTimeout(() => block.scrollIntoView({ block: 'start', behavior: 'instant' }));
+  });
+
   /* One line at the top of the page that says what was done, and goes after a while. */
   let line = null;
   let timer = 0;
@@ -63,5 +68,5 @@
     timer = setTimeout(() => { line.textContent = ''; }, 6000);
   };
 
-  Object.assign(SEATWORK, { find, say, make, draw, rich, button, fresh, notice });
+  Object.assign(SEATWORK, { find, say, make, draw, rich, button, fresh, bring, notice });
 })();

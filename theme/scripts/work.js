@@ -2,7 +2,7 @@
 (() => {
   'use strict';
 
-  const { say, find, make, fresh, engine, asked } = window.SEATWORK;
+  const { say, find, make, fresh, bring, engine, asked } = window.SEATWORK;
   const root = document.documentElement;
 
   /* Text that is a number alone takes the unit from the list beside it; text with its own unit keeps that. */
@@ -103,7 +103,7 @@
         if (known) unit.value = known.value;
       });
       if (this.resultUnit && asked.get('in')) this.resultUnit.value = asked.get('in');
-      this.block.scrollIntoView({ block: 'start', behavior: 'instant' });
+      bring(this.block);
       return true;
     }
 

@@ -70,7 +70,8 @@ const firstOfForms = new Set(new Map(recipes.toReversed().flatMap((recipe) => re
   return [inside.plot ? 'read_off' : name, recipe.id];
 }))).values());
 
-const everything = Boolean(process.env.SEATWORK_EVERY_PAGE);
+/** Whether all pages are looked at, and not one or a few of each kind. */
+export const everything = Boolean(process.env.SEATWORK_EVERY_PAGE);
 
 /** Of the recipes, one for each form of question and every fourth; that all draw and mark alike is proven by parity. */
 export const someRecipes = recipeNames.filter((id, place) => everything || firstOfForms.has(id) || place % 4 === 0);

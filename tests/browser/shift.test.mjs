@@ -1,0 +1,83 @@
+// Nothing in sight moves by itself: not when a page opens and comes alive, and not while it is read to its end.
+import assert from 'node:assert/strict';
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import test from 'node:test';
+import { pathToFileURL } from 'node:url';
+import { address, everything, kinds, lessonOf } from './support/product.mjs';
+import { holdEngine, movedWhileRead } from './support/shift.mjs';
+import { PHONE, WIDE, offline, problem } from './support/sheet.mjs';
+
+/** Opens an address, its engine later than its text. */
+async function opened(context, place) {
+  const sheet = await context.newPage();
+  await holdEngine(sheet);
+  await sheet.goto(place);
+  return sheet;
+}
+
+/* Each look and each width once; for lessons, which have most that comes alive, each look at each width. */
+const ONCE = [{ viewport: WIDE, colorScheme: 'light' }, { viewport: PHONE, colorScheme: 'dark' }];
+const CROSSED = [{ viewport: WIDE, colorScheme: 'dark' }, { viewport: PHONE, colorScheme: 'light' }];
+const lessons = new Set(lessonOf.values());
+
+for (const page of kinds) {
+  test(`nothing on ${page} moves by itself`, async (t) => {
+    for (const options of everything || lessons.has(page) ? [...ONCE, ...CROSSED] : ONCE) {
+      const sheet = await opened(await offline(t, options), address(page));
+      const place = `${options.viewport.width} px, ${options.colorScheme}`;
+      assert.deepEqual(await movedWhileRead(sheet), [], place);
+      assert.equal(await sheet.locator('.practice-sample').count(), 0, `${place}: all problems are alive at the end`);
+    }
+  });
+}
+
+for (const [name, link, block] of [
+  ['problem', problem('seat_force', 48213), '.practice[data-recipe="seat_force"]'],
+  ['worked relation', `${address('en/relations/spring.html')}?w=opening_force&opening=150 psig&area=1 in²`, '#opening_force .work'],
+]) {
+  test(`a link to a ${name} opens its page there without a move`, async (t) => {
+    for (const options of ONCE) {
+      const sheet = await opened(await offline(t, options), link);
+      await sheet.waitForFunction((selector) => Math.abs(document.querySelector(selector).getBoundingClientRect().top) < 50, block);
+      assert.deepEqual(await movedWhileRead(sheet), [], `${options.viewport.width} px`);
+    }
+  });
+}
+
+test('what was begun on the sheet of practice and what was tried come back without a move', async (t) => {
+  for (const options of ONCE) {
+    const context = await offline(t, options);
+    const sheet = await context.newPage();
+    await sheet.goto(address('en/practice/index.html'));
+    await sheet.locator('input[name="many"][value="5"]').check();
+    await sheet.locator('[data-choosing] button').click();
+    await sheet.locator('.session .action-main').first().click();
+    for (const page of ['en/practice/index.html', 'en/practice/progress.html']) {
+      assert.deepEqual(await movedWhileRead(await opened(context, address(page))), [], page);
+    }
+  }
+});
+
+/** A page of the test's own. */
+async function pageOf(t, html) {
+  const folder = mkdtempSync(join(tmpdir(), 'seatwork-shift-'));
+  t.after(() => rmSync(folder, { recursive: true }));
+  writeFileSync(join(folder, 'page.html'), html);
+  const sheet = await (await offline(t, {}, folder)).newPage();
+  await sheet.goto(pathToFileURL(join(folder, 'page.html')).href);
+  return sheet;
+}
+
+test('the measure sees what moves when a page has opened, and what moves while it is read', async (t) => {
+  const grow = (when) => `<!doctype html><link rel="icon" href="data:,"><p id="late"></p><p>Text in sight.</p><div style="height: 3000px"></div>
+    <p id="low"></p><p>Text at the end.</p><div style="height: 300px"></div><script>
+    const grow = (id) => { document.getElementById(id).style.height = '100px'; };
+    ${when}</script>`;
+  const late = await pageOf(t, grow('requestAnimationFrame(() => requestAnimationFrame(() => grow("late")))'));
+  assert.match((await movedWhileRead(late)).join(), /at 0 px: <p class="">/);
+  const low = await pageOf(t, grow('addEventListener("scroll", () => { if (scrollY > 2400) grow("low"); })'));
+  assert.match((await movedWhileRead(low)).join(), /at 2\d+ px: <p class="">/);
+  assert.deepEqual(await movedWhileRead(await pageOf(t, grow(''))), []);
+});
