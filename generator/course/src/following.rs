@@ -2,12 +2,8 @@
 
 use crate::fault::Fault;
 
-/// Why a file of the course, or a whole folder, was not read.
-const NOT_READ: [&str; 9] = [
-    "course-not-utf8",
-    "course-control-character",
-    "course-unreadable",
-    "course-file-too-large",
+/// Why a file of the course, or a whole folder, was passed over.
+const PASSED_OVER: [&str; 5] = [
     "course-unexpected-folder",
     "course-unexpected-file",
     "course-unportable-name",
@@ -18,10 +14,19 @@ const NOT_READ: [&str; 9] = [
 /// What is missing where a file was not read.
 const FOLLOWING: [&str; 5] = ["lesson-unknown", "objective-unknown", "term-unknown", "recipe-unknown", "image-missing"];
 
-/// Leaves out what may only follow. What does not will be told when the file is read.
-pub(crate) fn without_what_follows(faults: &mut Vec<Fault>) {
-    if faults.iter().any(|fault| NOT_READ.contains(&fault.code)) {
-        faults.retain(|fault| !FOLLOWING.contains(&fault.code));
+/// Leaves out what may only follow from files that were passed over, or that are in `unread`. What does not follow from
+/// them will be told when all is read.
+pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, unread: &[String]) {
+    let passed_over = faults.iter().any(|fault| PASSED_OVER.contains(&fault.code));
+    faults.retain(|fault| !(FOLLOWING.contains(&fault.code) && (passed_over || follows(fault, unread))));
+}
+
+/// Whether a fault names what an unread file has: its id, which its name most often is, or an objective.
+fn follows(fault: &Fault, unread: &[String]) -> bool {
+    let id = fault.values.iter().find(|(name, _)| *name == "id").map(|(_, id)| format!("/{id}.md"));
+    match fault.code {
+        "objective-unknown" => unread.iter().any(|file| file.contains("/lessons/")),
+        _ => id.is_some_and(|end| unread.iter().any(|file| file.ends_with(&end))),
     }
 }
 
@@ -32,12 +37,16 @@ mod tests {
 
     #[test]
     fn what_follows_is_told_only_where_all_was_read() {
-        let left = |codes: &[&'static str]| {
-            let mut faults: Vec<_> = codes.iter().map(|code| Fault::at(code, Place::whole("f"))).collect();
-            without_what_follows(&mut faults);
+        let left = |codes: &[&'static str], unread: &[&str]| {
+            let fault = |code: &&'static str| Fault::at(code, Place::whole("f")).with("id", "outlet");
+            let mut faults: Vec<_> = codes.iter().map(fault).collect();
+            without_what_follows(&mut faults, &unread.iter().map(|file| (*file).to_owned()).collect::<Vec<_>>());
             faults.iter().map(|fault| fault.code).collect::<Vec<_>>()
         };
-        assert_eq!(left(&["lesson-unknown", "course-not-utf8", "text-empty"]), ["course-not-utf8", "text-empty"]);
-        assert_eq!(left(&["lesson-unknown", "text-empty"]), ["lesson-unknown", "text-empty"]);
+        let unknown = ["lesson-unknown", "objective-unknown"];
+        assert!(left(&unknown, &["en/lessons/outlet.md"]).is_empty());
+        assert_eq!(left(&unknown, &["en/lessons/other.md"]), ["lesson-unknown"]);
+        assert_eq!(left(&unknown, &["en/terms/other.md"]), unknown);
+        assert_eq!(left(&["lesson-unknown", "course-unexpected-folder"], &[]), ["course-unexpected-folder"]);
     }
 }

@@ -39,8 +39,13 @@ pub fn read(dir: &Path, words: &dyn Words) -> Result<Course, Faults> {
 /// # Errors
 /// As [`read`].
 pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course, Faults> {
-    let mut reading =
-        Reading { faults: Vec::new(), texts: BTreeMap::new(), unreadable: false, steps: Steps::new(told) };
+    let mut reading = Reading {
+        faults: Vec::new(),
+        texts: BTreeMap::new(),
+        unreadable: false,
+        unread: Vec::new(),
+        steps: Steps::new(told),
+    };
     let course = reading.read(dir, words);
     if reading.faults.is_empty()
         && let Some(mut course) = course
@@ -48,7 +53,7 @@ pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course
         course.warnings = in_order(take(&mut course.warnings.list), reading.texts);
         return Ok(course);
     }
-    without_what_follows(&mut reading.faults);
+    without_what_follows(&mut reading.faults, &reading.unread);
     Err(Faults { unreadable: reading.unreadable, ..in_order(reading.faults, reading.texts) })
 }
 
@@ -57,6 +62,8 @@ struct Reading<'t> {
     faults: Vec<Fault>,
     texts: BTreeMap<String, String>,
     unreadable: bool,
+    /// The files whose text could not be read.
+    unread: Vec<String>,
     steps: Steps<'t>,
 }
 
@@ -153,6 +160,7 @@ impl Reading<'_> {
         let source = |(found, text): (&Found, Result<String, NoText>)| match text {
             Ok(text) => Some(Source { file: found.file.clone(), sort: found.sort, text }),
             Err(refused) => {
+                self.unread.push(found.file.clone());
                 self.no_text(&found.file, refused);
                 None
             }
