@@ -6,7 +6,8 @@ import { join, relative, sep } from 'node:path';
 import test from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { top } from './support/product.mjs';
-import { awaken, offline } from './support/sheet.mjs';
+import { faultsOf, shapes, sheetOf, strange, usualOf, wide } from './support/hostile.mjs';
+import { PHONE, awaken, sideways } from './support/sheet.mjs';
 
 const left = process.env.SEATWORK_HOSTILE || join(top, 'target', 'hostile');
 const [site, plain, heads] = ['site', 'plain', 'heads'].map((name) => join(left, name));
@@ -20,50 +21,8 @@ const pagesOf = (folder) => readdirSync(folder, { recursive: true, withFileTypes
 /** All pages are parsed; of those that are opened alive, every eighth, or all with SEATWORK_EVERY_PAGE set. */
 const some = (pages) => pages.filter((page, place) => process.env.SEATWORK_EVERY_PAGE || place % 8 === 0);
 
-/** A sheet of the site on which anything that runs or opens is a fault of the test. */
-async function sheetOf(t, folder = site) {
-  const context = await offline(t, {}, folder);
-  const faults = [];
-  await context.exposeFunction('hostile', () => faults.push('a script of the course has run'));
-  context.on('dialog', (dialog) => {
-    faults.push(`dialog: ${dialog.message()}`);
-    dialog.dismiss();
-  });
-  const sheet = await context.newPage();
-  sheet.on('framenavigated', (frame) => {
-    if (frame !== sheet.mainFrame() || !frame.url().startsWith('file:')) faults.push(`went to ${frame.url()}`);
-  });
-  t.after(() => assert.deepEqual(faults, []));
-  return sheet;
-}
-
 /** What formulas may have besides what the plain course shows. */
 const formula = ['mo form'];
-
-/** In the browser: the shape of pages that are parsed and not run. */
-const shapes = ({ sources, formula }) => sources.map((source) => {
-  const page = new DOMParser().parseFromString(source, 'text/html');
-  const count = (selector) => page.querySelectorAll(selector).length;
-  const all = [...page.querySelectorAll('*')];
-  const ids = all.map((element) => element.id).filter(Boolean);
-  const comments = page.createNodeIterator(page, NodeFilter.SHOW_COMMENT);
-  return {
-    landmarks: ['html', 'head', 'head > title', 'body', 'header.sheet-head', 'main', 'h1', 'footer.title-block', '.facts dd', '.turn']
-      .map((selector) => `${selector} ${count(selector)}`).join(', '),
-    outside: [...page.body.children].map((element) => element.className).join(', '),
-    scripts: [...page.scripts].map((script) => script.getAttribute('src')),
-    repeated: ids.filter((id, place) => ids.indexOf(id) !== place),
-    spaced: ids.filter((id) => /\s/.test(id)),
-    comment: comments.nextNode()?.data ?? null,
-    names: [...new Set(all.flatMap((element) => [element.localName,
-      ...[...element.attributes].map(({ name }) => `${element.localName} ${name}`)]))]
-      .filter((name) => !formula.includes(name)),
-    addresses: [...new Set(all.flatMap((element) => ['href', 'src', 'xlink:href']
-      .map((name) => element.getAttribute(name)).filter((address) => address !== null)))],
-    text: [page.title, page.body.textContent, ...[...page.querySelectorAll('[data-definition]')].map((term) => term.dataset.definition)]
-      .join(' ').replace(/\s+/g, ' '),
-  };
-});
 
 /** Of the small courses, which differ in their `course.yaml` alone, the pages that show all of it. */
 const ofHeads = readdirSync(heads).flatMap((number) => ['index.html', 'en/lessons/forms.html', 'en/practice/progress.html']
@@ -76,29 +35,16 @@ const parsed = async (sheet, pages) => {
   return new Map(pages.map((page, place) => [page, found[place]]));
 };
 
-/** What a page may lead to or load. */
-const ADDRESS = /^(#|https:\/\/|mailto:|data:image\/svg\+xml,%3Csvg|[\w./-]+\.(html|js|css|csv|png)(#|$))/;
-
 test('every page keeps its shape, has nothing that the plain course has not, and shows texts as they are', async (t) => {
   const sheet = await sheetOf(t, plain);
   await sheet.goto(pathToFileURL(join(plain, 'index.html')).href);
-  const usual = [...(await parsed(sheet, pagesOf(plain).map((page) => `plain/${page}`))).values()];
-  const names = new Set(usual.flatMap((page) => page.names));
-  const landmarks = new Set(usual.map((page) => page.landmarks));
+  const usual = usualOf([...(await parsed(sheet, pagesOf(plain).map((page) => `plain/${page}`))).values()]);
   const faults = [];
   /* The recipes of a gallery stand on their own pages too. */
   const all = [...pagesOf(site).filter((page) => !page.includes('gallery')).map((page) => `site/${page}`), ...ofHeads];
   for (let from = 0; from < all.length; from += 100) {
     for (const [page, shape] of await parsed(sheet, all.slice(from, from + 100))) {
-      const strange = shape.names.filter((name) => !names.has(name));
-      const bad = shape.addresses.filter((address) => !ADDRESS.test(address));
-      if (strange.length > 0) faults.push(`${page} has ${strange}`);
-      if (bad.length > 0) faults.push(`${page} leads to ${bad}`);
-      if (!landmarks.has(shape.landmarks)) faults.push(`${page}: ${shape.landmarks}`);
-      if (shape.outside !== usual[0].outside) faults.push(`${page}: outside the sheet ${shape.outside}`);
-      if (shape.repeated.length > 0) faults.push(`${page} has twice ${shape.repeated}`);
-      if (shape.spaced.length > 0) faults.push(`${page} has spaced ids ${shape.spaced}`);
-      if (shape.comment !== null) faults.push(`${page} has a comment ${shape.comment}`);
+      faults.push(...strange(shape, usual).map((fault) => `${page} ${fault}`));
       const texts = shown.filter((each) => each.page === page).flatMap((each) => each.texts);
       const lost = texts.map(even).filter((text) => !shape.text.includes(text));
       if (lost.length > 0) faults.push(`${page} does not show ${JSON.stringify(lost)}`);
@@ -108,36 +54,36 @@ test('every page keeps its shape, has nothing that the plain course has not, and
   t.diagnostic(`${all.length} pages, ${shown.flatMap((each) => each.texts).length} texts`);
 });
 
-/** Faults that a live page shows: no title, more than the sheet, wider than the screen. */
-const live = () => {
-  const main = document.querySelector('main');
-  const faults = [];
-  if (!window.SEATWORK || !window.SEATWORK.say) faults.push('the scripts are not there');
-  if (document.querySelectorAll('main, .title-block').length !== 2) faults.push('landmarks');
-  /* A formula in a line cannot be broken. */
-  const formula = [...main.querySelectorAll('math')].some((math) => math.getBoundingClientRect().right > innerWidth);
-  if (document.documentElement.scrollWidth > innerWidth && !formula) faults.push(`wide: ${document.documentElement.scrollWidth}`);
-  if (main.getBoundingClientRect().height < 50) faults.push('nothing to see');
-  const ids = [...document.querySelectorAll('[id]')].map((element) => element.id);
-  const twice = ids.filter((id, place) => ids.indexOf(id) !== place);
-  if (twice.length > 0) faults.push(`twice: ${twice}`);
-  return faults;
-};
+/** In the browser: what scrolls by itself because it is too wide, and whether keys reach it. */
+const scrolling = () => [...document.querySelectorAll('main *')]
+  .filter((element) => element.scrollWidth > element.clientWidth + 1 && /auto|scroll/.test(getComputedStyle(element).overflowX))
+  .map((element) => ({ name: element.getAttribute('class') || element.localName, reached: element.tabIndex === 0 }));
 
-test('no lesson, list or cover runs anything or is broken', async (t) => {
-  const sheet = await sheetOf(t, left);
+test('no lesson, list or cover runs anything or is broken, and none scrolls sideways on a phone', async (t) => {
+  const sheet = await sheetOf(t, left, { viewport: PHONE });
   const faults = [];
   const pages = some(pagesOf(site).filter((each) => !/gallery|relations|practice\/(?!index|progress)/.test(each)));
   const covers = ofHeads.filter((page) => page.endsWith('/index.html'));
-  for (const page of [...pages.map((each) => `site/${each}`), ...covers]) {
+  const broad = shown.filter((each) => each.texts.some((text) => wide.includes(text))).map(({ page }) => page)
+    .filter((page) => page.includes('lessons/'));
+  const scrolled = new Set();
+  for (const page of new Set([...pages.map((each) => `site/${each}`), ...covers, ...broad])) {
     await sheet.goto(pathToFileURL(join(left, page)).href);
-    faults.push(...(await sheet.evaluate(live)).map((fault) => `${page}: ${fault}`));
+    const aside = await sheet.evaluate(sideways);
+    if (aside.over > 0 || aside.wide.length > 0) faults.push(`${page}: ${JSON.stringify(aside)}`);
+    faults.push(...(await sheet.evaluate(faultsOf)).map((fault) => `${page}: ${fault}`));
+    const found = await sheet.evaluate(scrolling);
+    faults.push(...found.filter(({ reached }) => !reached).map(({ name }) => `${page}: no key reaches ${name}`));
+    found.forEach(({ name }) => scrolled.add(name));
   }
   assert.deepEqual(faults, []);
+  /* What is too wide scrolls by itself, of every sort. */
+  assert.deepEqual([...scrolled].sort(), ['math', 'math-wrap', 'pre', 'table-wrap']);
+  t.diagnostic(`${broad.length} broad`);
 });
 
 test('every problem comes alive, is marked and worked out', async (t) => {
-  const sheet = await sheetOf(t);
+  const sheet = await sheetOf(t, site, { viewport: PHONE });
   const faults = [];
   for (const page of some(pagesOf(site).filter((each) => each.includes('gallery')))) {
     await sheet.goto(pathToFileURL(join(site, page)).href);
@@ -168,7 +114,7 @@ test('every problem comes alive, is marked and worked out', async (t) => {
         if (!block.querySelector('.practice-answers')) found.push(`${id}: no working`);
       });
       return found;
-    })), ...(await sheet.evaluate(live)).map((fault) => `${page}: ${fault}`));
+    })), ...(await sheet.evaluate(faultsOf)).map((fault) => `${page}: ${fault}`));
   }
   assert.deepEqual(faults, []);
 });

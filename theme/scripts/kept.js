@@ -4,7 +4,7 @@
   'use strict';
 
   const SEATWORK = window.SEATWORK;
-  const { get, set, asked } = SEATWORK;
+  const { get, set, asked, say, notice } = SEATWORK;
 
   /* A number from zero up to `span`, every one of them equally likely. */
   const chance = (span) => {
@@ -32,6 +32,14 @@
     }
   };
 
+  /* Whoever works on must know that it will be gone. Once on a page is enough. */
+  let told = false;
+  const unkept = () => {
+    if (!told) notice(say('kept.refused'));
+    told = true;
+  };
+  const keep = (key, value) => set(key, JSON.stringify(value)) || unkept();
+
   const begin = (no) => ({ no, us: table(), si: table(), first: table(), opened: false, settled: false, clean: false });
 
   /* The problem that was kept, or nothing where it is none of ours. */
@@ -51,10 +59,10 @@
     const named = () => asked.get('p') === id;
     const old = problem(parsed(get(key)));
     const wanted = named() && isNumber(asked.get('no')) ? asked.get('no') : null;
-    const save = (state) => set(key, JSON.stringify(state));
+    const save = (state) => keep(key, state);
     const state = wanted && (!old || old.no !== wanted) ? begin(wanted) : old || begin(freshNumber());
     /* A problem that is being worked on paper must be there again after a reload. */
-    if (!old) save(state);
+    if (!old) set(key, JSON.stringify(state));
     /* An address that named the old numbers would bring them back. */
     const renew = () => {
       if (named()) history.replaceState(null, '', location.pathname);
@@ -62,5 +70,5 @@
     return { state, save, renew, page: '' };
   };
 
-  Object.assign(SEATWORK, { kept: { chance, freshNumber, isObject, table, parsed, begin, problem, ofRecipe } });
+  Object.assign(SEATWORK, { kept: { chance, freshNumber, isObject, table, parsed, unkept, keep, begin, problem, ofRecipe } });
 })();

@@ -56,12 +56,14 @@
     if (!kept.isObject(found) || found.seatwork !== KIND) return say('progress.not_ours');
     if (Number.isInteger(found.format) && found.format > record.FORMAT) return say('progress.newer');
     if (found.site !== site) return say('progress.other_course');
-    return record.isRecord(found.record) ? null : say('progress.broken');
+    return found.format === record.FORMAT && record.isRecord(found.record) ? null : say('progress.broken');
   };
 
+  const refuse = (file, reason) => { status.textContent = say('progress.refused', { file, reason }); };
+
   const take = (found, file) => {
-    record.write(found);
-    status.textContent = say('progress.loaded', { file, tried: sum(Object.values(found.recipes), 'tried') });
+    if (record.write(found)) status.textContent = say('progress.loaded', { file, tried: sum(Object.values(found.recipes), 'tried') });
+    else refuse(file, say('progress.no_room'));
   };
 
   /* What is here already is not written over unasked. */
@@ -69,7 +71,7 @@
     const found = kept.parsed(text);
     const refused = refusal(found);
     if (refused) {
-      status.textContent = say('progress.refused', { file, reason: refused });
+      refuse(file, refused);
       return;
     }
     const here = sum(Object.values(record.read().recipes), 'tried');

@@ -20,26 +20,41 @@
 
   const whole = (value, low, high) => Number.isInteger(value) && value >= low && value <= high;
 
-  const isEntry = (entry) => kept.isObject(entry)
+  /* A moment as it is written here; a reader of dates takes much more for one. */
+  const isMoment = (text) => typeof text === 'string' && Number.isFinite(Date.parse(text)) && new Date(text).toISOString() === text;
+
+  const isEntry = ([id, entry]) => /^[a-z][a-z0-9_]*$/.test(id) && kept.isObject(entry)
     && whole(entry.tried, 0, 1e6) && whole(entry.clean, 0, entry.tried) && whole(entry.box, 1, WAITS.length)
-    && typeof entry.due === 'string' && Number.isFinite(Date.parse(entry.due));
+    && isMoment(entry.due);
 
   const isLevel = (level) => kept.isObject(level)
     && LEVELS.includes(level.now) && whole(level.run, -RUN, RUN) && typeof level.fixed === 'boolean';
 
   const isRecord = (found) => kept.isObject(found) && found.format === FORMAT && isLevel(found.level)
-    && kept.isObject(found.recipes)
-    && Object.entries(found.recipes).every(([id, entry]) => /^[a-z][a-z0-9_]*$/.test(id) && isEntry(entry));
+    && kept.isObject(found.recipes) && Object.entries(found.recipes).every(isEntry);
 
-  /* Read anew each time: another page of the course may have added to it. What is not a record of ours counts as none. */
-  const read = () => {
-    const found = kept.parsed(get(KEY));
-    return isRecord(found) ? { ...found, recipes: kept.table(Object.entries(found.recipes)) } : empty();
+  const levelOf = ({ now, run, fixed }) => ({ now, run, fixed });
+  const entryOf = ({ tried, clean, box, due }) => ({ tried, clean, box, due });
+
+  /* What is whole in a record, and nothing else that may stand there. */
+  const sound = (found) => {
+    if (!kept.isObject(found) || found.format !== FORMAT) return empty();
+    const entries = Object.entries(kept.isObject(found.recipes) ? found.recipes : {}).filter(isEntry);
+    return {
+      format: FORMAT,
+      level: isLevel(found.level) ? levelOf(found.level) : empty().level,
+      recipes: kept.table(entries.map(([id, entry]) => [id, entryOf(entry)])),
+    };
   };
 
+  /* Read anew each time: another page of the course may have added to it. */
+  const read = () => sound(kept.parsed(get(KEY)));
+
+  /* Whether the record is kept now. */
   const write = (record) => {
-    set(KEY, JSON.stringify(record));
+    const done = set(KEY, JSON.stringify(sound(record)));
     document.dispatchEvent(new CustomEvent('seatwork:record'));
+    return done;
   };
 
   const isDue = (entry) => Date.parse(entry.due) <= Date.now();
@@ -67,14 +82,14 @@
     const entry = record.recipes[id] || { tried: 0, clean: 0, box: 1, due: new Date().toISOString() };
     record.recipes[id] = moved(entry, clean);
     record.level = stepped(record.level, level, clean);
-    write(record);
+    if (!write(record)) kept.unkept();
   };
 
   /* Holds a level, or with nothing given goes on following the learner from where the level stands. */
   const hold = (level) => {
     const record = read();
     record.level = { now: level || record.level.now, run: 0, fixed: level !== null };
-    write(record);
+    if (!write(record)) kept.unkept();
   };
 
   Object.assign(SEATWORK, { record: { FORMAT, LEVELS, read, write, isRecord, isDue, settle, hold } });

@@ -3,7 +3,7 @@
 (() => {
   'use strict';
 
-  const { get, set, say, make, button, record, kept, choose, due, Problem } = window.SEATWORK;
+  const { get, say, make, button, record, kept, choose, due, Problem } = window.SEATWORK;
   const KEY = 'session';
   const root = document.documentElement;
   const form = document.querySelector('[data-choosing]');
@@ -46,16 +46,25 @@
     return made;
   };
 
-  const isSession = (found) => kept.isObject(found) && found.format === 1 && typeof found.what === 'string'
-    && [1, 5, 10].includes(found.many) && Number.isInteger(found.worked) && Number.isInteger(found.clean)
-    && Array.isArray(found.items) && found.items.length > 0
-    && found.items.every((item) => kept.isObject(item) && known(item.recipe) && kept.problem(item.problem));
+  const isItem = (item) => kept.isObject(item) && known(item.recipe) && kept.problem(item.problem);
+  const itemOf = ({ recipe, problem, counted }) => ({ recipe, problem: kept.problem(problem), counted: counted === true });
+
+  /* What is whole in a session that was kept; nothing where it is none, or none of its problems is. */
+  const sound = (found) => {
+    const whole = kept.isObject(found) && found.format === 1 && typeof found.what === 'string'
+      && [1, 5, 10].includes(found.many) && Number.isInteger(found.worked) && Number.isInteger(found.clean)
+      && Array.isArray(found.items);
+    if (!whole) return null;
+    const { what, many, worked, clean } = found;
+    const items = found.items.slice(0, many).filter(isItem).map(itemOf);
+    return items.length > 0 ? { format: 1, what, many, worked, clean, items } : null;
+  };
 
   let session = null;
   let problems = [];
   let tally = null;
 
-  const save = () => set(KEY, JSON.stringify(session));
+  const save = () => kept.keep(KEY, session);
   const begin = (recipe) => ({ recipe: recipe.id, problem: kept.begin(kept.freshNumber()), counted: false });
 
   const live = (item, index, { length }) => {
@@ -160,9 +169,8 @@
   });
 
   showLevel();
-  const old = kept.parsed(get(KEY));
-  if (isSession(old)) {
-    session = { ...old, items: old.items.map((item) => ({ ...item, problem: kept.problem(item.problem) })) };
+  session = sound(kept.parsed(get(KEY)));
+  if (session) {
     form.elements.what.value = session.what;
     if (form.elements.what.selectedIndex < 0) form.elements.what.value = 'all';
     form.elements.many.value = String(session.many);

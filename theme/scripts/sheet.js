@@ -75,8 +75,13 @@
 
   document.querySelectorAll('[data-clear-work]').forEach((element) => element.addEventListener('click', question));
 
-  /* A table or formula that scrolls sideways must be reachable by keyboard; one that fits needs no stop. */
+  /* A table or formula that scrolls sideways must be reachable by keyboard; one that fits needs no stop. A formula in a
+     line has no box around it: it is a stop itself, and is read as the formula that it is. */
   const measure = () => {
+    document.querySelectorAll('math:not([display="block"])').forEach((formula) => {
+      if (formula.scrollWidth > formula.clientWidth + 1) formula.setAttribute('tabindex', '0');
+      else formula.removeAttribute('tabindex');
+    });
     document.querySelectorAll('.table-wrap, .math-wrap, .figure-drawing, .steps, pre').forEach((box) => {
       const wide = box.scrollWidth > box.clientWidth + 1;
       if (!wide) {

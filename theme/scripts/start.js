@@ -15,7 +15,11 @@
   };
 
   const get = (key) => attempt(() => localStorage.getItem(prefix + key), null);
-  const set = (key, value) => attempt(() => localStorage.setItem(prefix + key, value), undefined);
+  /* Whether it is kept. What stood there before stands where it is not. */
+  const set = (key, value) => attempt(() => {
+    localStorage.setItem(prefix + key, value);
+    return true;
+  }, false);
 
   /* Takes away what this course keeps. Pages opened from a file share one storage, so the rest is left alone. */
   const clear = () => attempt(() => {

@@ -23,6 +23,10 @@
     Object.assign(menu.dataset, us ? { us, si } : {});
   };
 
+  const put = (control, text) => {
+    if (!control.options || [...control.options].some(({ value }) => value === text)) control.value = text;
+  };
+
   class Work {
     constructor(block) {
       this.block = block;
@@ -92,17 +96,18 @@
       });
     }
 
-    /* The address of a page can hold one worked relation: `?w=<relation>` and what was typed, by name. */
+    /* The address of a page can hold one worked relation: `?w=<relation>` and what was typed, by name. A menu stays as it
+       is where the address names what it has not. */
     restore() {
       if (asked.get('w') !== this.relation) return false;
       this.rows.forEach(({ name, field, unit }) => {
         const text = asked.get(name);
         if (text === null) return;
         const known = unit && [...unit.options].find((option) => text.endsWith(` ${option.value}`));
-        field.value = known ? text.slice(0, -known.value.length - 1) : text;
+        put(field, known ? text.slice(0, -known.value.length - 1) : text);
         if (known) unit.value = known.value;
       });
-      if (this.resultUnit && asked.get('in')) this.resultUnit.value = asked.get('in');
+      if (this.resultUnit) put(this.resultUnit, asked.get('in'));
       bring(this.block);
       return true;
     }

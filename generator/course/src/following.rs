@@ -2,23 +2,21 @@
 
 use crate::fault::Fault;
 
-/// Why a file of the course, or a whole folder, was passed over.
-const PASSED_OVER: [&str; 5] = [
-    "course-unexpected-folder",
-    "course-unexpected-file",
-    "course-unportable-name",
-    "course-reserved-name",
-    "course-path-too-long",
-];
-
 /// What is missing where a file was not read.
 const FOLLOWING: [&str; 5] = ["lesson-unknown", "objective-unknown", "term-unknown", "recipe-unknown", "image-missing"];
 
-/// Leaves out what may only follow from files that were passed over, or that are in `unread`. What does not follow from
-/// them will be told when all is read.
-pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, unread: &[String]) {
-    let passed_over = faults.iter().any(|fault| PASSED_OVER.contains(&fault.code));
-    faults.retain(|fault| !(FOLLOWING.contains(&fault.code) && (passed_over || follows(fault, unread))));
+/// The files that were not read.
+#[derive(Default)]
+pub(crate) struct Unread {
+    /// Whether some were passed over, so that nobody knows what was in them: a folder with another name, say.
+    pub(crate) passed_over: bool,
+    /// Those whose text could not be read.
+    pub(crate) files: Vec<String>,
+}
+
+/// Leaves out what may only follow from files that were not read. What does not will be told when all is read.
+pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, Unread { passed_over, files }: &Unread) {
+    faults.retain(|fault| !(FOLLOWING.contains(&fault.code) && (*passed_over || follows(fault, files))));
 }
 
 /// Whether a fault names what an unread file has: its id, which its name most often is, or an objective.
@@ -37,16 +35,17 @@ mod tests {
 
     #[test]
     fn what_follows_is_told_only_where_all_was_read() {
-        let left = |codes: &[&'static str], unread: &[&str]| {
+        let left = |codes: &[&'static str], passed_over: bool, files: &[&str]| {
             let fault = |code: &&'static str| Fault::at(code, Place::whole("f")).with("id", "outlet");
             let mut faults: Vec<_> = codes.iter().map(fault).collect();
-            without_what_follows(&mut faults, &unread.iter().map(|file| (*file).to_owned()).collect::<Vec<_>>());
+            let files = files.iter().map(|file| (*file).to_owned()).collect();
+            without_what_follows(&mut faults, &Unread { passed_over, files });
             faults.iter().map(|fault| fault.code).collect::<Vec<_>>()
         };
         let unknown = ["lesson-unknown", "objective-unknown"];
-        assert!(left(&unknown, &["en/lessons/outlet.md"]).is_empty());
-        assert_eq!(left(&unknown, &["en/lessons/other.md"]), ["lesson-unknown"]);
-        assert_eq!(left(&unknown, &["en/terms/other.md"]), unknown);
-        assert_eq!(left(&["lesson-unknown", "course-unexpected-folder"], &[]), ["course-unexpected-folder"]);
+        assert!(left(&unknown, false, &["en/lessons/outlet.md"]).is_empty());
+        assert_eq!(left(&unknown, false, &["en/lessons/other.md"]), ["lesson-unknown"]);
+        assert_eq!(left(&unknown, false, &["en/terms/other.md"]), unknown);
+        assert_eq!(left(&["lesson-unknown", "course-unexpected-folder"], true, &[]), ["course-unexpected-folder"]);
     }
 }

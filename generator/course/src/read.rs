@@ -13,7 +13,7 @@ use crate::course::{Course, Image, RecipeFile};
 use crate::document::Source;
 use crate::fault::{Fault, Faults, Place};
 use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
-use crate::following::without_what_follows;
+use crate::following::{Unread, without_what_follows};
 use crate::front::Front;
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text, Whole};
@@ -43,7 +43,7 @@ pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course
         faults: Vec::new(),
         texts: BTreeMap::new(),
         unreadable: false,
-        unread: Vec::new(),
+        unread: Unread::default(),
         steps: Steps::new(told),
     };
     let course = reading.read(dir, words);
@@ -62,8 +62,7 @@ struct Reading<'t> {
     faults: Vec<Fault>,
     texts: BTreeMap<String, String>,
     unreadable: bool,
-    /// The files whose text could not be read.
-    unread: Vec<String>,
+    unread: Unread,
     steps: Steps<'t>,
 }
 
@@ -105,8 +104,10 @@ impl Reading<'_> {
             check::course(&yaml, raw, &mut self.faults);
         }
         let language = raw.as_ref().and_then(|raw| raw.languages.first()).map_or("en", String::as_str);
+        let before = self.faults.len();
         let (found, unreadable) = files::find(dir, &[language.to_owned()], &mut self.faults);
         self.unreadable |= unreadable;
+        self.unread.passed_over = self.faults.len() > before;
         let sources = self.sources(&found);
         let folder = Folder {
             language,
@@ -160,7 +161,7 @@ impl Reading<'_> {
         let source = |(found, text): (&Found, Result<String, NoText>)| match text {
             Ok(text) => Some(Source { file: found.file.clone(), sort: found.sort, text }),
             Err(refused) => {
-                self.unread.push(found.file.clone());
+                self.unread.files.push(found.file.clone());
                 self.no_text(&found.file, refused);
                 None
             }
