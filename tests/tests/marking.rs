@@ -106,6 +106,15 @@ fn a_moved_decimal_point_leaves_the_digits_alone() {
     ] {
         assert_eq!(verdict("closes", typed), expected, "{typed}");
     }
+    // The answer is 88.81 psi, and a hundredth of it is allowed: of the smaller number, too.
+    for (typed, expected) in [
+        ("0.892 psi", "slip decade"),
+        ("0.08925 psi", "slip decade"),
+        ("891 psi", "slip decade"),
+        ("0.90 psi", "wrong"),
+    ] {
+        assert_eq!(verdict("rise", typed), expected, "{typed}");
+    }
 }
 
 /// Allowed over a MAWP of 100 psig, one valve: 10 psi; an upper limit.

@@ -98,9 +98,15 @@ pub(crate) fn find(problem: &Problem, number: &NumberAsk, right: Quantity, si: f
         let gap = (si - candidate.si).abs();
         // What a slip gives is no explanation where it is the right answer too.
         let differs = (candidate.si - right.si).abs() > slack(right.si);
-        // The digits of a number ten times smaller are the same only within a tenth of what is allowed.
-        let share = if candidate.slip == Slip::Decade { (candidate.si / right.si).abs().min(1.0) } else { 1.0 };
-        let near = candidate.si.is_finite() && differs && gap <= share * reach(problem, number, quantity);
+        let allowed = match candidate.slip {
+            // The digits of a number ten times smaller are the same only within a tenth of what is allowed.
+            Slip::Decade => {
+                let digits = (candidate.si / right.si).abs() * reach(problem, number, right);
+                digits.min(reach(problem, number, quantity))
+            }
+            _ => reach(problem, number, quantity),
+        };
+        let near = candidate.si.is_finite() && differs && gap <= allowed;
         if near && best.as_ref().is_none_or(|(least, _)| gap < least - slack(candidate.si)) {
             best = Some((gap, candidate));
         }
