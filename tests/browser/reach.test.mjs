@@ -85,6 +85,24 @@ const faultOfFocus = () => {
   return null;
 };
 
+/**
+ * What is wrong with the way of the focus from the place before: on a narrow screen, where all stands below one another,
+ * it goes down the page with Tab and up with Shift. The bar at the bottom is on its way from anywhere to anywhere.
+ */
+const faultOfOrder = (down) => {
+  const element = document.activeElement;
+  if (element.closest('.turn')) return null;
+  const box = element.getClientRects()[0];
+  const here = { element, top: box.top + scrollY, bottom: box.bottom + scrollY };
+  const [over, under] = down ? [window.placeBefore, here] : [here, window.placeBefore];
+  window.placeBefore = here;
+  if (!over?.element.isConnected || !under?.element.isConnected) return null;
+  const back = under.bottom <= over.top;
+  const turned = over.element.compareDocumentPosition(under.element) & Node.DOCUMENT_POSITION_PRECEDING;
+  const name = ({ localName, textContent }) => `<${localName}> ${textContent.trim().slice(0, 30)}`;
+  return back || turned ? `${name(under.element)} comes after ${name(over.element)}, but stands before it` : null;
+};
+
 for (const [page, viewport, key] of [
   ...[...new Set(lessonOf.values())].map((lesson) => [lesson, PHONE, 'Tab']),
   [lessonOf.get('seat_force'), NARROW, 'Shift+Tab'],
@@ -93,7 +111,7 @@ for (const [page, viewport, key] of [
   ['index.html', NARROW, 'Tab'],
   [lessonOf.get('seat_force'), WIDE, 'Tab'],
 ]) {
-  test(`the focus is marked and in sight all through ${page} at ${viewport.width} px with ${key}`, async (t) => {
+  test(`the focus is marked, in sight and in order all through ${page} at ${viewport.width} px with ${key}`, async (t) => {
     const sheet = await openNumbered(t, page, { viewport });
     const faults = [];
     const first = await sheet.evaluate(() => document.querySelector('.skip').textContent);
@@ -107,6 +125,8 @@ for (const [page, viewport, key] of [
       await frames(sheet);
       const fault = await sheet.evaluate(faultOfFocus);
       if (fault) faults.push(`stop ${stops}: ${fault}`);
+      const turn = !fault && viewport !== WIDE && await sheet.evaluate(faultOfOrder, key === 'Tab');
+      if (turn) faults.push(`stop ${stops}: ${turn}`);
       /* After the last place the focus leaves the page, and comes back to the first. */
       const at = await focused();
       if (stops > 0 && (key === 'Tab' ? at === null : at === first)) break;

@@ -9,6 +9,10 @@ use crate::rounding::Rounded;
 /// Significant figures of a computed value.
 pub const FIGURES: u8 = 4;
 
+/// Significant figures on the way through a working: one more than an answer has, so that a sum of what is printed gives
+/// what is printed beside it, and the answer is not rounded twice.
+pub const WORKING_FIGURES: u8 = 5;
+
 /// Between a number and its unit, where no line may break.
 const SPACE: char = '\u{a0}';
 
@@ -93,8 +97,14 @@ pub fn number(value: Exact, style: Style, unit: Option<&Unit>, mark: Mark) -> St
 /// A computed quantity in a unit.
 #[must_use]
 pub fn computed(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: Mark) -> String {
+    to_figures(quantity, unit, FIGURES, rounding, mark)
+}
+
+/// The same with so many significant figures.
+#[must_use]
+pub fn to_figures(quantity: Quantity, unit: Option<&Unit>, figures: u8, rounding: Rounding, mark: Mark) -> String {
     let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
-    let number = relief::shown(value, FIGURES, rounding);
+    let number = relief::shown(value, figures, rounding);
     with_unit(&mark.print(&number), unit, number.parse().unwrap_or(value))
 }
 

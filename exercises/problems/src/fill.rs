@@ -1,7 +1,7 @@
 //! Templates filled with what was drawn.
 
 use crate::draw::Problem;
-use crate::recipe::{Limit, NumberAsk};
+use crate::recipe::{Form, Limit, NumberAsk};
 use crate::template::{Piece, Template, escape};
 use crate::working;
 
@@ -10,10 +10,18 @@ impl Problem<'_> {
     #[must_use]
     pub fn fill(&self, template: &Template) -> String {
         template.fill(|piece| match piece {
-            Piece::Hole(name) => format!("<span class=\"given\">{}</span>", escape(&self.text(name))),
+            Piece::Hole(name) => self.hole(name),
             Piece::Steps(id) => working::steps(self, id),
             Piece::Html(html) => html.clone(),
         })
+    }
+
+    /// A drawn value or a right number is text; any other right answer is HTML, which may hold drawn values itself.
+    fn hole(&self, name: &str) -> String {
+        match self.part(name) {
+            Some((ask, answer)) if !matches!(ask.form, Form::Number(_)) => self.answer_text(ask, answer),
+            _ => format!("<span class=\"given\">{}</span>", escape(&self.text(name))),
+        }
     }
 }
 

@@ -1,9 +1,10 @@
 //! Worked steps: for each relation and each sum in the formula of an answer, the law, the numbers put in, the result.
 
+use relief::units::Unit;
 use relief::{Quantity, Relation, Rounding, law_unit};
 
-use crate::display;
-use crate::draw::{Problem, Setting};
+use crate::display::{self, Mark};
+use crate::draw::{Answer, Problem, Setting};
 use crate::formula::{Node, Operation, Value};
 use crate::recipe::{Ask, Form, Law, NumberAsk, System};
 use crate::template::{Piece, escape};
@@ -122,7 +123,7 @@ impl Writer<'_> {
         let value = node.evaluate(&self.problem.scope);
         let Ok(Value::Quantity(quantity)) = value else { return self.text(node) };
         match law_unit(relation, quantity.kind, system == System::Si) {
-            Some(unit) => display::computed(quantity, Some(unit), self.rounding(node), mark),
+            Some(unit) => shown(quantity, Some(unit), self.rounding(node), mark),
             None => self.text(node),
         }
     }
@@ -146,7 +147,7 @@ impl Writer<'_> {
         match input.default.as_ref().map(|default| default.value) {
             Some(relief::Argument::Quantity(quantity)) => match law_unit(relation, quantity.kind, system == System::Si)
             {
-                Some(unit) => display::computed(quantity, Some(unit), Rounding::Nearest, mark),
+                Some(unit) => shown(quantity, Some(unit), Rounding::Nearest, mark),
                 None => self.computed(quantity, Rounding::Nearest),
             },
             Some(relief::Argument::Choice(name)) => name.to_owned(),
@@ -157,7 +158,7 @@ impl Writer<'_> {
     /// The value of a piece of a formula: a drawn one as it was drawn, any other computed.
     fn text(&self, node: &Node) -> String {
         if let Node::Name(name) = node {
-            return self.problem.text(name);
+            return self.named(name);
         }
         match node.evaluate(&self.problem.scope) {
             Ok(Value::Quantity(quantity)) => self.computed(quantity, self.rounding(node)),
@@ -168,12 +169,26 @@ impl Writer<'_> {
 
     fn computed(&self, quantity: Quantity, rounding: Rounding) -> String {
         let setting = self.problem.setting;
-        display::computed(quantity, display::usual_unit(quantity.kind, setting.system), rounding, setting.mark)
+        shown(quantity, display::usual_unit(quantity.kind, setting.system), rounding, setting.mark)
     }
 
-    /// The way in which a piece is rounded: the answer itself as the part asks, another by what its relation gives.
-    fn rounding(&self, node: &Node) -> Rounding {
-        let answers = *node == self.number.answer && self.number.limit.is_some();
-        if answers { self.number.rounding() } else { node.rounding() }
+    /// What stands for a name: as drawn, or the answer of an earlier part, which goes on unrounded unless rounding was asked.
+    fn named(&self, name: &str) -> String {
+        let Setting { system, mark } = self.problem.setting;
+        match self.problem.part(name) {
+            Some((Ask { form: Form::Number(number), .. }, Answer::Number(value))) if number.grid(system).is_none() => {
+                shown(*value, number.unit.of(system).0, number.rounding(), mark)
+            }
+            _ => self.problem.text(name),
+        }
     }
+
+    /// The way in which a piece is rounded: to the nearest on the way, and the answer itself as the part asks.
+    fn rounding(&self, node: &Node) -> Rounding {
+        if *node == self.number.answer { self.number.rounding() } else { Rounding::Nearest }
+    }
+}
+
+fn shown(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: Mark) -> String {
+    display::to_figures(quantity, unit, display::WORKING_FIGURES, rounding, mark)
 }

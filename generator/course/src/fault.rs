@@ -108,10 +108,15 @@ impl Fault {
     pub fn message(&self, words: &dyn Words) -> Message {
         let part = |name: &str| words.text(&format!("faults.{}.{name}", self.code)).map(|text| self.fill(&text, words));
         let near = self.raw("nearest").is_some_and(|value| !value.is_empty());
+        let habit = self.raw("habit").and_then(|habit| words.text(&format!("faults.habits.{habit}")));
+        let habit = habit.map(|text| self.fill(&text, words));
         Message {
             title: part("title").unwrap_or_else(|| self.code.to_owned()),
             expected: part("expected").unwrap_or_default(),
-            fix: near.then(|| part("fix_nearest")).flatten().or_else(|| part("fix")).unwrap_or_default(),
+            fix: habit
+                .or_else(|| near.then(|| part("fix_nearest")).flatten())
+                .or_else(|| part("fix"))
+                .unwrap_or_default(),
         }
     }
 

@@ -1,9 +1,19 @@
-//! What only follows from a file that was not read: it would be told before its cause, and mended in the wrong place.
+//! What only follows from a file that was not read, from front matter that could not be read, or from a file in the wrong
+//! folder: it would be told beside its cause, and mended in the wrong place.
 
-use crate::fault::Fault;
+use std::collections::{BTreeMap, BTreeSet};
+
+use crate::fault::{Fault, Place};
 
 /// What is missing where a file was not read.
 const FOLLOWING: [&str; 5] = ["lesson-unknown", "objective-unknown", "term-unknown", "recipe-unknown", "image-missing"];
+
+/// What is missing where front matter was not read: the names that it gives.
+const NAMES_OF_FRONT_MATTER: [&str; 4] =
+    ["scenario-unknown", "formula-unknown-name", "recipe-unknown-hole", "recipe-unknown-steps"];
+
+/// A key that only the files of one folder have.
+const TELLING_KEYS: [(&str, &str); 3] = [("\nask:", "recipes"), ("\nterm:", "terms"), ("\nsummary:", "lessons")];
 
 /// The files that were not read.
 #[derive(Default)]
@@ -15,8 +25,56 @@ pub(crate) struct Unread {
 }
 
 /// Leaves out what may only follow from files that were not read. What does not will be told when all is read.
-pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, Unread { passed_over, files }: &Unread) {
+pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, unread: &Unread, texts: &BTreeMap<String, String>) {
+    let Unread { passed_over, files } = unread;
     faults.retain(|fault| !(FOLLOWING.contains(&fault.code) && (*passed_over || follows(fault, files))));
+    let broken: BTreeSet<_> =
+        faults.iter().filter(|fault| is_in_front(fault, texts)).filter_map(file).map(str::to_owned).collect();
+    faults.retain(|fault| {
+        !(NAMES_OF_FRONT_MATTER.contains(&fault.code) && file(fault).is_some_and(|file| broken.contains(file)))
+    });
+    misplaced(faults, texts);
+}
+
+fn file(fault: &Fault) -> Option<&str> {
+    fault.place.as_ref().map(|place| place.file.as_str())
+}
+
+/// The front matter of a text, with the line above its end.
+fn front_matter(text: &str) -> &str {
+    let start = text.find('\n').unwrap_or(text.len());
+    let end = text[start..].find("\n---").map_or(text.len(), |length| start + length);
+    &text[..end]
+}
+
+/// Whether a fault is one of the YAML at the head of a file.
+fn is_in_front(fault: &Fault, texts: &BTreeMap<String, String>) -> bool {
+    let Some(place) = fault.place.as_ref().filter(|_| fault.code.starts_with("yaml-")) else { return false };
+    texts.get(&place.file).is_some_and(|text| place.span.start <= front_matter(text).len())
+}
+
+/// Tells of a file that stands in the wrong folder that alone.
+fn misplaced(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
+    let files: BTreeSet<_> = faults.iter().filter_map(file).map(str::to_owned).collect();
+    for file in files {
+        let Some(here) = file.split('/').nth(1) else { continue };
+        let Some(front) = texts.get(&file).map(|text| front_matter(text)).filter(|front| front.starts_with("---"))
+        else {
+            continue;
+        };
+        let belongs = TELLING_KEYS.iter().filter(|(key, _)| front.contains(key)).map(|(_, folder)| *folder);
+        let [folder] = belongs.collect::<Vec<_>>()[..] else { continue };
+        if folder == here || !TELLING_KEYS.iter().any(|(_, known)| *known == here) {
+            continue;
+        }
+        let id = file.rsplit('/').next().and_then(|name| name.strip_suffix(".md")).unwrap_or_default().to_owned();
+        faults.retain(|fault| {
+            let about = FOLLOWING.contains(&fault.code) && fault.raw("id") == Some(id.as_str());
+            !about && self::file(fault) != Some(file.as_str())
+        });
+        let fault = Fault::at("course-wrong-folder", Place::new(&file, 0..3));
+        faults.push(fault.with("folder", folder).with("what", folder));
+    }
 }
 
 /// Whether a fault names what an unread file has: its id, which its name most often is, or an objective.
@@ -39,7 +97,7 @@ mod tests {
             let fault = |code: &&'static str| Fault::at(code, Place::whole("f")).with("id", "outlet");
             let mut faults: Vec<_> = codes.iter().map(fault).collect();
             let files = files.iter().map(|file| (*file).to_owned()).collect();
-            without_what_follows(&mut faults, &Unread { passed_over, files });
+            without_what_follows(&mut faults, &Unread { passed_over, files }, &BTreeMap::new());
             faults.iter().map(|fault| fault.code).collect::<Vec<_>>()
         };
         let unknown = ["lesson-unknown", "objective-unknown"];

@@ -27,6 +27,7 @@ mod fault;
 mod files;
 mod following;
 mod front;
+mod habits;
 mod ids;
 mod lexicon;
 mod markdown;

@@ -15,6 +15,7 @@ use crate::fault::{Fault, Faults, Place};
 use crate::files::{self, COURSE_FILE, Found, NoText, Sort};
 use crate::following::{Unread, without_what_follows};
 use crate::front::Front;
+use crate::habits;
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text, Whole};
 use crate::quantities::Finder;
@@ -53,7 +54,8 @@ pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course
         course.warnings = in_order(take(&mut course.warnings.list), reading.texts);
         return Ok(course);
     }
-    without_what_follows(&mut reading.faults, &reading.unread);
+    without_what_follows(&mut reading.faults, &reading.unread, &reading.texts);
+    habits::told(&mut reading.faults, &reading.texts);
     Err(Faults { unreadable: reading.unreadable, ..in_order(reading.faults, reading.texts) })
 }
 
@@ -94,7 +96,8 @@ impl Reading<'_> {
     fn read(&mut self, dir: &Path, words: &dyn Words) -> Option<Course> {
         if !dir.is_dir() {
             self.unreadable = true;
-            self.faults.push(Fault::at("course-folder-missing", Place::whole("")));
+            let code = if dir.is_file() { "course-not-a-folder" } else { "course-folder-missing" };
+            self.faults.push(Fault::at(code, Place::whole("")));
             return None;
         }
         let text = self.course_text(dir)?;

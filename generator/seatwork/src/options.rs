@@ -67,6 +67,7 @@ What was proven is remembered in the user's folder for caches, or in the one tha
     #[command(after_help = "\
 Examples:
   seatwork work --list
+  seatwork work opening_accumulation
   seatwork work opening_accumulation full_open='110 psig' opening='100 psig'
   seatwork work spring_rate wire='14 mm' mean_coil='84 mm' active=6 shear='81370 MPa' --in N/mm")]
     Work(WorkOptions),
@@ -193,8 +194,8 @@ pub(crate) struct WorkOptions {
 pub(crate) struct DrawOptions {
     /// The recipe
     pub(crate) recipe: String,
-    /// The number of the problem, as it stands on the page
-    #[arg(long, value_name = "N", required_unless_present = "samples")]
+    /// The number of the problem, as it stands on the page; any other text draws a problem of its own
+    #[arg(long, value_name = "N", allow_hyphen_values = true, required_unless_present = "samples")]
     pub(crate) seed: Option<String>,
     /// Write a page with so many problems, their answers, workings and mistakes, for the instructor
     #[arg(long, value_name = "N", conflicts_with_all = ["seed", "answers", "json"], value_parser = clap::value_parser!(u64).range(1..=500))]

@@ -1,7 +1,8 @@
 //! `work`: a relation with numbers of one's own.
 
 use pages::Words;
-use problems::display::Mark;
+use problems::System;
+use problems::display::{Mark, computed, usual_unit};
 use problems::work::{Also, WorkFault, Worked, work};
 use relief::Relation;
 use serde_json::json;
@@ -14,6 +15,10 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         list(options.json, words);
         return Ok(Status::Done);
     };
+    if let Some(relation) = relief::find(id).filter(|_| options.inputs.is_empty() && options.unit.is_none()) {
+        describe(relation, options, words);
+        return Ok(Status::Done);
+    }
     let worked = work(id, &options.inputs, options.unit.as_deref(), options.units.into(), Mark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
@@ -70,9 +75,55 @@ fn source(worked: &Worked, words: &Words) -> String {
 }
 
 fn explain(fault: &WorkFault, words: &Words) -> String {
+    // Without an input, a unit of another kind is the one asked for the result.
+    let code = match (fault.code, &fault.input) {
+        ("unit_of_another_kind", None) => "result_of_another_kind",
+        (code, _) => code,
+    };
     let mut values: Vec<_> = fault.values.iter().map(|(name, value)| (*name, value.as_str())).collect();
     values.push(("input", fault.input.as_deref().unwrap_or_default()));
-    words.fill(&format!("command.work.{}", fault.code), &values)
+    words.fill(&format!("command.work.{code}"), &values)
+}
+
+/// What a relation takes: each input with its meaning, its usual unit or its choices, and what is taken where it is left out.
+fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
+    if options.json {
+        return crate::say!("{}", described(relation, words));
+    }
+    crate::say!("{}({})", relation.id, inputs(relation).join(", "));
+    crate::say!("  {}", words.get(&format!("relations.{}.purpose", relation.id)));
+    for input in relation.inputs {
+        let name = words.get(&format!("inputs.{}", input.name)).to_owned();
+        let takes = takes(input, options.units.into(), words);
+        let left_out = input.default.as_ref().map(|default| left_out(default, options.units.into(), words));
+        crate::say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
+    }
+    let first = relation.inputs.first().map_or("", |input| input.name);
+    crate::say!("{}", words.fill("command.work.give", &[("relation", relation.id), ("input", first)]));
+}
+
+/// The kind of an input with its usual unit, or its choices.
+fn takes(input: &relief::Input, system: System, words: &Words) -> String {
+    match &input.form {
+        relief::Form::Choice(known) => words.fill("command.work.one_of", &[("known", &known.join(", "))]),
+        relief::Form::Quantity(kind, _) => {
+            let kind_word = words.get(&format!("kinds.{}", kind.id())).to_owned();
+            match usual_unit(*kind, system) {
+                Some(unit) => words.fill("command.work.in_unit", &[("kind", &kind_word), ("unit", unit.symbol)]),
+                None => kind_word,
+            }
+        }
+    }
+}
+
+fn left_out(default: &relief::Default, system: System, words: &Words) -> String {
+    let value = match default.value {
+        relief::Argument::Quantity(quantity) => {
+            computed(quantity, usual_unit(quantity.kind, system), relief::Rounding::Nearest, Mark::Point)
+        }
+        relief::Argument::Choice(name) => name.to_owned(),
+    };
+    words.fill("command.work.left_out", &[("value", &value), ("source", default.source)])
 }
 
 fn list(json: bool, words: &Words) {

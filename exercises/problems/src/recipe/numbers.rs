@@ -25,7 +25,12 @@ pub(super) fn number(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Numbe
     let known = limit.flatten();
     let round = raw.round.as_ref().map(|round| rounding(round, unit.as_ref(), known, &way.key("round")));
     let round = round.map_or(Some(None), |round| check.keep(round).map(Some));
-    let believable = raw.believable.as_ref().map(|text| believable(text, unit.as_ref(), &way.key("believable")));
+    // Without the unit of the answer, what follows from it would be told beside it.
+    let believable = raw
+        .believable
+        .as_ref()
+        .filter(|_| unit.is_some())
+        .map(|text| believable(text, unit.as_ref(), &way.key("believable")));
     let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));
     if raw.unsafe_fails.is_some() && raw.limit.is_none() {
         check.faults.push(way.key("unsafe_fails").fault("recipe-unsafe-without-limit"));

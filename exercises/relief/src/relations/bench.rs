@@ -128,6 +128,9 @@ const GRADES: &[&str] = &["a", "b"];
 const VERDICTS: &[&str] = &["within", "outside"];
 const RESETS: &[&str] = &["within_all", "outside_marked", "outside_spring_range", "above_mawp"];
 const CODE: Input = Input { name: "code", symbol: r"\text{code}", form: Form::Choice(TOLERANCE_CODES), default: None };
+/// The pressures that API Std 527, 4th edition, holds for (pascal, gauge): 15 to 6000 psig. The last bits do not decide.
+const SCOPE_OF_TIGHTNESS: Range =
+    Range::between(15.0 * POUND_PER_SQUARE_INCH * (1.0 - 1e-9), 6000.0 * POUND_PER_SQUARE_INCH * (1.0 + 1e-9));
 const TIGHTNESS: &str = "API Std 527, 4th edition";
 
 const fn verdict(name: &'static str, symbol: &'static str, names: &'static [&'static str]) -> Output {
@@ -142,7 +145,7 @@ const fn limit(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
 pub const RELATIONS: &[Relation] = &[
     Relation {
         id: "leak_test_pressure",
-        inputs: &[COLD_TEST],
+        inputs: &[quantity("cold_test", r"p_\mathrm{cold}", Kind::Gauge, SCOPE_OF_TIGHTNESS)],
         outputs: &[output("leak_test", r"p_\mathrm{leak}", Kind::Gauge)],
         law: r"#leak_test = 0.90 \, #cold_test\ \text{above 50 psig, else}\ #cold_test - 5\ \text{psi}",
         source: Source {
@@ -165,15 +168,7 @@ pub const RELATIONS: &[Relation] = &[
     Relation {
         id: "bubble_limit",
         inputs: &[
-            quantity(
-                "set",
-                r"p_\mathrm{set}",
-                Kind::Gauge,
-                Range::between(
-                    15.0 * POUND_PER_SQUARE_INCH * (1.0 - 1e-9),
-                    6000.0 * POUND_PER_SQUARE_INCH * (1.0 + 1e-9),
-                ),
-            ),
+            quantity("set", r"p_\mathrm{set}", Kind::Gauge, SCOPE_OF_TIGHTNESS),
             quantity("area", "A", Kind::Area, Range::positive(1.0)),
             SEAT,
         ],

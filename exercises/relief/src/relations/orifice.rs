@@ -109,7 +109,8 @@ pub const RELATIONS: &[Relation] = &[
         id: "standard_orifice",
         inputs: &[AREA],
         outputs: &[
-            size("effective_area", r"A_\mathrm{eff}"),
+            // The area of a letter is a given one: rounded up, a valve would seem larger than it is.
+            Output { safe_side: SafeSide::Down, ..size("effective_area", r"A_\mathrm{eff}") },
             Output { name: "letter", symbol: r"\text{letter}", gives: Gives::Choice(LETTERS), safe_side: SafeSide::Up },
         ],
         law: r"#effective_area = \min\{A_\mathrm{D}, \ldots, A_\mathrm{T} \ge #area\}",

@@ -59,6 +59,9 @@ impl Writer<'_, '_> {
     pub(super) fn our_block(&mut self, name: &str, range: &Range<usize>, inside: Range<usize>) -> bool {
         let first_line = range.start..range.start + self.text.body()[range.clone()].lines().next().map_or(0, str::len);
         if !NAMES.contains(&name) {
+            if name.is_empty() {
+                self.nameless(&first_line, &inside);
+            }
             if let Some(near) = crate::nearest::nearest(name, NAMES) {
                 self.fault("block-unknown", &first_line)
                     .values
@@ -82,6 +85,16 @@ impl Writer<'_, '_> {
             self.push_block(block);
         }
         true
+    }
+
+    /// A block without a name that begins as one of ours does.
+    fn nameless(&mut self, first_line: &Range<usize>, inside: &Range<usize>) {
+        let key = self.text.body()[inside.clone()].split(':').next().unwrap_or_default().trim();
+        let meant = [("recipe", "practice"), ("relation", "work"), ("draw", "figure")];
+        let fenced = self.text.body()[first_line.clone()].starts_with(['`', '~']);
+        if let Some((_, name)) = meant.iter().find(|(first, _)| fenced && *first == key) {
+            self.fault("block-nameless", first_line).values.push(("name", (*name).to_owned()));
+        }
     }
 
     /// Reads a block with YAML inside.

@@ -48,6 +48,10 @@ impl Writer<'_, '_> {
     }
 
     fn convert(&mut self, latex: &str, range: &Range<usize>, display: bool) -> Option<String> {
+        if latex.contains("{=") {
+            self.fault("computed-in-formula", range);
+            return None;
+        }
         match self.shelf.math.convert(latex, display) {
             Ok(html) => Some(html),
             Err(MathFault::TooLarge) => {

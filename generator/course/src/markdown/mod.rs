@@ -8,6 +8,7 @@ mod computed;
 mod formulas;
 mod images;
 mod links;
+mod lookalikes;
 mod math;
 mod notes;
 mod run;

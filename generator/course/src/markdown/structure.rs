@@ -28,8 +28,18 @@ impl<'a> Writer<'_, 'a> {
                 (Event::Start(Tag::Strong), _),
                 ..,
             ] => self.signal(rest),
-            [(Event::Start(Tag::Paragraph), _), (Event::Text(text), range), (Event::End(TagEnd::Paragraph), _), ..] => {
+            [(Event::Start(Tag::BlockQuote(_)), _), (Event::Start(Tag::Paragraph), _), ..] => {
+                self.plain_signal(rest);
+                None
+            }
+            [(Event::Start(Tag::Paragraph), _), (Event::Text(text), range), (Event::End(TagEnd::Paragraph), _), ..]
+                if text.starts_with("{steps") =>
+            {
                 self.steps(text, range)
+            }
+            [(Event::Start(Tag::Paragraph), range), ..] => {
+                self.lookalikes(range);
+                None
             }
             _ => None,
         }
@@ -167,7 +177,7 @@ fn plain<'e>(event: &'e Event) -> Option<&'e str> {
     }
 }
 
-fn in_capitals(word: &str) -> bool {
+pub(super) fn in_capitals(word: &str) -> bool {
     word.chars().filter(|next| next.is_uppercase()).count() >= 3 && !word.contains(char::is_lowercase)
 }
 

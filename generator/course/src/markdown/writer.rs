@@ -169,7 +169,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             Tag::Heading { level, .. } => self.heading_start(*level),
             Tag::HtmlBlock => self.raw_html_block(range),
             Tag::Link { .. } => self.start_link(tag, range),
-            Tag::Table(_) | Tag::TableHead | Tag::TableRow | Tag::TableCell => self.start_table(tag),
+            Tag::Table(_) | Tag::TableHead | Tag::TableRow | Tag::TableCell => self.start_table(tag, range),
             Tag::FootnoteDefinition(name) => self.start_note(name, range),
             Tag::BlockQuote(_) => self.block("<blockquote>\n"),
             Tag::List(None) => self.block("<ul>\n"),

@@ -4,7 +4,7 @@
 use std::ops::Range;
 
 use super::tree::NoTree;
-use super::{Node, Yaml};
+use super::{Node, Yaml, causes};
 use crate::fault::Fault;
 use crate::files::refused_character;
 
@@ -12,7 +12,7 @@ use crate::files::refused_character;
 pub(super) const NOT_FINITE: [&str; 6] = [".nan", ".NaN", ".NAN", ".inf", ".Inf", ".INF"];
 
 /// What the typed reading says that it expected, by how it starts, and the word for it.
-const SHAPES: [(&str, &str); 10] = [
+const SHAPES: [(&str, &str); 12] = [
     ("a string", "text"),
     ("a sequence", "list"),
     ("a boolean", "flag"),
@@ -23,6 +23,8 @@ const SHAPES: [(&str, &str); 10] = [
     ("a range, or a mapping with us", "draw"),
     ("a range, or a mapping with choose", "side"),
     ("true, or a condition", "condition"),
+    ("the name of a figure", "figure"),
+    ("a text, or a mapping with us", "text_or_pair"),
 ];
 
 /// What the typed reading says that it found, by how it starts, and the word for it.
@@ -31,7 +33,7 @@ const FOUND: [(&str, &str); 7] = [
     ("sequence", "list"),
     ("boolean", "flag"),
     ("integer", "number"),
-    ("floating point", "number"),
+    ("floating point", "decimal"),
     ("map", "mapping"),
     ("unit", "nothing"),
 ];
@@ -39,6 +41,9 @@ const FOUND: [(&str, &str); 7] = [
 /// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, escaped characters that are no text,
 /// texts that a `#` cuts off, too deep a nest, nothing at all.
 pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
+    if let Some(fault) = causes::odd_blank(yaml) {
+        return faults.push(fault);
+    }
     match yaml.built() {
         Ok(root) => root.walk(&mut |node| {
             repeated_keys(yaml, node, faults);
@@ -109,14 +114,25 @@ fn no_text(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Tells a refusal of the typed reading.
+/// Tells a refusal of the typed reading. That one stops where a value does not fit, be it only since what comes after is
+/// no YAML: then the latter counts.
 pub(super) fn explain(yaml: &Yaml, error: &serde_yaml::Error, faults: &mut Vec<Fault>) {
     let at = error.location().map_or(0, |location| yaml.text.floor_char_boundary(location.index()));
     let message = error.to_string();
     match yaml.built() {
         Ok(root) => faults.extend(refusal(yaml, root, at, &message)),
+        Err(NoTree::Syntax { at: other, detail }) if is_about_values(&message) => {
+            faults.push(syntax(yaml, yaml.text.floor_char_boundary(*other), detail));
+        }
         Err(_) => faults.push(syntax(yaml, at, &message)),
     }
+}
+
+/// Whether the typed reading understood the YAML, but not what it says.
+fn is_about_values(message: &str) -> bool {
+    ["missing field", "invalid type", "invalid value", "unknown field", "duplicate"]
+        .iter()
+        .any(|start| message.contains(start))
 }
 
 /// The typed reading's own sentences: there is no other way to its reasons. A test holds them to what is read here.
@@ -181,6 +197,11 @@ fn wrong_shape(yaml: &Yaml, root: &Node, at: usize, found: &str, expected: &str)
     let word = |table: &[(&str, &'static str)], text: &str| {
         table.iter().find(|(start, _)| text.starts_with(start)).map_or("something", |(_, word)| word)
     };
+    let written = yaml.text[place.clone()].trim_end();
+    if word(&SHAPES, expected) == "text" && written.starts_with('{') {
+        // A text that begins with a hole.
+        return Fault::at("yaml-unquoted-text", yaml.place_of(place.clone())).with("quoted", causes::quoted(written));
+    }
     let fault = Fault::at("yaml-wrong-shape", yaml.place_of(place));
     fault.with("expected", word(&SHAPES, expected)).with("found", word(&FOUND, found))
 }
@@ -188,75 +209,16 @@ fn wrong_shape(yaml: &Yaml, root: &Node, at: usize, found: &str, expected: &str)
 /// A text that is no YAML. What most often leads to that is recognised.
 fn syntax(yaml: &Yaml, at: usize, message: &str) -> Fault {
     let at = at.min(yaml.text.trim_end().len());
-    let start = yaml.text[..at].rfind('\n').map_or(0, |newline| newline + 1);
-    let end = yaml.text[at..].find('\n').map_or(yaml.text.len(), |length| at + length);
-    let line = yaml.text[start..end].trim_end();
-    let indent = line.len() - line.trim_start().len();
-    if let Some(tab) = line[..indent].find('\t') {
-        return Fault::at("yaml-tab", yaml.place_of(start + tab..start + tab + 1));
-    }
-    if let Some(opened) = unclosed(&yaml.text[..end]) {
-        let mark = &yaml.text[opened..=opened];
-        return Fault::at("yaml-unclosed", yaml.place_of(opened..opened + 1)).with("mark", mark);
-    }
-    if let Some((key, value)) = unquoted_formula(line) {
-        let place = yaml.place_of(start + value.start..start + value.end);
-        return Fault::at("yaml-unquoted-formula", place).with("key", key).with("formula", &line[value]);
-    }
-    let detail = message.split(" at line ").next().unwrap_or(message);
-    Fault::at("yaml-syntax", yaml.place_of(character(yaml.text, at))).with("detail", detail)
-}
-
-/// The quotation mark or bracket with which a value begins, and which nothing closes: not on its line, or for a bracket not
-/// before the text breaks off.
-fn unclosed(text: &str) -> Option<usize> {
-    let mut from = 0;
-    text.split_inclusive('\n').find_map(|line| {
-        let start = from;
-        from += line.len();
-        let value = value_of(line)?;
-        let (rest, opened) = (&line[value..], start + value);
-        let open = match rest.chars().next()? {
-            '"' => !(rest.matches('"').count() - rest.matches("\\\"").count()).is_multiple_of(2),
-            '\'' => !rest.matches('\'').count().is_multiple_of(2),
-            '[' => text[opened..].matches('[').count() > text[opened..].matches(']').count(),
-            '{' => text[opened..].matches('{').count() > text[opened..].matches('}').count(),
-            _ => false,
-        };
-        open.then_some(opened)
+    causes::cause(yaml, at).unwrap_or_else(|| {
+        let detail = message.split(" at line ").next().unwrap_or(message);
+        Fault::at("yaml-syntax", yaml.place_of(character(yaml.text, at))).with("detail", detail)
     })
-}
-
-/// Where the value of a line begins: behind its key, or behind the dash of an item.
-fn value_of(line: &str) -> Option<usize> {
-    let item = line.trim_start().trim_start_matches("- ");
-    let value = match item.split_once(": ") {
-        Some((key, value)) if !key.contains(['"', '\'', '[', '{']) => value,
-        _ => item,
-    };
-    let value = value.trim_start();
-    (!value.is_empty()).then(|| line.len() - value.len())
 }
 
 /// The bytes of the character at a byte; none at the end of its line.
 fn character(text: &str, at: usize) -> Range<usize> {
     let next = text[at..].chars().next().filter(|next| !matches!(next, '\n' | '\r'));
     at..at + next.map_or(0, char::len_utf8)
-}
-
-/// A formula without quotes in a line such as `answer: bore_area(bore: seat)`, in which YAML takes the second colon for a
-/// key of its own: the key that it belongs to, and its bytes.
-fn unquoted_formula(line: &str) -> Option<(&str, Range<usize>)> {
-    let item = line.trim_start().trim_start_matches("- ");
-    let (key, value) = item.split_once(':').unwrap_or((item, item));
-    let value = if key.contains('(') { item } else { value.trim() };
-    let is_call = value.split_once('(').is_some_and(|(name, inside)| {
-        let name = name.rsplit(|next: char| !(next.is_alphanumeric() || next == '_')).next().unwrap_or_default();
-        !name.is_empty() && inside.contains(": ")
-    });
-    let quoted = value.starts_with(['"', '\'', '{', '[']);
-    let start = line.rfind(value)?;
-    (is_call && !quoted).then(|| (key.trim(), start..start + value.len()))
 }
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! YAML in a file: read into a type by `serde_yaml`; where that fails, or where a rule needs a place, looked at again as
 //! a [`tree`] in which everything has its bytes.
 
+mod causes;
 mod explain;
 mod tree;
 
@@ -131,6 +132,10 @@ impl<'a> Yaml<'a> {
 fn may_hold_accidents(text: &str) -> bool {
     text.bytes().any(|byte| matches!(byte, b'&' | b'*' | b'!' | b'\\'))
         || explain::may_cut_text(text)
+        || !text.is_ascii()
+            && text.lines().any(|line| {
+                line.trim_start_matches(' ').starts_with(|next: char| !next.is_ascii() && next.is_whitespace())
+            })
         || explain::NOT_FINITE.iter().any(|known| text.contains(known))
 }
 

@@ -1,0 +1,208 @@
+//! What people type by habit where a course has its own way: the sign or word is known, so the fault can say what to write
+//! instead of what is wrong with it. Each habit has its sentence under `faults.habits`.
+
+use std::collections::BTreeMap;
+
+use problems::template::is_name;
+use relief::units;
+
+use crate::fault::{Fault, Place};
+use crate::nearest::nearest;
+
+/// Gives each fault that comes of a habit the sentence for it.
+pub(crate) fn told(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
+    for fault in faults {
+        let Some(place) = fault.place.clone() else { continue };
+        let around = sources.get(&place.file).and_then(|text| Around::new(text, &place));
+        if let Some((habit, values)) = habit(fault, &place, around.as_ref()) {
+            fault.values.retain(|(name, _)| *name != "nearest" && !values.iter().any(|(other, _)| other == name));
+            fault.values.push(("habit", habit.to_owned()));
+            fault.values.extend(values);
+        }
+    }
+}
+
+/// A habit and what its sentence needs to know.
+type Habit = Option<(&'static str, Vec<(&'static str, String)>)>;
+
+/// What is marked, with the text before and behind it in its line.
+struct Around<'t> {
+    before: &'t str,
+    marked: &'t str,
+    after: &'t str,
+}
+
+impl<'t> Around<'t> {
+    fn new(text: &'t str, place: &Place) -> Option<Self> {
+        let (before, marked, after) =
+            (text.get(..place.span.start)?, text.get(place.span.clone())?, text.get(place.span.end..)?);
+        Some(Self {
+            before: before.rsplit('\n').next().unwrap_or_default(),
+            marked,
+            after: after.lines().next().unwrap_or_default(),
+        })
+    }
+}
+
+fn habit(fault: &Fault, place: &Place, around: Option<&Around>) -> Habit {
+    let found = fault.raw("found").unwrap_or_default();
+    let marked = around.map_or(found, |around| around.marked);
+    match fault.code {
+        "course-unportable-name" => name(&place.file),
+        "formula-character" => character(found),
+        "formula-syntax" => around.and_then(syntax),
+        "formula-argument-name" => {
+            let equals = around.is_some_and(|around| around.after.trim_start().starts_with('='));
+            equals.then(|| ("colon", vec![("found", found.to_owned())]))
+        }
+        "heading-not-here" if place.file.contains("/recipes/") => {
+            Some(("second_level", vec![("title", marked.trim_start_matches('#').trim().to_owned())]))
+        }
+        "recipe-choose-unreadable" => {
+            let name: Vec<_> =
+                marked.split(|next: char| !next.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
+            let name = name.join("_").to_lowercase();
+            is_name(&name).then(|| ("choice_name", vec![("name", name)]))
+        }
+        "recipe-range" => comma(marked).or_else(|| range(marked)),
+        "recipe-believable"
+        | "recipe-grid"
+        | "recipe-within"
+        | "recipe-round-step"
+        | "scenario-value"
+        | "figure-parameter-unreadable" => comma(marked),
+        _ => None,
+    }
+}
+
+/// A file that another program left, or a copy of one.
+fn name(file: &str) -> Habit {
+    let name = file.rsplit('/').next().unwrap_or(file);
+    let lock = ["~$", ".~", "~"].iter().any(|start| name.starts_with(start)) || name.ends_with('~');
+    let stem = name.rsplit_once('.').map_or(name, |(stem, _)| stem);
+    let numbered = stem
+        .strip_suffix(')')
+        .and_then(|stem| stem.rsplit_once(" ("))
+        .is_some_and(|(_, number)| number.parse::<u32>().is_ok());
+    if lock {
+        Some(("lock_file", Vec::new()))
+    } else if numbered || stem.ends_with(" - Copy") || stem.starts_with("Copy of ") {
+        Some(("copy", Vec::new()))
+    } else {
+        None
+    }
+}
+
+/// A sign that a word processor puts in the place of another, or one that nobody sees.
+fn character(found: &str) -> Habit {
+    let sign = found.chars().next()?;
+    let habit = match sign {
+        '“' | '”' | '„' | '‘' | '’' => "plain_quotes",
+        '–' | '—' => "plain_minus",
+        '^' => "square",
+        _ if sign.is_control() || !sign.is_ascii() && !sign.is_alphanumeric() && is_unseen(sign) => {
+            return Some(("unseen", vec![("found", format!("U+{:04X}", u32::from(sign)))]));
+        }
+        _ => return None,
+    };
+    Some((habit, Vec::new()))
+}
+
+/// Characters without width, and the marks of direction.
+fn is_unseen(sign: char) -> bool {
+    matches!(sign, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{2028}'..='\u{202e}' | '\u{2060}'..='\u{206f}' | '\u{feff}')
+}
+
+/// A formula that breaks off at a sign of another notation.
+fn syntax(around: &Around) -> Habit {
+    let digit = |next: Option<char>| next.is_some_and(|next| next.is_ascii_digit());
+    let habit = match around.marked {
+        "x" | "X" => "times",
+        "," if digit(around.before.chars().next_back()) && digit(around.after.chars().next()) => "decimal_point",
+        ">" if around.before.ends_with('=') => "at_least",
+        "<" if around.before.ends_with('=') => "at_most",
+        "=" if around.before.trim_end().ends_with(['"', '\'', ':', '{']) => "no_equals",
+        "" if around.before.trim_end().ends_with("yes") => "yes",
+        _ => return None,
+    };
+    Some((habit, Vec::new()))
+}
+
+/// A comma before the decimals.
+fn comma(text: &str) -> Habit {
+    let bytes = text.as_bytes();
+    let decimal = |at: usize| bytes[at] == b',' && bytes[at - 1].is_ascii_digit() && bytes[at + 1].is_ascii_digit();
+    let found = (1..bytes.len().saturating_sub(1)).any(decimal);
+    found.then(|| ("decimal_point", Vec::new()))
+}
+
+/// What is missing in a range, or written otherwise.
+fn range(text: &str) -> Habit {
+    let text = text.trim_matches(['"', '\'']);
+    let unknown = |word: &&str| {
+        let letters = word.chars().all(|next| next.is_alphabetic() || next == '/');
+        letters
+            && !word.is_empty()
+            && !["by", "to"].contains(word)
+            && units::longest_symbol(word).is_none_or(|unit| unit.symbol != *word)
+    };
+    if !text.contains("..") {
+        let other =
+            ['…', '–', '—'].iter().any(|sign| text.contains(*sign)) || text.contains(" - ") || text.contains(" to ");
+        return other.then(|| ("two_points", Vec::new()));
+    }
+    if let Some(word) = text.split_whitespace().find(unknown) {
+        // Of two as near, the one that stands in the range already.
+        let here = text.split_whitespace().filter(|other| units::find(other).is_some());
+        let near = nearest(word, here.chain(units::UNITS.iter().map(|unit| unit.symbol)));
+        let found = vec![("word", word.to_owned())];
+        return Some(match near {
+            Some(near) => ("unit_near", found.into_iter().chain([("near", near.to_owned())]).collect()),
+            None => ("unit", found),
+        });
+    }
+    (!text.contains(" by ")).then(|| ("step", Vec::new()))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn of(habit: Habit) -> Option<&'static str> {
+        habit.map(|(name, _)| name)
+    }
+
+    #[test]
+    fn ranges_in_other_notations_are_known() {
+        for (text, habit) in [
+            ("40 psig .. 90 psgi by 5 psi", Some("unit_near")),
+            ("40 psig .. 90 smoots by 5 psi", Some("unit")),
+            ("40 psig … 90 psig by 5 psi", Some("two_points")),
+            ("3 - 6 barg by 0.5 bar", Some("two_points")),
+            ("40 psig .. 90 psig", Some("step")),
+            ("40 psig .. 90 psig by 5 psi", None),
+        ] {
+            assert_eq!(of(range(text)), habit, "{text}");
+        }
+        assert_eq!(of(comma("\"0,5 psig\"")), Some("decimal_point"));
+        assert_eq!(of(comma("first, second")), None);
+    }
+
+    #[test]
+    fn signs_of_word_processors_are_known() {
+        for (found, habit) in
+            [("“", Some("plain_quotes")), ("–", Some("plain_minus")), ("\u{200b}", Some("unseen")), ("§", None)]
+        {
+            assert_eq!(of(character(found)), habit, "{found}");
+        }
+    }
+
+    #[test]
+    fn what_other_programs_leave_is_known() {
+        for (file, habit) in
+            [("en/recipes/~$a.md", Some("lock_file")), ("en/recipes/a (1).md", Some("copy")), ("en/recipes/é.md", None)]
+        {
+            assert_eq!(of(name(file)), habit, "{file}");
+        }
+    }
+}
