@@ -97,7 +97,9 @@ const faultOfOrder = (down) => {
   const [over, under] = down ? [window.placeBefore, here] : [here, window.placeBefore];
   window.placeBefore = here;
   if (!over?.element.isConnected || !under?.element.isConnected) return null;
-  const back = under.bottom <= over.top;
+  /* Cells of a row stand side by side, and their texts begin where they may. */
+  const beside = over.element.closest('tr')?.contains(under.element);
+  const back = !beside && under.bottom <= over.top;
   const turned = over.element.compareDocumentPosition(under.element) & Node.DOCUMENT_POSITION_PRECEDING;
   const name = ({ localName, textContent }) => `<${localName}> ${textContent.trim().slice(0, 30)}`;
   return back || turned ? `${name(under.element)} comes after ${name(over.element)}, but stands before it` : null;

@@ -211,11 +211,25 @@ proptest! {
 
     #[test]
     fn steam_and_gas_take_area_in_proportion_to_their_mass(mass in 0.01..100.0, more in 1.1..10.0, relieving in 2e5..2e7) {
-        let steam = |mass| work("steam_area", &[("mass", mass), ("relieving", relieving)]);
+        let steam = |mass| work("steam_area", &[("mass", mass), ("relieving", relieving), ("kn", 1.05)]);
         let state = [("temperature", 350.0), ("molar_mass", 0.03), ("k", 1.3), ("relieving", relieving), ("back", 0.0)];
         let gas = |mass| work("gas_area", &[&state[..], &[("mass", mass)]].concat());
         prop_assert!(close(steam(mass * more), steam(mass) * more));
         prop_assert!(close(gas(mass * more), gas(mass) * more));
+    }
+
+    /// Up to 10 339 kPa absolute KN is one; above it, an area without it would be a number from nowhere.
+    #[test]
+    fn steam_of_high_pressure_is_not_sized_without_its_factor(relieving in 1e6..2.2e7) {
+        let given = [("mass", Number(10.0)), ("relieving", Number(relieving))];
+        let left_at_one = outcome("steam_area", &given);
+        let factor = work("napier_factor", &[("relieving", relieving)]);
+        if relieving <= 10_339e3 {
+            prop_assert!(close(left_at_one.expect("sized").first().si, work("steam_area", &[("mass", 10.0), ("relieving", relieving), ("kn", factor)])));
+        } else {
+            prop_assert_eq!(left_at_one, Err(RelationError::FactorNeeded { input: "kn", instead: "napier_factor" }));
+            prop_assert!(outcome("steam_area", &[&given[..], &[("kn", Number(factor))]].concat()).is_ok());
+        }
     }
 
     #[test]
@@ -334,10 +348,10 @@ proptest! {
 
     #[test]
     fn tightness_is_tested_below_the_set_pressure_and_a_larger_seat_may_not_bubble_more(
-        cold in set().prop_map(|cold| cold + 2e4), set in 1.04e5..4.13e7f64, area in 1e-5..0.017, more in 1.0..10.0f64,
+        cold in 1.04e5..4.13e7f64, set in 1.04e5..4.13e7f64, area in 1e-5..0.017, more in 1.0..10.0f64,
     ) {
         let leak = |cold| work("leak_test_pressure", &[("cold_test", cold)]);
-        prop_assert!(leak(cold) < cold && leak(cold) >= 0.0 && leak(cold * more) >= leak(cold));
+        prop_assert!(leak(cold) < cold && leak(cold) >= 0.0 && leak((cold * more).min(4.13e7)) >= leak(cold));
         let bubbles = |set: f64, area, seat| {
             outputs("bubble_limit", &[("set", Number(set)), ("area", Number(area)), ("seat", Choice(seat))]).first().si
         };

@@ -125,12 +125,23 @@ fn a_limit_is_never_right_on_its_unsafe_side() {
         ("9.95 psi", "right"),
         ("10.05 psi", "unsafe"),
         ("10.0001 psi", "unsafe"),
-        ("11.3 psi", "unsafe"),
+        ("10.00004 psi", "right"),
+        ("10.4 psi", "unsafe"),
+        ("11.3 psi", "wrong"),
         ("9 psi", "wrong"),
     ] {
         assert_eq!(verdict("limit", typed), expected, "{typed}");
     }
-    assert!(marked("limit", "100 psi").notes.contains(&"unsafe_side"));
+    for far in ["11.3 psi", "100 psi"] {
+        assert!(marked("limit", far).notes.contains(&"unsafe_side"), "{far}");
+    }
+}
+
+/// An answer within a twentieth of the right one that nothing explains is said to be near.
+#[test]
+fn a_near_miss_is_told_from_a_guess() {
+    assert!(marked("rise", "91 psi").notes.contains(&"near"));
+    assert!(!marked("rise", "50 psi").notes.contains(&"near"));
 }
 
 #[test]
@@ -162,5 +173,11 @@ fn a_drawn_statement_and_its_working_show_the_values_used() {
     assert_eq!(problem.text("lift"), "0,45\u{a0}in");
     assert_eq!(problem.text("rise"), "88,81\u{a0}psi");
     let working = problem.solution().working;
-    assert!(working.contains("3,142\u{a0}in²") && working.contains("= 88,81\u{a0}psi"), "{working}");
+    assert!(working.contains("3,1416\u{a0}in²") && working.contains("= 188,81\u{a0}psig"), "{working}");
+    // What is printed adds up: 188,81 less 100.
+    assert!(
+        working.contains("= 88,81\u{a0}psi<")
+            && working.contains("100\u{a0}psig \u{2212} 35,6\u{a0}psi = 64,4\u{a0}psig"),
+        "{working}"
+    );
 }

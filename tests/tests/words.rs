@@ -208,7 +208,7 @@ fn figures() -> Vec<String> {
 fn live() -> Vec<String> {
     let mut all: Vec<String> = Slip::ALL.iter().map(|slip| format!("live.slips.{}", slip.id())).collect();
     all.extend(verdicts().iter().map(|verdict| format!("live.verdicts.{verdict}.word")));
-    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "not_believable"];
+    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "not_believable", "near"];
     all.extend(notes.map(|note| format!("live.notes.{note}")));
     all.extend(["start", "working", "worked"].map(|word| format!("live.practice.{word}")));
     all.extend(
@@ -222,7 +222,7 @@ fn live() -> Vec<String> {
         ["terms.found", "terms.none", "wide.table", "wide.formula", "wide.code"].map(|word| format!("live.{word}")),
     );
     all.extend(["index", "terms", "relations", "tables"].map(|kind| format!("pages.nav.{kind}")));
-    all.extend(["above", "from"].map(|word| format!("pages.relations.{word}")));
+    all.extend(["above", "from", "above_alone", "from_alone"].map(|word| format!("pages.relations.{word}")));
     all
 }
 
@@ -250,6 +250,7 @@ fn command() -> Vec<String> {
         "critical",
         "too_large",
         "nothing_left",
+        "factor_needed",
         "result_of_another_kind",
     ];
     all.extend(codes.map(|code| format!("command.work.{code}")));

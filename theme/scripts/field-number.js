@@ -19,7 +19,11 @@
     safe: (round) => say('round.figures_safe', round),
   };
 
-  const rounding = (round) => (round ? (round.to ? TO_STEP : TO_FIGURES)[round.side](round) : null);
+  const LIMIT = { upper: () => say('round.limit_upper'), lower: () => say('round.limit_lower') };
+  const rounding = ({ round, limit }) => {
+    if (round) return (round.to ? TO_STEP : TO_FIGURES)[round.side](round);
+    return limit ? LIMIT[limit]() : null;
+  };
 
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 
@@ -32,7 +36,7 @@
     drawing(figure.svg), figure.rows.length > 0 ? list(figure) : null);
 
   SEATWORK.fields.number = (part, { id, kept, changed }) => {
-    const round = rounding(part.round);
+    const round = rounding(part);
     const described = [`${id}-unit`, round && `${id}-round`, `${id}-verdict`].filter(Boolean).join(' ');
     const input = make('input', {
       id, type: 'text', autocomplete: 'off', spellcheck: 'false', autocapitalize: 'off', autocorrect: 'off',

@@ -15,7 +15,7 @@
   const BY_FORM = {
     one_of: { blank: 'verdicts.blank_option' },
     several_of: { blank: 'verdicts.blank_several', partly: 'verdicts.partly_several' },
-    in_order: { partly: 'verdicts.partly_order' },
+    in_order: { blank: 'verdicts.blank_order', partly: 'verdicts.partly_order' },
     match: { blank: 'verdicts.blank_match', partly: 'verdicts.partly_match' },
     point_at: { blank: 'verdicts.blank_point' },
     true_or_false: { blank: 'verdicts.blank_claim' },
@@ -44,7 +44,8 @@
     if (result.html) return rich('div', {}, result.html);
     const { slip, typed_unit: typed } = result.values;
     const better = slip && find(`slips.${slip}`) ? `slips.${slip}`
-      : result.verdict === 'unreadable' && typed ? 'verdicts.unknown_unit.text' : `${path}.text`;
+      : result.verdict === 'unreadable' && typed
+        ? (values.unit ? 'verdicts.unknown_unit.text' : 'verdicts.unknown_unit_bare.text') : `${path}.text`;
     const text = say(better, values);
     return text ? make('p', {}, text) : null;
   };

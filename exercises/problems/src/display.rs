@@ -82,6 +82,24 @@ fn with_unit(number: &str, unit: Option<&Unit>, value: f64) -> String {
     }
 }
 
+/// A text of [`computed`] and its like with no more places after the mark than so many.
+#[must_use]
+pub fn at_most_places(text: String, most: usize, quantity: Quantity, unit: Option<&Unit>, mark: Mark) -> String {
+    if places(&text, mark) <= most {
+        return text;
+    }
+    let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
+    let number = format!("{value:.most$}");
+    with_unit(&mark.print(&number), unit, value)
+}
+
+/// The places after the mark of the number that a text begins with.
+#[must_use]
+pub fn places(text: &str, mark: Mark) -> usize {
+    let number = text.split(SPACE).next().unwrap_or_default();
+    number.split_once(mark.sign()).map_or(0, |(_, after)| after.len())
+}
+
 /// An exact number as its author would write it.
 #[must_use]
 pub fn exact(value: Exact, measure: Measure, mark: Mark) -> String {

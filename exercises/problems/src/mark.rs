@@ -106,7 +106,7 @@ pub struct Marked {
     /// What a message needs to know, by name.
     pub values: Vec<(&'static str, String)>,
     /// How the answer was taken: `taken_as_gauge`, `taken_as_absolute`, `unit_assumed`; and what is to be said besides:
-    /// `unsafe_side`, `not_believable`.
+    /// `unsafe_side`, `not_believable`, `near`.
     pub notes: Vec<&'static str>,
     /// The two readings of an ambiguous answer.
     pub readings: Vec<String>,
@@ -188,7 +188,9 @@ pub fn mark_part(problem: &Problem, part: &str, answers: &Typed) -> Option<Marke
         (Form::SeveralOf(choice), Answer::SeveralOf { right, .. }) => {
             Some(choices::mark_several(problem, choice, right, typed))
         }
-        (Form::InOrder(items), Answer::InOrder { right, .. }) => Some(order::mark(problem, items, right, typed)),
+        (Form::InOrder(items), Answer::InOrder { order, right }) => {
+            Some(order::mark(problem, items, (order, right), typed))
+        }
         (Form::Match(matched), Answer::Match { .. }) => Some(pairs::mark(problem, matched, typed)),
         (Form::PointAt(point), Answer::PointAt { right }) => Some(parts::mark(problem, point, *right, typed)),
         (Form::TrueOrFalse(claim), Answer::TrueOrFalse { right, reason, .. }) => {
@@ -208,6 +210,13 @@ pub(crate) fn tolerance(problem: &Problem, number: &NumberAsk, right: Quantity) 
         }
     }
 }
+
+/// How far beyond a limit is still the limit, as a share of it: half a unit in the fifth figure of 1, which is how exactly
+/// the atmosphere is printed (14.696 psi). Far less than any gauge shows.
+pub(crate) const AT_THE_LIMIT: f64 = 5e-6;
+
+/// How near a wrong number is still called near, as a share of the right one.
+pub(crate) const NEAR: f64 = 0.05;
 
 /// The last bits of a conversion never decide: one part in a billion.
 pub(crate) fn slack(si: f64) -> f64 {

@@ -61,6 +61,8 @@ pub enum FormView {
         units: Vec<String>,
         /// How it is to be rounded.
         round: Option<RoundView>,
+        /// Which limit it is, `upper` or `lower`, where nothing else says which way to round.
+        limit: Option<&'static str>,
         /// The plot that it is read off.
         figure: Option<FigureView>,
     },
@@ -290,6 +292,7 @@ impl Problem<'_> {
         FormView::Number {
             unit: unit.map(|unit| unit_text(unit, 2.0)),
             units: units::for_kind(number.kind).map(|unit| unit_text(unit, 2.0)).collect(),
+            limit: number.limit.filter(|_| round.is_none()).map(crate::recipe::Limit::id),
             round,
             figure: plot::plotted(self, ask, number),
         }

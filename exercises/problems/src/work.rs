@@ -87,7 +87,7 @@ pub fn work(
     }
     let outputs = relation.evaluate(&arguments).map_err(|error| refused(&error, system))?;
     let output = &relation.outputs[0];
-    let unit = result_unit(unit, relation.kind(), system)?;
+    let unit = result_unit(unit, relation, system)?;
     let value = unit.map_or(outputs.first().si, |unit| unit.value(outputs.first()));
     Ok(Worked {
         relation: relation.id,
@@ -149,8 +149,11 @@ fn also(
     Some(Also { name: output.name, shown, choice })
 }
 
-fn result_unit(text: Option<&str>, kind: Kind, system: System) -> Result<Option<&'static Unit>, WorkFault> {
-    let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else { return Ok(usual_unit(kind, system)) };
+fn result_unit(text: Option<&str>, relation: &Relation, system: System) -> Result<Option<&'static Unit>, WorkFault> {
+    let kind = relation.kind();
+    let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else {
+        return Ok(relief::result_unit(relation).or(usual_unit(kind, system)));
+    };
     let fault = |code| WorkFault::new(code, None).with("found", text).with("known", menu(kind));
     let unit = units::find(text).ok_or_else(|| fault("unknown_unit"))?;
     if unit.measures(kind) { Ok(Some(unit)) } else { Err(fault("unit_of_another_kind")) }
@@ -224,6 +227,9 @@ fn refused(error: &RelationError, system: System) -> WorkFault {
         RelationError::Unknown { .. } => WorkFault::new("unknown_input", None),
         RelationError::Subcritical { instead } | RelationError::Critical { instead } => {
             WorkFault::new(error.id(), None).with("instead", *instead)
+        }
+        RelationError::FactorNeeded { input, instead } => {
+            WorkFault::new("factor_needed", Some(input)).with("instead", *instead)
         }
         RelationError::NothingLeft { input } => WorkFault::new("nothing_left", Some(input)),
         RelationError::TooLarge { input } => WorkFault::new("too_large", Some(input)),

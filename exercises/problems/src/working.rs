@@ -57,7 +57,10 @@ impl Writer<'_> {
             Operation::Times => "\u{d7}",
             Operation::Over => "/",
         };
-        let [left, right, result] = [left, right, node].map(|node| escape(&self.text(node)));
+        let given = [left, right].map(|node| self.text(node));
+        let most = matches!(operation, Operation::Plus | Operation::Minus).then(|| self.places(given.iter()));
+        let [left, right] = given.map(|text| escape(&text));
+        let result = escape(&self.limited(node, most));
         self.html.push_str(&format!("<p class=\"step\">{left} {sign} {right} = {result}</p>"));
     }
 
@@ -89,7 +92,9 @@ impl Writer<'_> {
         let Some(law) = self.problem.recipe.laws.iter().find(|law| law.relation == relation) else { return };
         let conversions = self.conversions(relation, arguments);
         let numbers = self.numbers(law, arguments);
-        let result = escape(&self.result(relation, node));
+        let shown = arguments.iter().flatten().map(|argument| self.text(argument)).collect::<Vec<_>>();
+        let most = is_difference(relation).then(|| self.places(shown.iter()));
+        let result = escape(&self.result(relation, node, most));
         self.html.push_str(&format!(
             "<div class=\"step\"><p class=\"step-title\">{}</p><div class=\"step-law\">{}</div>{conversions}\
              <div class=\"step-numbers\">{numbers}</div><p class=\"step-result\">= {result}</p></div>",
@@ -112,8 +117,9 @@ impl Writer<'_> {
     }
 
     /// The result in the unit that the law gives, and in the usual one where that is another.
-    fn result(&self, relation: &Relation, node: &Node) -> String {
-        let (usual, in_law) = (self.text(node), self.law_text(relation, node));
+    fn result(&self, relation: &Relation, node: &Node, most: Option<usize>) -> String {
+        let (usual, in_law) = (self.limited(node, most), self.law_text(relation, node));
+        let in_law = if most.is_some() { usual.clone() } else { in_law };
         if usual == in_law { usual } else { format!("{in_law} = {usual}") }
     }
 
@@ -155,6 +161,24 @@ impl Writer<'_> {
         }
     }
 
+    /// The most places after the mark in some texts.
+    fn places<'t>(&self, texts: impl Iterator<Item = &'t String>) -> usize {
+        texts.map(|text| display::places(text, self.problem.setting.mark)).max().unwrap_or(0)
+    }
+
+    /// The value of a piece of a formula with no more places than what it is the sum or the difference of, so that what is
+    /// printed adds up. The answer to a limit is rounded as a limit.
+    fn limited(&self, node: &Node, most: Option<usize>) -> String {
+        let Setting { system, mark } = self.problem.setting;
+        let text = self.text(node);
+        match (most, node.quantity(&self.problem.scope)) {
+            (Some(most), Ok(value)) if self.rounding(node) == Rounding::Nearest => {
+                display::at_most_places(text, most, value, display::usual_unit(value.kind, system), mark)
+            }
+            _ => text,
+        }
+    }
+
     /// The value of a piece of a formula: a drawn one as it was drawn, any other computed.
     fn text(&self, node: &Node) -> String {
         if let Node::Name(name) = node {
@@ -187,6 +211,12 @@ impl Writer<'_> {
     fn rounding(&self, node: &Node) -> Rounding {
         if *node == self.number.answer { self.number.rounding() } else { Rounding::Nearest }
     }
+}
+
+/// Whether a relation takes one pressure from another, and nothing else.
+fn is_difference(relation: &Relation) -> bool {
+    let gauge = |input: &relief::Input| matches!(input.form, relief::Form::Quantity(relief::Kind::Gauge, _));
+    relation.kind() == relief::Kind::Difference && relation.inputs.len() == 2 && relation.inputs.iter().all(gauge)
 }
 
 fn shown(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: Mark) -> String {

@@ -44,6 +44,12 @@ const SIZED: &[&str] = &[
     "steam_area",
 ];
 
+/// The unit in which the trade states what a relation gives, where that is another than for most values of its kind.
+#[must_use]
+pub fn result_unit(relation: &Relation) -> Option<&'static Unit> {
+    if relation.id == "water_leak_limit" { units::find("cm3/h") } else { None }
+}
+
 /// The unit in which a value of a kind stands in a law as it is printed; `None` where the usual unit does. `metric` says
 /// whether the values are otherwise shown in SI units: pounds and inches belong together as they are.
 #[must_use]

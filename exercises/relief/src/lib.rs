@@ -30,7 +30,7 @@ pub mod units;
 
 pub use exact::{Exact, ExactError, Style};
 pub use kind::{Dimension, Kind};
-pub use law_units::law_unit;
+pub use law_units::{law_unit, result_unit};
 pub use quantity::{
     Absolute, Area, CountRate, Density, Difference, Expansion, Force, Gauge, HeatFlow, KinematicViscosity, Length,
     MassFlow, MolarMass, Number, Quantity, Ratio, SpecificHeat, SpringRate, Stress, Temperature, Turns, Typed,

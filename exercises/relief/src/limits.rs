@@ -100,6 +100,10 @@ const fn both(name: &'static str, width: Width, document: &'static str) -> Limit
     row(name, width, width, document, Status::Read)
 }
 
+const fn boiler(width: Width) -> Limit {
+    row("boiler", width, width, BOILER, Status::Partly)
+}
+
 const VESSEL: &str = "ASME BPVC VIII-1 (2015) UG-134(d), now in XIII";
 const BOILER: &str = "ASME BPVC I PG-72.2 as tabulated, its kPa limits from memory";
 const ISO: &str = "ISO 4126-1:2013/Amd 1:2016";
@@ -109,10 +113,10 @@ pub const SET_TOLERANCES: &[Limit] = &[
     up_to(70.0, 500.0, both("vessel", twice(2.0, 15.0), VESSEL)),
     both("vessel", Width::share(0.03), VESSEL),
     row("vessel_fire_only", Width::NONE, Width::share(0.10), VESSEL, Status::Read),
-    up_to(70.0, 500.0, both("boiler", twice(2.0, 15.0), BOILER)),
-    up_to(300.0, 2100.0, both("boiler", Width::share(0.03), BOILER)),
-    up_to(1000.0, 7000.0, both("boiler", twice(10.0, 70.0), BOILER)),
-    both("boiler", Width::share(0.01), BOILER),
+    up_to(70.0, 500.0, boiler(twice(2.0, 15.0))),
+    up_to(300.0, 2100.0, boiler(Width::share(0.03))),
+    up_to(1000.0, 7000.0, boiler(twice(10.0, 70.0))),
+    boiler(Width::share(0.01)),
     both("iso", or(0.03, Stated::Bars(0.1)), ISO),
 ];
 
@@ -125,7 +129,7 @@ pub const BLOWDOWN_LIMITS: &[Limit] = &[
         or(0.02, Stated::Twice(2.0, 15.0)),
         or(0.04, Stated::Twice(4.0, 30.0)),
         "ASME BPVC I PG-72 as tabulated, its kPa limits from memory",
-        Status::Read,
+        Status::Partly,
     ),
     row(
         "vessel_certification",
@@ -143,9 +147,9 @@ const VESSEL_RISE: &str =
 
 /// How far the pressure may rise over the MAWP.
 pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
-    row("single", Width::NONE, or(0.10, Stated::Twice(3.0, 20.0)), VESSEL_RISE, Status::Read),
-    row("several", Width::NONE, or(0.16, Stated::Twice(4.0, 30.0)), VESSEL_RISE, Status::Read),
-    row("fire", Width::NONE, Width::share(0.21), VESSEL_RISE, Status::Read),
+    row("single", Width::NONE, or(0.10, Stated::Twice(3.0, 20.0)), VESSEL_RISE, Status::Partly),
+    row("several", Width::NONE, or(0.16, Stated::Twice(4.0, 30.0)), VESSEL_RISE, Status::Partly),
+    row("fire", Width::NONE, Width::share(0.21), VESSEL_RISE, Status::Partly),
     row("boiler", Width::NONE, Width::share(0.06), "ASME BPVC I PG-67.2 as tabulated", Status::Read),
 ];
 
@@ -153,9 +157,9 @@ const RANKS: &str = "ASME BPVC VIII-1 UG-134(a), and (b) from memory for fire, a
 
 /// How far above the MAWP a valve may be set, by its rank.
 pub const MAXIMUM_SETS: &[Limit] = &[
-    row("first", Width::NONE, Width::NONE, RANKS, Status::Read),
-    row("additional", Width::NONE, Width::share(0.05), RANKS, Status::Read),
-    row("fire_supplemental", Width::NONE, Width::share(0.10), RANKS, Status::Read),
+    row("first", Width::NONE, Width::NONE, RANKS, Status::Partly),
+    row("additional", Width::NONE, Width::share(0.05), RANKS, Status::Partly),
+    row("fire_supplemental", Width::NONE, Width::share(0.10), RANKS, Status::Partly),
 ];
 
 /// How far a new setting may be from the marked one.

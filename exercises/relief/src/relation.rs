@@ -108,6 +108,10 @@ pub struct Source {
 pub enum Status {
     /// Seen in the text or an excerpt of the document.
     Read,
+    /// Some of it seen, the rest remembered: the document says which.
+    Partly,
+    /// As a library or another text that cites the document has it.
+    Cited,
     /// Remembered, not seen.
     Memory,
     /// Common practice in the trade, no source.
@@ -122,6 +126,8 @@ impl Status {
     pub fn id(self) -> &'static str {
         match self {
             Self::Read => "read",
+            Self::Partly => "partly",
+            Self::Cited => "cited",
             Self::Memory => "memory",
             Self::CommonPractice => "common_practice",
             Self::Derived => "derived",
@@ -145,25 +151,27 @@ pub struct Range {
     pub low: Bound,
     /// The upper bound.
     pub high: f64,
+    /// Whether the upper bound is only there to keep numbers within what can be worked, and says nothing of valves.
+    pub open: bool,
 }
 
 impl Range {
     /// Above zero, up to `high`.
     #[must_use]
     pub const fn positive(high: f64) -> Self {
-        Self { low: Bound::Above(0.0), high }
+        Self { low: Bound::Above(0.0), high, open: true }
     }
 
     /// From zero up to `high`.
     #[must_use]
     pub const fn from_zero(high: f64) -> Self {
-        Self { low: Bound::Including(0.0), high }
+        Self { low: Bound::Including(0.0), high, open: true }
     }
 
     /// From `low` to `high`.
     #[must_use]
     pub const fn between(low: f64, high: f64) -> Self {
-        Self { low: Bound::Including(low), high }
+        Self { low: Bound::Including(low), high, open: false }
     }
 
     /// Whether a number is lawful; one that is not finite never is.
@@ -317,6 +325,13 @@ pub enum RelationError {
         /// The relation that does.
         instead: &'static str,
     },
+    /// A factor is left at one where it is not one.
+    FactorNeeded {
+        /// The input.
+        input: &'static str,
+        /// The relation that gives it.
+        instead: &'static str,
+    },
     /// No standard orifice is large enough.
     TooLarge {
         /// The input.
@@ -341,6 +356,7 @@ impl RelationError {
             Self::NothingLeft { .. } => "nothing_left",
             Self::Subcritical { .. } => "subcritical",
             Self::Critical { .. } => "critical",
+            Self::FactorNeeded { .. } => "factor_needed",
             Self::TooLarge { .. } => "too_large",
             Self::NotFinite => "not_finite",
         }

@@ -242,6 +242,7 @@ impl Reading<'_> {
             images,
             warnings: Faults::default(),
         };
+        in_teaching_order(&mut course);
         if self.faults.is_empty() {
             course.warnings.list = warn::warnings(&course, folder, &shown);
         }
@@ -277,6 +278,22 @@ impl Reading<'_> {
         }
         images
     }
+}
+
+/// Puts the recipes behind one another as their lessons teach what they practise, the easier ones first.
+fn in_teaching_order(course: &mut Course) {
+    let taught: BTreeMap<_, _> = course
+        .lessons
+        .iter()
+        .enumerate()
+        .flat_map(|(place, lesson)| lesson.objectives.iter().map(move |objective| (objective.id.clone(), place)))
+        .collect();
+    let place = |file: &RecipeFile| {
+        // A recipe that practises several comes once the last of them is taught.
+        let last = file.recipe.objectives.iter().filter_map(|id| taught.get(id)).max();
+        (last.copied().unwrap_or(usize::MAX), file.recipe.level)
+    };
+    course.recipes.sort_by_cached_key(|file| (place(file), file.recipe.id.clone()));
 }
 
 /// Faults or warnings in their order, with the texts of the files that they are in.

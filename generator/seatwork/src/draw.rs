@@ -72,10 +72,13 @@ fn print(problem: &Problem, answers: bool, words: &Words) {
 fn print_part(part: &PartView, words: &Words) {
     let label = &part.label;
     match &part.form {
-        FormView::Number { unit, round, figure, .. } => {
+        FormView::Number { unit, round, limit, figure, .. } => {
             let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
             let asked: Vec<_> = unit.into_iter().chain(round.as_ref().map(|round| rounded(round, words))).collect();
             crate::say!("{label} {}", asked.join(", "));
+            if let Some(limit) = limit {
+                crate::say!("{}", words.get(&format!("live.round.limit_{limit}")));
+            }
             figure.iter().for_each(print_rows);
         }
         FormView::OneOf { options } | FormView::SeveralOf { options } => print_list(label, options),

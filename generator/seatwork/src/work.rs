@@ -2,7 +2,7 @@
 
 use pages::Words;
 use problems::System;
-use problems::display::{Mark, computed, usual_unit};
+use problems::display::{Mark, WORKING_FIGURES, to_figures, usual_unit};
 use problems::work::{Also, WorkFault, Worked, work};
 use relief::Relation;
 use serde_json::json;
@@ -119,7 +119,8 @@ fn takes(input: &relief::Input, system: System, words: &Words) -> String {
 fn left_out(default: &relief::Default, system: System, words: &Words) -> String {
     let value = match default.value {
         relief::Argument::Quantity(quantity) => {
-            computed(quantity, usual_unit(quantity.kind, system), relief::Rounding::Nearest, Mark::Point)
+            let unit = usual_unit(quantity.kind, system);
+            to_figures(quantity, unit, WORKING_FIGURES, relief::Rounding::Nearest, Mark::Point)
         }
         relief::Argument::Choice(name) => name.to_owned(),
     };

@@ -70,8 +70,8 @@ impl Place {
     /// In the order in which they are liked.
     const ALL: [Self; 4] = [Self::Between, Self::Left, Self::Right, Self::Below];
 
-    /// The best place for a text of this width: one with room, and with the fewest extension lines of what stands
-    /// farther down going through the text.
+    /// The best place for a text of this width: one with room, and with no extension line of what stands farther down
+    /// going through the text. A text beside its line that is crossed would seem to name the dimension that it lies in.
     fn best(from: f64, to: f64, wide: f64, lines: &[f64]) -> Self {
         let crossed = |place: &Self| {
             let (left, right) = place.reach(from, to, wide);
@@ -82,7 +82,8 @@ impl Place {
             let fits = left >= MARGIN && right <= WIDTH - MARGIN;
             *place == Self::Below || fits && (*place != Self::Between || wide + 2.0 * GAP <= to - from)
         });
-        possible.min_by_key(crossed).unwrap_or(Self::Below)
+        let beside = |place: &Self| matches!(place, Self::Left | Self::Right);
+        possible.min_by_key(|place| (beside(place) && crossed(place) > 0, crossed(place))).unwrap_or(Self::Below)
     }
 
     /// From where to where a text of this width reaches.

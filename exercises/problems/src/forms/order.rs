@@ -50,9 +50,10 @@ pub(crate) fn views(problem: &Problem, order: &OrderAsk, shown: &[usize]) -> Vec
 
 /// Every two items that stand the right way round count, every two that do not take as much away: an order at random
 /// earns nothing.
-pub(crate) fn mark(problem: &Problem, order: &OrderAsk, right: &[usize], typed: &str) -> Marked {
+pub(crate) fn mark(problem: &Problem, order: &OrderAsk, (shown, right): (&[usize], &[usize]), typed: &str) -> Marked {
     let Some(given) = places(typed, right.len()) else { return Marked::new(Verdict::Unreadable) };
-    if given.is_empty() {
+    // As they were shown is never right, and nothing has been put in order yet.
+    if given.is_empty() || right.len() > 1 && given == shown {
         return Marked::new(Verdict::Blank);
     }
     if given.len() < right.len() {
@@ -62,10 +63,13 @@ pub(crate) fn mark(problem: &Problem, order: &OrderAsk, right: &[usize], typed: 
     if placed == right.len() {
         return Marked::new(Verdict::Right);
     }
-    let share = 2.0 * number(in_turn(&given, right)) / number(right.len() * (right.len() - 1) / 2) - 1.0;
+    let (turned, twos) = (in_turn(&given, right), right.len() * (right.len() - 1) / 2);
+    let share = 2.0 * number(turned) / number(twos) - 1.0;
     let why = given.get(placed).and_then(|place| order.items.get(*place)).and_then(|item| item.why.as_ref());
     let marked = Marked::partly(percent(share), Verdict::WrongSequence).with("placed", placed.to_string());
-    Marked { told: told(problem, why).into_iter().collect(), ..marked.with("of", right.len().to_string()) }
+    let marked =
+        marked.with("of", right.len().to_string()).with("turned", turned.to_string()).with("twos", twos.to_string());
+    Marked { told: told(problem, why).into_iter().collect(), ..marked }
 }
 
 /// How many twos of items stand the right way round.

@@ -3,7 +3,7 @@
 use relief::units::Unit;
 use relief::{Kind, Quantity};
 
-use super::{Marked, Typed, Verdict, slack, tolerance};
+use super::{AT_THE_LIMIT, Marked, NEAR, Typed, Verdict, slack, tolerance};
 use crate::answer::{Reading, read};
 use crate::display::unit_text;
 use crate::draw::Problem;
@@ -145,10 +145,11 @@ impl<'p> Judge<'p> {
             Marked { html, ..Marked::new(Verdict::Mistake(mistake.name.clone())) }
         } else if let Some((slip, values)) = slips::find(self.problem, self.number, self.right, si) {
             Marked { values, ..Marked::new(Verdict::Slip(slip)) }
-        } else if self.is_unsafe(si) {
+        } else if self.is_unsafe(si) && self.is_near(si) {
             Marked::new(Verdict::Unsafe)
         } else {
-            Marked::new(Verdict::Wrong)
+            let near = self.is_near(si).then_some("near");
+            Marked { notes: near.into_iter().collect(), ..Marked::new(Verdict::Wrong) }
         };
         self.noted(marked, si)
     }
@@ -233,11 +234,16 @@ impl<'p> Judge<'p> {
     }
 
     fn is_unsafe(&self, si: f64) -> bool {
+        let beyond = self.right.si.abs() * AT_THE_LIMIT;
         match self.number.limit {
             None => false,
-            Some(Limit::Upper) => si > self.right.si + slack(self.right.si),
-            Some(Limit::Lower) => si < self.right.si - slack(self.right.si),
+            Some(Limit::Upper) => si > self.right.si + beyond,
+            Some(Limit::Lower) => si < self.right.si - beyond,
         }
+    }
+
+    fn is_near(&self, si: f64) -> bool {
+        (si - self.right.si).abs() <= self.right.si.abs() * NEAR
     }
 
     /// The named mistake whose value is nearest, where one is near enough.

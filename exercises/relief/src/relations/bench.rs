@@ -150,7 +150,7 @@ pub const RELATIONS: &[Relation] = &[
         law: r"#leak_test = 0.90 \, #cold_test\ \text{above 50 psig, else}\ #cold_test - 5\ \text{psi}",
         source: Source {
             document: "API Std 527, 4th edition (90 % and 50 psig read; 5 psi from memory)",
-            status: Status::Read,
+            status: Status::Partly,
         },
         run: |a| one(leak_test_pressure(a.get(0))?),
     },
@@ -161,7 +161,7 @@ pub const RELATIONS: &[Relation] = &[
         law: r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(#inlet / 1\ \mathrm{in},\ 1);\ \text{soft seat: none}",
         source: Source {
             document: "API Std 527 as summarised by a calibration laboratory; below NPS 1 from memory",
-            status: Status::Read,
+            status: Status::Partly,
         },
         run: |a| one(water_leak_limit(a.get(0), a.choice(1) == "soft")),
     },
@@ -188,7 +188,7 @@ pub const RELATIONS: &[Relation] = &[
         law: r"#error = s \, #span,\quad s\ \text{by grade and}\ \frac{#reading}{#span}",
         source: Source {
             document: "gauge grades as in an Army text (grade B, and 1.5 % of grade A, read; 1 % from memory)",
-            status: Status::Read,
+            status: Status::Partly,
         },
         run: |a| one(gauge_error(a.choice(0) == "a", a.get(1), a.get(2))?),
     },
@@ -217,7 +217,7 @@ pub const RELATIONS: &[Relation] = &[
         source: Source {
             document: "46 CFR 162.018-4(f): 10 % of the marked pressure (read); NBIC Part 4: the maker's published spring \
                        range (from memory); 46 CFR 54.15-10(a): not above the MAWP (read)",
-            status: Status::Read,
+            status: Status::Partly,
         },
         run: |a| {
             let (change, verdict) = reset_limit(a.get(0), a.get(1), (a.get(2), a.get(3)), a.get(4))?;

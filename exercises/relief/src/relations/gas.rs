@@ -1,6 +1,6 @@
 //! Gas, vapour and steam: when the flow is critical, and the size that a duty needs. Pressures here are absolute.
 //!
-//! The sizing relations keep the constants of the SI form as they are printed (0.03948, 17.9, 190.5).
+//! The sizing relations keep the constants of the SI form as they are cited (0.03948, 17.9, 190.5).
 
 use super::{PRESSURE, below, number, one, output, quantity, ratio, size};
 use crate::factors::{GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, SQUARE_MILLIMETRE};
@@ -105,20 +105,30 @@ pub fn subcritical_gas_area(
     Ok(Area::from_si(17.9 * hourly / factors * state.sqrt() * SQUARE_MILLIMETRE))
 }
 
+/// Up to here KN is one (kilopascal, absolute).
+const NAPIER_ABOVE: f64 = 10_339.0;
+
 /// Correction factor KN for steam at high pressure (dimensionless): one up to 10 339 kPa, absolute.
 #[must_use]
 pub fn napier_factor(relieving: Absolute) -> Number {
     let pressure = relieving.si() / KILOPASCAL;
-    let factor = if pressure > 10_339.0 { (0.02764 * pressure - 1000.0) / (0.03324 * pressure - 1061.0) } else { 1.0 };
+    let factor =
+        if pressure > NAPIER_ABOVE { (0.02764 * pressure - 1000.0) / (0.03324 * pressure - 1061.0) } else { 1.0 };
     Number::from_si(factor)
 }
 
-/// Area for steam (square metre).
-#[must_use]
-pub fn steam_area(mass: MassFlow, relieving: Absolute, corrections: [Number; 5]) -> Area {
+/// Area for steam (square metre). The fourth correction is KN.
+///
+/// # Errors
+/// [`RelationError::FactorNeeded`] where KN is left at one at a pressure at which it is not.
+pub fn steam_area(mass: MassFlow, relieving: Absolute, corrections: [Number; 5]) -> Result<Area, RelationError> {
+    let left_at_one = corrections[3].si().to_bits() == 1.0_f64.to_bits();
+    if left_at_one && relieving.si() / KILOPASCAL > NAPIER_ABOVE {
+        return Err(RelationError::FactorNeeded { input: "kn", instead: "napier_factor" });
+    }
     let factors = corrections.iter().fold(1.0, |product, factor| product * factor.si());
     let hourly = mass.si() / KILOGRAM_PER_HOUR;
-    Area::from_si(190.5 * hourly / (relieving.si() / KILOPASCAL * factors) * SQUARE_MILLIMETRE)
+    Ok(Area::from_si(190.5 * hourly / (relieving.si() / KILOPASCAL * factors) * SQUARE_MILLIMETRE))
 }
 
 const MASS: Input = quantity("mass", "W", Kind::MassFlow, Range::positive(1e5));
@@ -141,10 +151,14 @@ const KB: Input = ratio("kb", r"K_\mathrm{b}", 1.0, "API Std 520 Part I: convent
 const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
 const KN: Input = ratio("kn", r"K_\mathrm{N}", 1.0, "up to 10 339 kPa absolute; above, take napier_factor");
 const KSH: Input = ratio("ksh", r"K_\mathrm{SH}", 1.0, "API Std 520 Part I: saturated steam");
-const GAS: &str = "API Std 520 Part I, gas and vapour";
+const GAS: &str = "API Std 520 Part I, gas and vapour (the customary form seen)";
 
 const fn source(document: &'static str) -> Source {
     Source { document, status: Status::Read }
+}
+
+const fn cited(document: &'static str) -> Source {
+    Source { document, status: Status::Cited }
 }
 
 /// The relations of this family.
@@ -162,7 +176,7 @@ pub const RELATIONS: &[Relation] = &[
         inputs: &[K],
         outputs: &[output("coefficient", "C", Kind::Number)],
         law: r"#coefficient = 0.03948 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
-        source: source("API Std 520 Part I, SI form (constant 0.03948 as printed; the customary form has 520)"),
+        source: cited("API Std 520 Part I, SI form (0.03948 as cited; the customary form, 520, seen)"),
         run: |a| one(gas_coefficient(a.get(0))),
     },
     Relation {
@@ -170,7 +184,7 @@ pub const RELATIONS: &[Relation] = &[
         inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KB, KC],
         outputs: &[size("area", "A")],
         law: r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb \, #kc} \, \sqrt{#temperature \, #compressibility / #molar_mass},\quad #back \le r_\mathrm{c} \, #relieving",
-        source: source(GAS),
+        source: cited(GAS),
         run: |a| {
             let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
             one(gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)])?)
@@ -189,8 +203,8 @@ pub const RELATIONS: &[Relation] = &[
         inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KC],
         outputs: &[size("area", "A")],
         law: r"#area = \frac{17.9 \, #mass}{F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
-        source: source(
-            "API Std 520 Part I, subcritical gas and vapour, SI form (constant 17.9 as printed; the customary form has 735)",
+        source: cited(
+            "API Std 520 Part I, subcritical gas and vapour, SI form (17.9 as cited; the customary form, 735, seen)",
         ),
         run: |a| {
             let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
@@ -199,10 +213,10 @@ pub const RELATIONS: &[Relation] = &[
     },
     Relation {
         id: "napier_factor",
-        inputs: &[quantity("relieving", "p_1", Kind::Absolute, Range::positive(22.1e6))],
+        inputs: &[quantity("relieving", "p_1", Kind::Absolute, Range { open: false, ..Range::positive(22.1e6) })],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{N}", Kind::Number) }],
         law: r"#factor = \frac{0.02764 \, #relieving - 1000}{0.03324 \, #relieving - 1061}\quad\text{above 10 339 kPa, else 1}",
-        source: source("API Std 520 Part I, steam, SI form"),
+        source: cited("API Std 520 Part I, steam, SI form (the customary form seen)"),
         run: |a| one(napier_factor(a.get(0))),
     },
     Relation {
@@ -210,7 +224,7 @@ pub const RELATIONS: &[Relation] = &[
         inputs: &[MASS, RELIEVING, KD, KB, KC, KN, KSH],
         outputs: &[size("area", "A")],
         law: r"#area = \frac{190.5 \, #mass}{#relieving \, #kd \, #kb \, #kc \, #kn \, #ksh}",
-        source: source("API Std 520 Part I, steam, SI form (constant 190.5 as printed; the customary form has 51.5)"),
-        run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)])),
+        source: cited("API Std 520 Part I, steam, SI form (190.5 as cited; the customary form, 51.5, seen)"),
+        run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)])?),
     },
 ];

@@ -1,6 +1,6 @@
 //! Flow of liquids through a relief valve: the area that a duty needs, and what makes it larger.
 //!
-//! The sizing relations keep the constants of the SI form as they are printed (11.78, 18800, 85220). The customary form
+//! The sizing relations keep the constants of the SI form as they are cited (11.78, 18800, 85220). The customary form
 //! has 38, 2800 and 12700; the two agree to about 0.03 %, since each is rounded on its own.
 
 use super::orifice::AREA;
@@ -103,8 +103,10 @@ const KW: Input =
 const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
 const KV: Input = ratio("kv", r"K_\mathrm{v}", 1.0, "viscosity of no account");
 const KP: Input = ratio("kp", r"K_\mathrm{p}", 1.0, "API Std 520 Part I: at 25 % overpressure; from memory");
-const SIZING: Source =
-    Source { document: "API Std 520 Part I, liquid sizing, SI form (constant 11.78 as printed)", status: Status::Read };
+const SIZING: Source = Source {
+    document: "API Std 520 Part I, liquid sizing, SI form (11.78 as cited; the customary form, 38, seen)",
+    status: Status::Cited,
+};
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[

@@ -161,6 +161,8 @@ mod tests {
         for relation in relations() {
             let named = !relation.source.document.is_empty();
             assert!(named || relation.source.status != crate::Status::Read, "{}", relation.id);
+            let remembered = relation.source.document.contains("from memory");
+            assert_eq!(remembered, relation.source.status == crate::Status::Partly, "{}", relation.id);
             for input in relation.inputs {
                 assert!(input.default.as_ref().is_none_or(|default| !default.source.is_empty()), "{}", input.name);
             }

@@ -150,7 +150,7 @@ pub const RELATIONS: &[Relation] = &[
         source: Source {
             document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3, the kPa minimums \
                        from memory; ASME BPVC I PG-67.2 as tabulated (boiler)",
-            status: Status::Read,
+            status: Status::Partly,
         },
         run: |a| one(allowed_accumulation_over_mawp(a.get(0), a.choice(1), a.choice(2) == "si")),
     },

@@ -56,8 +56,8 @@ pub const RELATIONS: &[Relation] = &[
         outputs: &[output("reynolds", "Re", Kind::Number)],
         law: r"#reynolds = \frac{18800 \, #flow \, #gravity}{#viscosity \, \sqrt{#area}}",
         source: Source {
-            document: "API Std 520 Part I, SI form (constant 18800 as printed; exact 18806.32)",
-            status: Status::Read,
+            document: "API Std 520 Part I, SI form (18800 as cited; exact 18806.32)",
+            status: Status::Cited,
         },
         run: |a| one(liquid_reynolds(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
@@ -67,18 +67,18 @@ pub const RELATIONS: &[Relation] = &[
             Input {
                 name: "reynolds",
                 symbol: "Re",
-                form: Form::Quantity(Kind::Number, Range { low: Bound::Including(30.0), high: 1e12 }),
+                form: Form::Quantity(Kind::Number, Range { open: true, ..Range::between(30.0, 1e12) }),
                 default: None,
             },
             Input { name: "edition", symbol: r"\text{edition}", form: Form::Choice(EDITIONS), default: None },
         ],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{v}", Kind::Number) }],
         law: r"#factor = \begin{cases} \left(0.9935 + \frac{2.878}{#reynolds^{0.5}} + \frac{342.75}{#reynolds^{1.5}}\right)^{-1} & \text{editions 7 to 9} \\ \left(1 + \frac{170}{#reynolds}\right)^{-0.5} & \text{edition 10} \end{cases}",
-        source: Source { document: "API Std 520 Part I, 7th to 9th and 10th editions", status: Status::Read },
+        source: Source { document: "API Std 520 Part I, 7th to 9th and 10th editions", status: Status::Cited },
         run: |a| {
             let (reynolds, tenth): (Number, _) = (a.get(0), a.choice(1) == "10");
             if tenth && reynolds.si() <= TENTH_EDITION_ABOVE {
-                let range = Range { low: Bound::Above(TENTH_EDITION_ABOVE), high: 1e12 };
+                let range = Range { low: Bound::Above(TENTH_EDITION_ABOVE), high: 1e12, open: true };
                 let value = reynolds.quantity();
                 return Err(RelationError::OutOfRange { input: "reynolds", symbol: "Re", value, range });
             }

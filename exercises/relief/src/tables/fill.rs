@@ -157,6 +157,11 @@ impl LimitTable {
         self.rows.iter().any(|row| side(row).least != Stated::Nothing)
     }
 
+    /// Whether a side states pressures in bar anywhere.
+    fn states_bars(&self, side: fn(&Limit) -> Width) -> bool {
+        self.rows.iter().any(|row| matches!(side(row).least, Stated::Bars(_)))
+    }
+
     /// The sides that are shown, with their headings.
     fn sides(&self) -> impl Iterator<Item = (&'static str, fn(&Limit) -> Width)> {
         let low: fn(&Limit) -> Width = |row| row.low;
@@ -174,6 +179,9 @@ impl LimitTable {
             if self.states(side) {
                 all.extend(["psi", "kPa"].map(|unit| under(heading, unit)));
             }
+            if self.states_bars(side) {
+                all.push(under(heading, "bar"));
+            }
         }
         all
     }
@@ -183,23 +191,29 @@ impl LimitTable {
         if self.steps() {
             cells.extend(stated(limit.up_to));
         }
-        for (_, side) in self.sides() {
+        for (heading, side) in self.sides() {
             let width = side(limit);
-            let none = width.least != Stated::Nothing && width.share.abs() < f64::EPSILON;
+            // No share stands beside a pressure alone, and a least of nothing is none.
+            let none = (width.least != Stated::Nothing || heading == "least") && width.share.abs() < f64::EPSILON;
             cells.push(if none { Cell::Nothing } else { share(width.share) });
             if self.states(side) {
                 cells.extend(stated(width.least));
+            }
+            if self.states_bars(side) {
+                cells.push(match width.least {
+                    Stated::Bars(bars) => Cell::Number(bars, STATED),
+                    _ => Cell::Nothing,
+                });
             }
         }
         Row { cells, document: limit.source.document, status: limit.source.status }
     }
 }
 
-/// A stated pressure in psi and in kilopascal; what is stated in bar alone is not made psi.
+/// A stated pressure in psi and in kilopascal; what is stated in bar alone stays in bar.
 fn stated(stated: Stated) -> [Cell; 2] {
     match stated {
-        Stated::Nothing => [Cell::Nothing, Cell::Nothing],
+        Stated::Nothing | Stated::Bars(_) => [Cell::Nothing, Cell::Nothing],
         Stated::Twice(pounds, kilopascals) => [Cell::Number(pounds, STATED), Cell::Number(kilopascals, STATED)],
-        Stated::Bars(_) => [Cell::Nothing, in_unit("kPa", Quantity::new(stated.pascals(true), Kind::Difference))],
     }
 }

@@ -47,7 +47,7 @@ pub(super) struct Page {
 /// The place of a page in the set.
 #[derive(Debug, Serialize)]
 pub(super) struct Sheet {
-    /// A sheet within a sheet has the numbers of both: `5.2`.
+    /// A sheet within a sheet has the numbers of both: `5-2`.
     pub(super) number: String,
     pub(super) of: usize,
     pub(super) previous: Option<Link>,

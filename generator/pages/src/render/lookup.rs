@@ -91,7 +91,7 @@ impl Renderer<'_> {
         Ok((self.address(&format!("terms/{}.html", term.id)), html))
     }
 
-    /// The sheets of terms are within the sheet of all terms: 5.1, 5.2 and so on.
+    /// The sheets of terms are within the sheet of all terms: 5-1, 5-2 and so on.
     fn term_sheet(&self, place: usize) -> Sheet {
         let terms = &self.course.terms;
         let one = |place: usize| terms.get(place).map(|term| (term.term.as_str(), term.id.as_str()));

@@ -134,7 +134,7 @@ impl Renderer<'_> {
         self.blank_page(title, "practice", ROOT, self.course.lessons.len() + 1 + after)
     }
 
-    /// The pages of recipes are sheets within the sheet of practice: 5.1, 5.2 and so on.
+    /// The pages of recipes are sheets within the sheet of practice: 5-1, 5-2 and so on.
     fn recipe_sheet(&self, place: usize) -> Sheet {
         let recipes = &self.course.recipes;
         let one = |place: usize| recipes.get(place).map(|file| (file.recipe.title.as_str(), file.recipe.id.as_str()));
@@ -151,7 +151,7 @@ impl Renderer<'_> {
         one: impl Fn(usize) -> Option<(&'t str, &'t str)>,
     ) -> Sheet {
         let whole = self.sheet(list, ROOT);
-        let numbered = |place: usize| format!("{}.{}", whole.number, place + 1);
+        let numbered = |place: usize| format!("{}-{}", whole.number, place + 1);
         let link = |place: usize| {
             let (title, id) = one(place)?;
             Some(Link { title: title.to_owned(), href: format!("{id}.html"), number: numbered(place) })

@@ -136,9 +136,11 @@ impl Renderer<'_> {
 
     fn range(&self, kind: Kind, range: &Range) -> String {
         let shown = |si: f64| self.shown(Quantity::new(si, kind));
-        let (key, low) = match range.low {
-            Bound::Above(low) => ("pages.relations.above", low),
-            Bound::Including(low) => ("pages.relations.from", low),
+        let (key, low) = match (range.low, range.open) {
+            (Bound::Above(low), true) => ("pages.relations.above_alone", low),
+            (Bound::Including(low), true) => ("pages.relations.from_alone", low),
+            (Bound::Above(low), false) => ("pages.relations.above", low),
+            (Bound::Including(low), false) => ("pages.relations.from", low),
         };
         self.words.fill(key, &[("low", &shown(low)), ("high", &shown(range.high))])
     }
@@ -152,6 +154,7 @@ impl Renderer<'_> {
     }
 
     fn shown(&self, quantity: Quantity) -> String {
-        display::computed(quantity, usual_unit(quantity.kind, self.system()), Rounding::Nearest, self.mark())
+        let unit = usual_unit(quantity.kind, self.system());
+        display::to_figures(quantity, unit, display::WORKING_FIGURES, Rounding::Nearest, self.mark())
     }
 }
