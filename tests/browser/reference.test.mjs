@@ -58,3 +58,12 @@ test('a relation that does not hold points to the one that does', async (t) => {
   const wanted = fill(words.live.faults.subcritical, { instead: 'subcritical_gas_area' });
   assert.equal(await calc.locator('output').first().textContent(), wanted);
 });
+
+for (const [page, heading] of [['en/relations/gas.html', '.relation > h2'], ['en/tables/limits.html', '.reference-table > h2']]) {
+  test(`${page} begins with the ways to all that is on it`, async (t) => {
+    const sheet = await open(t, page);
+    const ways = sheet.getByRole('navigation', { name: words.pages.contents, exact: true }).getByRole('link');
+    const wanted = await sheet.locator(`${heading} > a`).evaluateAll((all) => all.map((one) => [one.hash, one.textContent]));
+    assert.deepEqual(await ways.evaluateAll((all) => all.map((one) => [one.hash, one.textContent])), wanted);
+  });
+}
