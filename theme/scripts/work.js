@@ -55,7 +55,9 @@
       const fault = row.querySelector('.work-fault');
       fault.id = fresh('fault');
       field.setAttribute('aria-describedby', fault.id);
-      const label = row.querySelector('.work-name').firstChild.textContent.trim();
+      const name = row.querySelector('.work-name').cloneNode(true);
+      name.querySelector('.symbol').remove();
+      const label = name.textContent.trim();
       return { name: row.dataset.input, label, field, fault, unit: row.querySelector('.work-unit') };
     }
 

@@ -38,6 +38,9 @@ struct InputContext {
     name: &'static str,
     label: String,
     symbol_html: String,
+    /// The last word of the label, which keeps together with the symbol, and what comes before it.
+    label_end: String,
+    label_start: String,
     value: String,
     unit: Option<String>,
     /// The kind of quantity, by which the page finds the menu of units.
@@ -193,9 +196,14 @@ impl Renderer<'_> {
             Form::Choice(_) => ((choice_value(input, text), None), "choice"),
             Form::Quantity(kind, _) => (self.measured(input, *kind, text), kind.id()),
         };
+        let key = format!("inputs.{}", input.name);
+        let label = self.words.get(&key);
+        let (label_start, label_end) = label.split_at(label.rfind(' ').map_or(0, |space| space + 1));
         InputContext {
             name: input.name,
-            label: self.words.get(&format!("inputs.{}", input.name)).to_owned(),
+            label: label.to_owned(),
+            label_end: label_end.to_owned(),
+            label_start: label_start.to_owned(),
             symbol_html: self.lexicon.math_html(input.symbol, false),
             value,
             unit,
