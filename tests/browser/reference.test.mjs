@@ -48,6 +48,9 @@ test('a second result is told in words', async (t) => {
   assert.equal(await calc.locator('.work-also output').textContent(), words.choices.outside);
   await put(calc, 'found', '154.5 psig');
   assert.equal(await calc.locator('.work-also output').textContent(), words.choices.within);
+  const weight = (output) => output.evaluate((element) => Number(getComputedStyle(element).fontWeight));
+  const [figure, verdict] = [await weight(calc.locator('output').first()), await weight(calc.locator('.work-also output'))];
+  assert.ok(verdict > figure, `the verdict is the bold line: ${verdict} against ${figure}`);
 });
 
 test('a relation that does not hold points to the one that does', async (t) => {
