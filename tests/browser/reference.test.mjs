@@ -58,8 +58,10 @@ test('a relation that does not hold points to the one that does', async (t) => {
   const calc = block(sheet, 'gas_area');
   const given = { mass: '53500 lb/h', temperature: '167 degF', molar_mass: '51', k: '1.11', relieving: '97.2 psia', back: '77.2 psia' };
   for (const [name, text] of Object.entries(given)) await put(calc, name, text);
-  const wanted = fill(words.live.faults.subcritical, { instead: 'subcritical_gas_area' });
-  assert.equal(await calc.locator('output').first().textContent(), wanted);
+  const result = calc.locator('output').first();
+  const title = words.relations.subcritical_gas_area.title;
+  assert.equal(await result.textContent(), fill(words.live.faults.subcritical, { instead: title }));
+  assert.equal(await result.getByRole('link', { name: title }).getAttribute('href'), '#subcritical_gas_area');
 });
 
 for (const [page, heading] of [['en/relations/gas.html', '.relation > h2'], ['en/tables/limits.html', '.reference-table > h2']]) {

@@ -176,9 +176,8 @@
         return;
       }
       const row = this.blamed(fault);
-      const text = this.words(fault);
-      if (row) this.mark(row, text);
-      this.none(make('span', { class: 'work-none' }, row ? say('work.look') : text));
+      if (row) this.mark(row, this.words(fault));
+      this.none(make('span', { class: 'work-none' }, ...(row ? [say('work.look')] : this.elsewhere(fault))));
     }
 
     /* The second thing that a relation gives: a quantity, or a choice in words. */
@@ -202,6 +201,17 @@
       row.fault.textContent = text;
       if (text) row.field.setAttribute('aria-invalid', 'true');
       else row.field.removeAttribute('aria-invalid');
+    }
+
+    /* The words of a fault that no input is to blame for. Another relation that holds is named by its title, which leads
+       there, where it stands on the page, and by what it is for elsewhere. */
+    elsewhere(fault) {
+      const { instead, ...values } = fault.values || {};
+      if (!instead) return [this.words(fault)];
+      const title = document.querySelector(`#${instead}-title`);
+      if (!title) return [this.words({ ...fault, code: `${fault.code}_elsewhere` })];
+      const [before, after] = this.words({ ...fault, values }).split('{instead}');
+      return [before, make('a', { href: `#${instead}` }, title.textContent), after];
     }
 
     /* The words of a fault; names of inputs among its values become the labels that stand on the page. */
