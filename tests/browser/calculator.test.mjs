@@ -66,6 +66,25 @@ test('a choice changes what comes out', async (t) => {
   }
 });
 
+test('the result follows what is typed, and goes where that cannot be read', async (t) => {
+  const calc = await calculator(t, 'opening_force');
+  const area = `${await calc.value('area').inputValue()} ${await calc.unit('area').inputValue()}`;
+  const [opening, unit] = [await calc.unit('opening').inputValue(), await calc.resultUnit.inputValue()];
+  await calc.value('opening').press('ControlOrMeta+a');
+  let typed = '';
+  for (const letter of '137.5') {
+    await calc.value('opening').press(letter);
+    typed += letter;
+    const wanted = work('opening_force', { opening: `${typed} ${opening}`, area }, unit).shown;
+    assert.equal(await calc.result.textContent(), wanted, typed);
+  }
+  await calc.value('opening').press('x');
+  assert.equal(await calc.result.textContent(), '');
+  assert.equal(await calc.fault('opening').textContent(), '');
+  await calc.value('opening').press('Tab');
+  assert.equal(await calc.result.textContent(), words.live.work.look);
+});
+
 test('what cannot be worked is explained at its field, and only there', async (t) => {
   const calc = await calculator(t, 'opening_force');
   const good = await calc.result.textContent();

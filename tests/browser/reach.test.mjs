@@ -238,6 +238,14 @@ test('the finder leaves the terms that have the letters, and says how many', asy
   assert.equal(await result.textContent(), live.terms.none);
 });
 
+test('what the finder finds is in sight on a phone, right below the field', async (t) => {
+  const sheet = await open(t, 'en/terms/index.html', { viewport: PHONE });
+  const field = sheet.getByLabel(words.pages.terms.find);
+  await field.pressSequentially('accum');
+  const [typed, first] = [await field.boundingBox(), await sheet.locator('.term-entry:visible').first().boundingBox()];
+  assert.ok(typed.y >= 0 && first.y < PHONE.height / 3, `the field at ${typed.y}, the first term at ${first.y}`);
+});
+
 test('a block that comes alive under the focus keeps it', async (t) => {
   const sheet = await (await offline(t, { viewport: PHONE })).newPage();
   await sheet.goto(problem('seat_force', SEED).split('?')[0]);

@@ -48,6 +48,9 @@ test('a second result is told in words', async (t) => {
   assert.equal(await calc.locator('.work-also output').textContent(), words.choices.outside);
   await put(calc, 'found', '154.5 psig');
   assert.equal(await calc.locator('.work-also output').textContent(), words.choices.within);
+  const weight = (output) => output.evaluate((element) => Number(getComputedStyle(element).fontWeight));
+  const [figure, verdict] = [await weight(calc.locator('output').first()), await weight(calc.locator('.work-also output'))];
+  assert.ok(verdict > figure, `the verdict is the bold line: ${verdict} against ${figure}`);
 });
 
 test('a relation that does not hold points to the one that does', async (t) => {
@@ -55,6 +58,17 @@ test('a relation that does not hold points to the one that does', async (t) => {
   const calc = block(sheet, 'gas_area');
   const given = { mass: '53500 lb/h', temperature: '167 degF', molar_mass: '51', k: '1.11', relieving: '97.2 psia', back: '77.2 psia' };
   for (const [name, text] of Object.entries(given)) await put(calc, name, text);
-  const wanted = fill(words.live.faults.subcritical, { instead: 'subcritical_gas_area' });
-  assert.equal(await calc.locator('output').first().textContent(), wanted);
+  const result = calc.locator('output').first();
+  const title = words.relations.subcritical_gas_area.title;
+  assert.equal(await result.textContent(), fill(words.live.faults.subcritical, { instead: title }));
+  assert.equal(await result.getByRole('link', { name: title }).getAttribute('href'), '#subcritical_gas_area');
 });
+
+for (const [page, heading] of [['en/relations/gas.html', '.relation > h2'], ['en/tables/limits.html', '.reference-table > h2']]) {
+  test(`${page} begins with the ways to all that is on it`, async (t) => {
+    const sheet = await open(t, page);
+    const ways = sheet.getByRole('navigation', { name: words.pages.contents, exact: true }).getByRole('link');
+    const wanted = await sheet.locator(`${heading} > a`).evaluateAll((all) => all.map((one) => [one.hash, one.textContent]));
+    assert.deepEqual(await ways.evaluateAll((all) => all.map((one) => [one.hash, one.textContent])), wanted);
+  });
+}

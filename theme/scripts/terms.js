@@ -114,6 +114,13 @@
     const names = `${entry.querySelector('h3').textContent} ${also ? also.textContent : ''}`;
     return { entry, names: names.toLowerCase() };
   });
+  /* What is found stands below the field. Where it would begin too low to be seen over a keyboard on the screen, the
+     field goes to the top. */
+  const near = () => {
+    const field = finder.closest('label');
+    const room = (window.visualViewport || { height: innerHeight }).height;
+    if (field.getBoundingClientRect().bottom > room / 3) field.scrollIntoView({ block: 'start', behavior: 'instant' });
+  };
   const narrow = () => {
     const wanted = finder.value.trim().toLowerCase();
     let count = 0;
@@ -125,7 +132,10 @@
     const found = say(count > 0 ? 'terms.found' : 'terms.none', { count, all: entries.length });
     result.textContent = wanted === '' ? '' : found;
   };
-  finder.addEventListener('input', narrow);
+  finder.addEventListener('input', () => {
+    narrow();
+    near();
+  });
   addEventListener('hashchange', () => {
     finder.value = '';
     narrow();

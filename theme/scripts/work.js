@@ -1,4 +1,5 @@
-/* Calculators: work a relation again whenever a figure, a unit or a choice changes. */
+/* Calculators: work a relation again with each letter that is typed and each choice, so that no result stands beside
+   an input that has changed since. */
 (() => {
   'use strict';
 
@@ -45,7 +46,7 @@
       else if (this.empty) this.turn();
       document.addEventListener('seatwork:units', () => {
         this.turn();
-        if (!this.empty) this.work();
+        if (!this.empty || this.output.textContent) this.work();
       });
     }
 
@@ -54,14 +55,18 @@
       const fault = row.querySelector('.work-fault');
       fault.id = fresh('fault');
       field.setAttribute('aria-describedby', fault.id);
-      const label = row.querySelector('.work-name').firstChild.textContent.trim();
+      const name = row.querySelector('.work-name').cloneNode(true);
+      name.querySelector('.symbol').remove();
+      const label = name.textContent.trim();
       return { name: row.dataset.input, label, field, fault, unit: row.querySelector('.work-unit') };
     }
 
-    /* Opens the fields, and listens: a figure when it is done, a choice at once. */
+    /* Opens the fields, and listens: what is typed is worked at once, and judged when it is done. */
     open() {
-      this.rows.forEach(({ field, unit }) => {
+      this.rows.forEach((row) => {
+        const { field, unit } = row;
         field.readOnly = false;
+        if (!field.options) field.addEventListener('input', () => this.follow(row));
         [field, unit].filter(Boolean).forEach((control) => {
           control.disabled = false;
           control.addEventListener('change', () => this.work());
@@ -118,32 +123,61 @@
       history.replaceState(null, '', `?${query}`);
     }
 
+    /* What is done: worked, with a note at the field that cannot be read, and kept. */
     work() {
+      this.run((result, given, unit) => {
+        this.rows.forEach((row) => this.mark(row, ''));
+        this.show(result);
+        this.keep(given, unit);
+      });
+    }
+
+    /* What is being typed. Until it can be read there is no result, and nobody is told off halfway through a figure. */
+    follow(typed) {
+      this.run((result) => {
+        this.mark(typed, '');
+        if (result.fault && this.blamed(result.fault)) this.none();
+        else {
+          this.rows.forEach((row) => this.mark(row, ''));
+          this.show(result);
+        }
+      });
+    }
+
+    /* Works the relation, and gives what came out with what it was worked from. */
+    run(then) {
       const unit = this.resultUnit ? this.resultUnit.value : '';
       try {
         const given = this.given();
         const { units, decimalMark } = root.dataset;
-        this.show(JSON.parse(engine().work(this.relation, JSON.stringify(given), unit, units, decimalMark)));
-        this.keep(given, unit);
+        then(JSON.parse(engine().work(this.relation, JSON.stringify(given), unit, units, decimalMark)), given, unit);
       } catch (refused) {
         console.error(refused);
-        this.output.replaceChildren(say('work.unavailable'));
+        this.none(say('work.unavailable'));
       }
     }
 
+    /* No result, with a word in its place or without. */
+    none(...said) {
+      this.second(null);
+      this.line(null);
+      this.output.replaceChildren(...said);
+    }
+
+    /* The row of the input that a fault blames. */
+    blamed({ input }) { return this.rows.find(({ name }) => name === input); }
+
     show(result) {
-      this.rows.forEach((row) => this.mark(row, ''));
-      this.second(result.also);
-      this.line(result.fault ? null : result);
-      if (!result.fault) {
+      const { fault } = result;
+      if (!fault) {
+        this.second(result.also);
+        this.line(result);
         this.output.replaceChildren(result.shown);
         return;
       }
-      const row = this.rows.find(({ name }) => name === result.fault.input);
-      const text = this.words(result.fault);
-      if (row) this.mark(row, text);
-      const note = make('span', { class: 'work-none' }, row ? say('work.look') : text);
-      this.output.replaceChildren(note);
+      const row = this.blamed(fault);
+      if (row) this.mark(row, this.words(fault));
+      this.none(make('span', { class: 'work-none' }, ...(row ? [say('work.look')] : this.elsewhere(fault))));
     }
 
     /* The second thing that a relation gives: a quantity, or a choice in words. */
@@ -167,6 +201,17 @@
       row.fault.textContent = text;
       if (text) row.field.setAttribute('aria-invalid', 'true');
       else row.field.removeAttribute('aria-invalid');
+    }
+
+    /* The words of a fault that no input is to blame for. Another relation that holds is named by its title, which leads
+       there, where it stands on the page, and by what it is for elsewhere. */
+    elsewhere(fault) {
+      const { instead, ...values } = fault.values || {};
+      if (!instead) return [this.words(fault)];
+      const title = document.querySelector(`#${instead}-title`);
+      if (!title) return [this.words({ ...fault, code: `${fault.code}_elsewhere` })];
+      const [before, after] = this.words({ ...fault, values }).split('{instead}');
+      return [before, make('a', { href: `#${instead}` }, title.textContent), after];
     }
 
     /* The words of a fault; names of inputs among its values become the labels that stand on the page. */

@@ -10,7 +10,8 @@ use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::Piece;
 use problems::view::{AnswerView, FormView, PartView};
-use relief::{Form, Input, Kind, Relation, units};
+use problems::work::Also;
+use relief::{Form, Gives, Input, Kind, Relation, units};
 use serde::Serialize;
 use tera::Context;
 
@@ -37,6 +38,9 @@ struct Sample {
 struct InputContext {
     name: &'static str,
     label: String,
+    /// The last word of the label, which keeps together with the symbol, and what comes before it.
+    label_end: String,
+    label_start: String,
     symbol_html: String,
     value: String,
     unit: Option<String>,
@@ -66,6 +70,16 @@ struct OutputContext {
     unit: Option<String>,
     kind: &'static str,
     shown: String,
+}
+
+/// The second thing that a relation gives.
+#[derive(Serialize)]
+struct AlsoContext {
+    name: String,
+    /// Empty where nothing is worked yet.
+    shown: String,
+    /// Whether it is a choice by its name, and so the answer that counts.
+    verdict: bool,
 }
 
 impl Live {
@@ -143,12 +157,13 @@ impl Renderer<'_> {
         let worked = problems::work::work(relation.id, given, unit, self.system(), self.mark())
             .map_err(|fault| RenderError::Work { relation: relation.id, code: fault.code })?;
         let unit = worked.unit.as_deref().and_then(units::find);
-        self.work_form(relation, given, unit, worked.shown, true)
+        let also = worked.also.as_ref().map_or_else(String::new, |also| self.also_shown(also));
+        self.work_form(relation, given, unit, [worked.shown, also], true)
     }
 
     /// A calculator for a relation with its usual values and nothing worked yet, beside its law and source.
     pub(super) fn empty_calculator(&self, relation: &'static Relation) -> Result<String, RenderError> {
-        self.work_form(relation, &[], usual_unit(relation.kind(), self.system()), String::new(), false)
+        self.work_form(relation, &[], usual_unit(relation.kind(), self.system()), Default::default(), false)
     }
 
     fn work_form(
@@ -156,7 +171,7 @@ impl Renderer<'_> {
         relation: &'static Relation,
         given: &[(String, String)],
         unit: Option<&'static units::Unit>,
-        shown: String,
+        [shown, also]: [String; 2],
         with_law: bool,
     ) -> Result<String, RenderError> {
         let output = OutputContext {
@@ -165,7 +180,11 @@ impl Renderer<'_> {
             kind: relation.kind().id(),
             shown,
         };
-        let also = relation.outputs.get(1).map(|output| self.words.get(&format!("outputs.{}", output.name)).to_owned());
+        let also = relation.outputs.get(1).map(|output| AlsoContext {
+            name: self.words.get(&format!("outputs.{}", output.name)).to_owned(),
+            shown: also,
+            verdict: matches!(output.gives, Gives::Choice(_)),
+        });
         let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(input, given)).collect();
         let mut context = Context::new();
         context.insert("relation", relation.id);
@@ -177,6 +196,11 @@ impl Renderer<'_> {
         context.insert("also", &also);
         context.insert("numbers_html", &self.numbers(relation));
         Ok(self.tera.render("work.html", &context)?)
+    }
+
+    fn also_shown(&self, also: &Also) -> String {
+        let choice = || also.choice.map(|name| self.words.get(&format!("choices.{name}")).to_owned());
+        also.shown.clone().or_else(choice).unwrap_or_default()
     }
 
     /// The law with a mark for each input, which the page puts the numbers in the place of.
@@ -193,9 +217,14 @@ impl Renderer<'_> {
             Form::Choice(_) => ((choice_value(input, text), None), "choice"),
             Form::Quantity(kind, _) => (self.measured(input, *kind, text), kind.id()),
         };
+        let key = format!("inputs.{}", input.name);
+        let label = self.words.get(&key);
+        let (label_start, label_end) = label.split_at(label.rfind(' ').map_or(0, |space| space + 1));
         InputContext {
             name: input.name,
-            label: self.words.get(&format!("inputs.{}", input.name)).to_owned(),
+            label: label.to_owned(),
+            label_end: label_end.to_owned(),
+            label_start: label_start.to_owned(),
             symbol_html: self.lexicon.math_html(input.symbol, false),
             value,
             unit,
