@@ -176,7 +176,7 @@
         return;
       }
       const row = this.blamed(fault);
-      if (row) this.mark(row, this.words(fault));
+      if (row) this.mark(row, this.elsewhere(fault).map((piece) => piece.textContent ?? piece).join(''));
       this.none(make('span', { class: 'work-none' }, ...(row ? [say('work.look')] : this.elsewhere(fault))));
     }
 
@@ -203,8 +203,8 @@
       else row.field.removeAttribute('aria-invalid');
     }
 
-    /* The words of a fault that no input is to blame for. Another relation that holds is named by its title, which leads
-       there, where it stands on the page, and by what it is for elsewhere. */
+    /* The words of a fault. Another relation that holds is named by its title, which leads there, where it stands on the page,
+       and by what it is for elsewhere. */
     elsewhere(fault) {
       const { instead, ...values } = fault.values || {};
       if (!instead) return [this.words(fault)];
