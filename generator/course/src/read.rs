@@ -337,7 +337,7 @@ pub(crate) struct Folder<'a> {
     language: &'a str,
     pub(crate) lessons: Vec<Read<'a, RawLesson>>,
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
-    recipes: Vec<Read<'a, RawRecipe>>,
+    pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
     pub(crate) images: Vec<&'a Found>,
 }
 

@@ -3,6 +3,12 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use problems::display::usual_unit;
+use problems::formula::literal;
+use problems::recipe::System;
+use problems::recipe::raw::RawDraw;
+use relief::Kind;
+
 use crate::course::Course;
 use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
@@ -25,6 +31,7 @@ pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String
     unexplained(&coverage, folder, &mut found);
     ahead(course, &coverage, folder, shown, &mut found);
     unused(course, folder, &mut found);
+    one_system(folder, &mut found);
     found
 }
 
@@ -83,6 +90,28 @@ fn ahead(
 fn declared(read: &Read<RawLesson>, id: &str) -> Option<Place> {
     let index = read.raw.as_ref()?.objectives.iter().position(|objective| objective.id == id)?;
     Some(objective_place(read, index))
+}
+
+/// Draws that give learners of both systems of units the same unit, which is the usual one of one system. Lengths are left
+/// out: pipes and orifices have their sizes in inches everywhere.
+fn one_system(folder: &Folder, found: &mut Vec<Fault>) {
+    for read in &folder.recipes {
+        for (name, draw) in read.raw.iter().flat_map(|raw| &raw.draw.0) {
+            let text = match draw {
+                RawDraw::Same(text) => Some(text.as_str()),
+                RawDraw::Long(long) => long.choose.iter().flatten().next().map(String::as_str),
+            };
+            let first = text.and_then(|text| text.split("..").next());
+            let Some(unit) = first.and_then(literal).and_then(|(_, _, unit)| unit) else { continue };
+            let kind = unit.usual_kind();
+            let [us, si] = System::BOTH.map(|system| usual_unit(kind, system));
+            let of_one = us != si && [us, si].contains(&Some(unit));
+            if of_one && kind != Kind::Length {
+                let fault = Fault::at("recipe-draw-of-one-system", read.yaml.key_place(&[key("draw")], name));
+                found.push(fault.with("name", name).with("unit", unit.symbol));
+            }
+        }
+    }
 }
 
 /// Pictures that no text shows: they are left out of the site.
