@@ -9,8 +9,8 @@ use crate::fault::{Fault, Place};
 const FOLLOWING: [&str; 5] = ["lesson-unknown", "objective-unknown", "term-unknown", "recipe-unknown", "image-missing"];
 
 /// What is missing where front matter was not read: the names that it gives.
-const NAMES_OF_FRONT_MATTER: [&str; 4] =
-    ["scenario-unknown", "formula-unknown-name", "recipe-unknown-hole", "recipe-unknown-steps"];
+const NAMES_OF_FRONT_MATTER: [&str; 5] =
+    ["scenario-unknown", "formula-unknown-name", "work-unreadable", "recipe-unknown-hole", "recipe-unknown-steps"];
 
 /// A key that only the files of one folder have.
 const TELLING_KEYS: [(&str, &str); 3] = [("\nask:", "recipes"), ("\nterm:", "terms"), ("\nsummary:", "lessons")];
