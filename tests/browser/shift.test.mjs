@@ -5,7 +5,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import test from 'node:test';
 import { pathToFileURL } from 'node:url';
-import { address, everything, kinds, lessonOf } from './support/product.mjs';
+import { address, everything, kinds, lessonOf, pageOf as sheetOf, recipeNames } from './support/product.mjs';
 import { holdEngine, movedWhileRead } from './support/shift.mjs';
 import { PHONE, WIDE, offline, problem } from './support/sheet.mjs';
 
@@ -29,6 +29,25 @@ for (const page of kinds) {
       const place = `${options.viewport.width} px, ${options.colorScheme}`;
       assert.deepEqual(await movedWhileRead(sheet), [], place);
       assert.equal(await sheet.locator('.practice-sample').count(), 0, `${place}: all problems are alive at the end`);
+    }
+  });
+}
+
+/* A slow stick and a quick reader: the foot of the sheet is in sight, and the problem above it is still to come. */
+for (const page of kinds.filter((each) => recipeNames.some((id) => each === sheetOf(id)))) {
+  test(`nothing on ${page} moves for a reader who is at its end before the engine`, async (t) => {
+    for (const options of ONCE) {
+      const sheet = await (await offline(t, options)).newPage();
+      await holdEngine(sheet, () => document.documentElement.dataset.read === 'to the end');
+      await sheet.goto(address(page), { waitUntil: 'commit' });
+      await sheet.waitForFunction(() => performance.getEntriesByName('first-contentful-paint').length > 0);
+      await sheet.evaluate(() => {
+        scrollTo({ top: document.documentElement.scrollHeight, behavior: 'instant' });
+        requestAnimationFrame(() => { document.documentElement.dataset.read = 'to the end'; });
+      });
+      await sheet.locator('.practice-form').waitFor();
+      assert.deepEqual(await movedWhileRead(sheet), [], `${options.viewport.width} px`);
+      assert.ok(await sheet.locator('.title-block').isVisible(), 'the foot has come with the problem');
     }
   });
 }
