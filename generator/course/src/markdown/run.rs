@@ -74,11 +74,10 @@ impl<'a> Writer<'_, 'a> {
         self.page.words += words(&run.text);
         self.explained_by(&run.text);
         // Most texts hold none of what is looked for from here on, and to see that takes one quick look.
-        if !run.text.bytes().fold(false, |found, byte| found | matches!(byte, b'[' | b']' | b'{' | b'$')) {
-            return self.plain(run, 0..run.text.len());
+        if run.text.bytes().fold(false, |found, byte| found | matches!(byte, b'[' | b']' | b'$')) {
+            self.lost_links(run);
+            self.open_formula(run);
         }
-        self.lost_links(run);
-        self.open_formula(run);
         let body = self.text.body().as_bytes();
         let escaped = |open: usize| run.source(open).checked_sub(1).is_some_and(|before| body[before] == b'\\');
         let mut from = 0;

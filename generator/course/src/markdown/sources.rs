@@ -168,6 +168,9 @@ pub(crate) fn unsourced(finder: &Finder, reading: &Run, place: impl Fn(Range<usi
 
 /// A number with a unit in a formula: `10\,\text{psi}`, `3\,\%`.
 fn in_latex(latex: &str) -> Option<String> {
+    if !latex.bytes().any(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
     let number_before = |at: usize| {
         let before = latex[..at].trim_end_matches([' ', '~', '\\', ',', ';', ':', '!']);
         let start = before.trim_end_matches(|last: char| last.is_ascii_digit() || last == '.').len();
@@ -178,8 +181,9 @@ fn in_latex(latex: &str) -> Option<String> {
         latex.match_indices(open).filter_map(move |(at, _)| Some((at, latex[at + open.len()..].split_once('}')?.0)))
     });
     let percent = latex.match_indices("\\%").map(|(at, _)| (at, "%"));
-    let unit = words.chain(percent).filter(|(_, unit)| relief::units::find(unit).is_some());
-    unit.filter_map(|(at, unit)| Some(format!("{} {}", number_before(at)?, unit.trim()))).next()
+    let mut numbered = words.chain(percent).filter_map(|(at, unit)| Some((number_before(at)?, unit)));
+    let (number, unit) = numbered.find(|(_, unit)| relief::units::find(unit).is_some())?;
+    Some(format!("{number} {}", unit.trim()))
 }
 
 #[cfg(test)]
