@@ -159,6 +159,8 @@ test('beyond a limit is on the unsafe side, below it is right within the toleran
     assert.equal(over.word, says.unsafe.word, recipe);
     assert.equal(over.shape, 'alarm');
     assert.ok(over.text.includes(plain(says.unsafe.text)), over.text);
+    const far = await check(block, label, `${(value * 1.313).toPrecision(6)} ${unit}`);
+    assert.ok(far.text.startsWith(far.word + words.live.notes.unsafe_side), `the side comes first: ${far.text}`);
     assert.equal((await check(block, label, `${(value * 0.997).toPrecision(6)} ${unit}`)).word, says.right.word, recipe);
   }
 });

@@ -54,11 +54,14 @@
   const told = (list) => (list.length > 0
     ? make('ul', { class: 'verdict-told' }, ...list.map((html) => rich('li', {}, html))) : null);
 
-  const notes = (result, values) => {
-    const said = result.notes.filter((note) => find(`notes.${note}`));
-    const lines = said.map((note) => say(`notes.${note}`, values));
-    if (result.credit > 0 && result.credit < 100) lines.push(say('notes.credit', { credit: result.credit }));
-    return lines.map((line) => make('p', { class: 'verdict-note' }, line));
+  /* What can hurt somebody is said before the reason, all other notes after it. */
+  const FIRST = 'unsafe_side';
+  const note = (name, values) => make('p', { class: 'verdict-note' }, say(`notes.${name}`, values));
+  const warning = ({ notes: all }) => (all.includes(FIRST) ? make('p', { class: 'verdict-warning' }, say(`notes.${FIRST}`)) : null);
+
+  const notes = ({ notes: all, credit }, values) => {
+    const said = all.filter((name) => name !== FIRST && find(`notes.${name}`)).map((name) => note(name, values));
+    return credit > 0 && credit < 100 ? [...said, note('credit', { credit })] : said;
   };
 
   /* The readings of an ambiguous number, each a button that answers the question. */
@@ -77,6 +80,7 @@
       shape(manner),
       make('div', { class: 'verdict-says' },
         make('p', { class: 'verdict-word' }, say(`${path}.word`)),
+        warning(result),
         reason(result, path, values),
         told(result.told || []),
         ...notes(result, values),
