@@ -325,7 +325,7 @@ fn front<'a, T: DeserializeOwned + HasId>(source: &'a Source, faults: &mut Vec<F
 
 /// Renders a lesson with the values of its scenario, and reads what it says of itself.
 fn lesson(read: &Read<RawLesson>, shelf: &Shelf, faults: &mut Vec<Fault>) -> (Page, Option<Front>) {
-    let scenario = |raw: &RawLesson| Scenario::read(&read.yaml, &raw.scenario, faults);
+    let scenario = |raw: &RawLesson| Scenario::read(&read.yaml, &raw.scenario, shelf.mark(), faults);
     let scenario = read.raw.as_ref().map(scenario).unwrap_or_default();
     let mut page = markdown::render(shelf, Text { scenario: &scenario, ..text(read, Mode::Lesson) }, faults);
     let front = Front::read(read, &scenario, shelf, &mut page, faults);

@@ -8,7 +8,7 @@ use problems::formula::{NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
 use problems::template::is_name;
 use relief::units::Unit;
-use relief::{Exact, Kind, Quantity, Style};
+use relief::{Exact, Kind, Quantity};
 
 use crate::fault::Fault;
 use crate::quantities::is_unit;
@@ -24,7 +24,8 @@ pub(crate) struct Given {
     pub(crate) text: String,
     pub(crate) unit: Option<&'static Unit>,
     exact: Exact,
-    style: Style,
+    /// As it is printed.
+    pub(crate) shown: String,
 }
 
 impl Given {
@@ -36,11 +37,6 @@ impl Given {
     pub(crate) fn quantity(&self) -> Quantity {
         let number = self.exact.to_f64();
         self.unit.map_or(Quantity::new(number, Kind::Number), |unit| unit.quantity(number, unit.usual_kind()))
-    }
-
-    /// As it is printed.
-    pub(crate) fn shown(&self, mark: Mark) -> String {
-        display::number(self.exact, self.style, self.unit, mark)
     }
 }
 
@@ -60,15 +56,16 @@ pub(crate) struct Scenario {
 pub(crate) static NONE: LazyLock<Scenario> = LazyLock::new(Scenario::default);
 
 impl Scenario {
-    /// Reads the values, and says what is wrong with them.
-    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, faults: &mut Vec<Fault>) -> Self {
+    /// Reads the values, and says what is wrong with them. They are printed with the decimal mark of the course.
+    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, mark: Mark, faults: &mut Vec<Fault>) -> Self {
         let mut scenario = Self::default();
         for (name, text) in &raw.0 {
             if !is_name(name) || is_unit(name) {
                 faults.push(Fault::at("scenario-name", yaml.key_place(&[key(KEY)], name)).with("found", name));
                 scenario.lost.push(name.clone());
             } else if let Some((exact, style, unit)) = literal(text) {
-                scenario.add(name, Given { text: text.clone(), unit, exact, style });
+                let shown = display::number(exact, style, unit, mark);
+                scenario.add(name, Given { text: text.clone(), unit, exact, shown });
             } else {
                 let fault = Fault::at("scenario-value", yaml.place(&[key(KEY), key(name)]));
                 faults.push(fault.with("found", text).with("name", name));

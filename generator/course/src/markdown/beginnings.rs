@@ -18,7 +18,7 @@ impl<'w> FromIterator<&'w str> for Beginnings {
             let known = &wording.as_bytes()[..wording.len().min(BYTES)];
             // What follows a wording of one or two bytes may be anything.
             let rest = (BYTES - known.len()) * BITS;
-            let first = known.iter().fold(0, |key, byte| key << BITS | class(*byte)) << rest;
+            let first = known.iter().fold(0, |key, byte| key << BITS | usize::from(class(*byte))) << rest;
             (first..first + (1 << rest)).for_each(|key| all.0[key / 64] |= 1 << (key % 64));
         }
         all
@@ -28,9 +28,9 @@ impl<'w> FromIterator<&'w str> for Beginnings {
 impl Beginnings {
     /// The next byte at which a word starts and a wording may begin; behind a byte that is not ASCII a word may start.
     pub(super) fn next(&self, text: &[u8], from: usize) -> Option<usize> {
-        let mut in_word = from > 0 && GOES_ON[usize::from(text[from - 1])];
+        let mut in_word = from > 0 && goes_on(text[from - 1]);
         for (at, byte) in text.iter().enumerate().skip(from) {
-            let was_in_word = std::mem::replace(&mut in_word, GOES_ON[usize::from(*byte)]);
+            let was_in_word = std::mem::replace(&mut in_word, goes_on(*byte));
             if !was_in_word && self.may_begin(&text[at..]) {
                 return Some(at);
             }
@@ -40,32 +40,45 @@ impl Beginnings {
 
     /// Whether a wording may begin where a text does. Behind the text come noughts.
     fn may_begin(&self, text: &[u8]) -> bool {
-        let byte = |at: usize| text.get(at).map_or(0, |byte| class(*byte));
-        let key = (0..BYTES).fold(0, |key, at| key << BITS | byte(at));
+        let mut known = [0; BYTES];
+        let length = text.len().min(BYTES);
+        known[..length].copy_from_slice(&text[..length]);
+        let shift = (BYTES - length) * BITS;
+        let key =
+            known[..length].iter().fold(0, |key, byte| key << BITS | usize::from(CLASSES[usize::from(*byte)])) << shift;
         self.0[key / 64] >> (key % 64) & 1 == 1
     }
 }
 
-/// The ASCII bytes behind which a word goes on.
-static GOES_ON: [bool; 256] = {
-    let mut table = [false; 256];
+/// What each byte counts as.
+static CLASSES: [u8; 256] = {
+    let mut table = [0; 256];
     let mut byte = 0_u8;
-    while byte.is_ascii() {
-        table[byte as usize] = byte.is_ascii_alphanumeric() || matches!(byte, b'_' | b'-');
+    loop {
+        table[byte as usize] = class(byte);
+        if byte == u8::MAX {
+            break table;
+        }
         byte += 1;
     }
-    table
 };
 
-/// What a byte counts as: a letter of either case, and four sorts of others.
-const fn class(byte: u8) -> usize {
+/// What a byte counts as: a letter of either case, and some sorts of others.
+const fn class(byte: u8) -> u8 {
     match byte {
-        b'a'..=b'z' | b'A'..=b'Z' => (byte & 0x1f) as usize,
+        b'a'..=b'z' | b'A'..=b'Z' => byte & 0x1f,
         b'0'..=b'9' => 27,
-        b' ' | b'\n' | b'-' => 28,
-        0x80.. => 29,
-        _ => 30,
+        b'_' => 28,
+        b'-' => 29,
+        b' ' | b'\n' => 30,
+        0x80.. => 31,
+        _ => 0,
     }
+}
+
+/// Whether a word goes on behind a byte.
+fn goes_on(byte: u8) -> bool {
+    matches!(CLASSES[usize::from(byte)], 1..=29)
 }
 
 #[cfg(test)]

@@ -44,8 +44,9 @@ impl Writer<'_, '_> {
             Some(place) => {
                 self.page.use_given(place);
                 let given = self.text.scenario.given(place);
-                let shown = given.shown(self.shelf.mark());
-                self.write_html(&format!("<span class=\"scenario\">{}</span>", escape(&shown)));
+                self.write_html("<span class=\"scenario\">");
+                self.write_html(&escape(&given.shown));
+                self.write_html("</span>");
                 self.read_mark(if given.unit.is_some() { KNOWN } else { OTHER }, &range);
             }
             None => self.faults.extend(unknown(self.text.scenario, name, self.text.place(&range))),
@@ -96,7 +97,7 @@ pub(crate) fn filled(
             Brace::Name(inner) => match scenario.find(&text[inner.clone()]) {
                 Some(given) => {
                     page.use_given(given);
-                    out.push_str(&scenario.given(given).shown(mark));
+                    out.push_str(&scenario.given(given).shown);
                     seen = if scenario.given(given).unit.is_some() { KNOWN } else { OTHER };
                 }
                 None => faults.extend(unknown(scenario, &text[inner.clone()], place(whole.clone()))),

@@ -40,7 +40,7 @@ fn rendered(mode: Mode, body: &str) -> (Page, Vec<(&'static str, String)>) {
     let shelf = shelf();
     let scenario = Yaml::new("", "scenario: { opening: 100 psig, rise: 10 psi, bore: 1 1/2 in }", 0);
     let raw = scenario.read::<Entries<Entries<String>>>(&mut faults).expect("scenario").0.remove(0).1;
-    let scenario = Scenario::read(&scenario, &raw, &mut faults);
+    let scenario = Scenario::read(&scenario, &raw, Mark::Point, &mut faults);
     let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None, scenario: &scenario };
     let page = render(&shelf, text, &mut faults);
     let marked =
