@@ -31,7 +31,7 @@ test('the number of a problem is a link that brings back exactly this problem', 
 });
 
 test('a link that makes no sense gives a fresh problem', async (t) => {
-  for (const query of ['?p=seat_force&no=1', '?p=seat_force&no=abc&units=xx', '?p=nothing&no=48213', '?no=48213']) {
+  for (const query of ['?p=seat_force&no=0', '?p=seat_force&no=abc&units=xx', '?p=nothing&no=48213', '?no=48213']) {
     const sheet = await (await offline(t)).newPage();
     await sheet.goto(address(lessonOf.get('seat_force')) + query);
     assert.match(await number(await alive(sheet, 'seat_force')), /^[1-9]\d{4}$/, query);

@@ -11,6 +11,11 @@
     const stem = fresh('drawing');
     const names = new Map([...box.querySelectorAll('[id]')].map(({ id }) => [id, `${stem}-${id}`]));
     const name = (id) => names.get(id) || id;
+    /* The core writes numbers in drawings with a point. */
+    if (document.documentElement.dataset.decimalMark === ',') {
+      const texts = document.createTreeWalker(box, NodeFilter.SHOW_TEXT);
+      while (texts.nextNode()) texts.currentNode.data = texts.currentNode.data.replace(/(\d)\.(?=\d)/g, '$1,');
+    }
     const renamed = (attribute, text) => {
       if (attribute === 'id') return name(text);
       if (LISTS.includes(attribute)) return text.split(' ').map(name).join(' ');

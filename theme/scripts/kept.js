@@ -16,7 +16,8 @@
 
   /* Five digits. */
   const freshNumber = () => String(10000 + chance(90000));
-  const isNumber = (text) => typeof text === 'string' && /^[1-9][0-9]{4}$/.test(text);
+  /* Whoever sets a problem may choose any number that the command takes. */
+  const isNumber = (text) => typeof text === 'string' && /^[1-9][0-9]{0,17}$/.test(text);
 
   const isObject = (value) => typeof value === 'object' && value !== null && !Array.isArray(value);
   /* A table by names that authors choose: it has nothing of its own, such as `constructor`. */
@@ -58,7 +59,9 @@
     const key = `practice/${id}`;
     const named = () => asked.get('p') === id;
     const old = problem(parsed(get(key)));
-    const wanted = named() && isNumber(asked.get('no')) ? asked.get('no') : null;
+    const no = named() ? asked.get('no') : null;
+    if (no !== null && !isNumber(no)) notice(say('kept.no_such_number'));
+    const wanted = isNumber(no) ? no : null;
     const save = (state) => keep(key, state);
     const state = wanted && (!old || old.no !== wanted) ? begin(wanted) : old || begin(freshNumber());
     /* A problem that is being worked on paper must be there again after a reload. */
@@ -70,5 +73,5 @@
     return { state, save, renew, page: '' };
   };
 
-  Object.assign(SEATWORK, { kept: { chance, freshNumber, isObject, table, parsed, unkept, keep, begin, problem, ofRecipe } });
+  Object.assign(SEATWORK, { kept: { chance, freshNumber, isNumber, isObject, table, parsed, unkept, keep, begin, problem, ofRecipe } });
 })();

@@ -2,7 +2,7 @@
 (() => {
   'use strict';
 
-  const { asked, kept, bring, Problem } = window.SEATWORK;
+  const { asked, say, notice, kept, bring, Problem } = window.SEATWORK;
 
   /* Each block goes live shortly before it is seen, so that a page full of them opens at once. */
   const live = new Map();
@@ -26,6 +26,21 @@
     problem.keep.state = kept.begin(kept.freshNumber());
     problem.refresh();
   }));
+
+  /* On a sheet of its own, the problem of a number that somebody has set. */
+  const form = document.querySelector('[data-by-number]');
+  if (form) {
+    form.addEventListener('submit', (event) => {
+      event.preventDefault();
+      const no = form.querySelector('input').value.trim();
+      if (!kept.isNumber(no)) {
+        notice(say('kept.no_such_number'));
+        return;
+      }
+      const query = new URLSearchParams({ p: blocks[0].dataset.recipe, no, units: document.documentElement.dataset.units });
+      location.assign(`?${query}`);
+    });
+  }
 
   /* The problem that the address names, and the next one, which may come into sight with it. */
   const wanted = blocks.findIndex((block) => block.dataset.recipe === asked.get('p'));

@@ -56,12 +56,12 @@
 
   /* What can hurt somebody is said before the reason, all other notes after it. */
   const FIRST = 'unsafe_side';
-  const note = (name, values) => make('p', { class: 'verdict-note' }, say(`notes.${name}`, values));
+  const line = (text) => make('p', { class: 'verdict-note' }, text);
   const warning = ({ notes: all }) => (all.includes(FIRST) ? make('p', { class: 'verdict-warning' }, say(`notes.${FIRST}`)) : null);
 
   const notes = ({ notes: all, credit }, values) => {
-    const said = all.filter((name) => name !== FIRST && find(`notes.${name}`)).map((name) => note(name, values));
-    return credit > 0 && credit < 100 ? [...said, note('credit', { credit })] : said;
+    const said = all.filter((name) => name !== FIRST && find(`notes.${name}`)).map((name) => say(`notes.${name}`, values));
+    return (credit > 0 && credit < 100 ? [...said, say('notes.credit', { credit })] : said).map(line);
   };
 
   /* The readings of an ambiguous number, each a button that answers the question. */

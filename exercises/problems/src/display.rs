@@ -32,6 +32,12 @@ impl Mark {
         Self::BOTH.into_iter().find(|mark| text.chars().eq([mark.sign()]))
     }
 
+    /// The mark that is this character; a point for any other.
+    #[must_use]
+    pub fn of(sign: char) -> Self {
+        if sign == ',' { Self::Comma } else { Self::Point }
+    }
+
     /// Both of them.
     pub const BOTH: [Self; 2] = [Self::Point, Self::Comma];
 
@@ -49,6 +55,26 @@ impl Mark {
     pub fn print(self, number: &str) -> String {
         let number = number.replace('-', "\u{2212}");
         if self == Self::Comma { number.replace('.', ",") } else { number }
+    }
+
+    /// Markup with points in the numbers of its text, as it is printed. What stands in tags stays as it is.
+    #[must_use]
+    pub fn print_in(self, markup: String) -> String {
+        if self == Self::Point {
+            return markup;
+        }
+        let (mut in_tag, mut before) = (false, ' ');
+        let mut after = markup.chars();
+        let print = |next: char| {
+            after.next();
+            in_tag = next == '<' || in_tag && next != '>';
+            let in_number =
+                || before.is_ascii_digit() && after.clone().next().is_some_and(|next| next.is_ascii_digit());
+            let is_mark = next == '.' && !in_tag && in_number();
+            before = next;
+            if is_mark { ',' } else { next }
+        };
+        markup.chars().map(print).collect()
     }
 }
 

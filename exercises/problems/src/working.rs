@@ -154,7 +154,7 @@ impl Writer<'_> {
             Some(relief::Argument::Quantity(quantity)) => match law_unit(relation, quantity.kind, system == System::Si)
             {
                 Some(unit) => shown(quantity, Some(unit), Rounding::Nearest, mark),
-                None => self.computed(quantity, Rounding::Nearest),
+                None => shown(quantity, display::usual_unit(quantity.kind, system), Rounding::Nearest, mark),
             },
             Some(relief::Argument::Choice(name)) => name.to_owned(),
             None => String::new(),
@@ -169,11 +169,11 @@ impl Writer<'_> {
     /// The value of a piece of a formula with no more places than what it is the sum or the difference of, so that what is
     /// printed adds up. The answer to a limit is rounded as a limit.
     fn limited(&self, node: &Node, most: Option<usize>) -> String {
-        let Setting { system, mark } = self.problem.setting;
+        let mark = self.problem.setting.mark;
         let text = self.text(node);
         match (most, node.quantity(&self.problem.scope)) {
             (Some(most), Ok(value)) if self.rounding(node) == Rounding::Nearest => {
-                display::at_most_places(text, most, value, display::usual_unit(value.kind, system), mark)
+                display::at_most_places(text, most, value, self.unit(node, value), mark)
             }
             _ => text,
         }
@@ -185,15 +185,19 @@ impl Writer<'_> {
             return self.named(name);
         }
         match node.evaluate(&self.problem.scope) {
-            Ok(Value::Quantity(quantity)) => self.computed(quantity, self.rounding(node)),
+            Ok(Value::Quantity(quantity)) => {
+                shown(quantity, self.unit(node, quantity), self.rounding(node), self.problem.setting.mark)
+            }
             Ok(Value::Choice(name)) => name,
             Err(_) => String::new(),
         }
     }
 
-    fn computed(&self, quantity: Quantity, rounding: Rounding) -> String {
-        let setting = self.problem.setting;
-        shown(quantity, display::usual_unit(quantity.kind, setting.system), rounding, setting.mark)
+    /// The unit in which the value of a piece is shown: the answer in the one that is asked for.
+    fn unit(&self, node: &Node, value: Quantity) -> Option<&'static Unit> {
+        let system = self.problem.setting.system;
+        let asked = (*node == self.number.answer).then(|| self.number.unit.of(system).0);
+        asked.unwrap_or_else(|| display::usual_unit(value.kind, system))
     }
 
     /// What stands for a name: as drawn, or the answer of an earlier part, which goes on unrounded unless rounding was asked.

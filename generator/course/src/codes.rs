@@ -65,6 +65,7 @@ pub const FAULTS: &[&str] = &[
     "term-repeated-wording",
     "lesson-unknown",
     "relation-unknown",
+    "table-unknown",
     "recipe-unknown",
     "id-taken",
     "objective-unknown",
@@ -101,6 +102,7 @@ pub const FAULTS: &[&str] = &[
     "computed-in-formula",
     "unit-unknown",
     "unit-of-another-kind",
+    "unit-for-product",
     "work-unknown-input",
     "work-missing-input",
     "work-unreadable",
@@ -224,6 +226,7 @@ pub const WARNINGS: &[&str] = &[
     "lesson-practises-ahead",
     "image-unused",
     "recipe-draw-of-one-system",
+    "recipe-draw-unused",
 ];
 
 #[cfg(test)]
@@ -259,7 +262,7 @@ mod tests {
         "term",
         "text",
     ];
-    const MORE_GROUPS: [&str; 3] = ["unit", "work", "yaml"];
+    const MORE_GROUPS: [&str; 4] = ["table", "unit", "work", "yaml"];
 
     #[test]
     fn the_list_has_every_code_in_the_sources_and_no_other() {

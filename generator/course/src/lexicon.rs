@@ -1,5 +1,6 @@
 //! The words and laws that compiled recipes carry, from the theme and the registry.
 
+use problems::display::Mark;
 use problems::recipe::Lexicon;
 use problems::template::{Piece, Template};
 use relief::Relation;
@@ -10,14 +11,15 @@ use crate::markdown::{MARKS, Math};
 /// Words of a theme, with laws in MathML.
 pub struct ThemeLexicon<'a> {
     words: &'a dyn Words,
+    mark: Mark,
     math: Math,
 }
 
 impl<'a> ThemeLexicon<'a> {
-    /// A lexicon on the words of a theme.
+    /// A lexicon on the words of a theme, for a course with this decimal mark.
     #[must_use]
-    pub fn new(words: &'a dyn Words) -> Self {
-        Self { words, math: Math::new() }
+    pub fn new(words: &'a dyn Words, mark: Mark) -> Self {
+        Self { words, mark, math: Math::new() }
     }
 
     /// A symbol or formula in LaTeX as MathML; the LaTeX itself where it cannot be converted, which a test of the
@@ -35,7 +37,7 @@ impl Lexicon for ThemeLexicon<'_> {
 
     fn law_html(&self, relation: &'static Relation) -> String {
         let symbol = |name: &str, _: &str| format!("{{{}}}", symbol(relation, name).unwrap_or(name));
-        self.math_html(&law(relation, symbol), true)
+        self.mark.print_in(self.math_html(&law(relation, symbol), true))
     }
 
     fn law_with_holes(&self, relation: &'static Relation) -> Template {
@@ -48,6 +50,7 @@ impl Lexicon for ThemeLexicon<'_> {
             if after.starts_with('^') { format!("{{\\left({hole}\\right)}}") } else { format!("{{{hole}}}") }
         };
         let html = self.math.convert(&times(&law(relation, mark)), true).unwrap_or_default();
+        let html = self.mark.print_in(html);
         let mut pieces = Vec::new();
         let mut rest = html.as_str();
         while let Some((before, after)) = rest.split_once(MARKS[0]) {
@@ -104,7 +107,7 @@ mod tests {
 
     #[test]
     fn every_law_and_symbol_of_the_registry_becomes_mathml() {
-        let lexicon = ThemeLexicon::new(&NoWords);
+        let lexicon = ThemeLexicon::new(&NoWords, Mark::Point);
         for relation in relief::relations() {
             let html = lexicon.law_html(relation);
             assert!(html.starts_with("<math ") && !html.contains('#'), "{}: {html}", relation.id);
@@ -116,8 +119,17 @@ mod tests {
     }
 
     #[test]
+    fn a_law_has_the_decimal_mark_of_the_course() {
+        let lexicon = ThemeLexicon::new(&NoWords, Mark::Comma);
+        let relation = relief::relations().find(|relation| relation.id == "liquid_area").expect("a relation");
+        assert!(lexicon.law_html(relation).contains("11,78"), "{}", lexicon.law_html(relation));
+        let numbers = lexicon.law_with_holes(relation).fill(|_| "4.5".to_owned());
+        assert!(numbers.contains("11,78") && !numbers.contains("11.78"), "{numbers}");
+    }
+
+    #[test]
     fn every_law_has_a_hole_for_each_input_in_it() {
-        let lexicon = ThemeLexicon::new(&NoWords);
+        let lexicon = ThemeLexicon::new(&NoWords, Mark::Point);
         for relation in relief::relations() {
             let template = lexicon.law_with_holes(relation);
             let holes: Vec<_> = template.holes().collect();

@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::mem::take;
 use std::path::Path;
 
+use problems::display::Mark;
 use problems::recipe::System;
 use problems::recipe::raw::RawRecipe;
 use serde::de::DeserializeOwned;
@@ -224,7 +225,8 @@ impl Reading<'_> {
         let order = check::order(yaml, raw, &folder.lessons, &mut self.faults);
         let images = self.images(folder, &pages);
         let shown = shown(folder, &mut pages.lessons);
-        let recipes = self.recipes(folder, pages.recipes, words);
+        let lexicon = ThemeLexicon::new(words, Mark::of(decimal_sign(raw)));
+        let recipes = self.recipes(folder, pages.recipes, &lexicon);
         let lessons = lessons(folder, pages.lessons, pages.fronts, &order);
         let terms = terms(folder, pages.terms, &lessons);
         let raw = raw?;
@@ -249,13 +251,12 @@ impl Reading<'_> {
         Some(course)
     }
 
-    fn recipes(&mut self, folder: &Folder, pages: Vec<Page>, words: &dyn Words) -> Vec<RecipeFile> {
-        let lexicon = ThemeLexicon::new(words);
+    fn recipes(&mut self, folder: &Folder, pages: Vec<Page>, lexicon: &ThemeLexicon) -> Vec<RecipeFile> {
         let mut recipes = Vec::new();
         for (read, page) in folder.recipes.iter().zip(pages) {
             let Some(raw) = &read.raw else { continue };
             check::recipe_texts(&read.yaml, raw, &mut self.faults);
-            let recipe = recipe::build(&read.yaml, raw, page.sections, &lexicon, &mut self.faults);
+            let recipe = recipe::build(&read.yaml, raw, page.sections, lexicon, &mut self.faults);
             recipes.extend(recipe.map(|recipe| RecipeFile {
                 recipe,
                 file: read.source.file.clone(),
@@ -332,6 +333,11 @@ fn lesson(read: &Read<RawLesson>, shelf: &Shelf, faults: &mut Vec<Fault>) -> (Pa
     (page, front)
 }
 
+/// The character of the decimal mark; a point where none could be read.
+fn decimal_sign(raw: Option<&RawCourse>) -> char {
+    raw.and_then(|raw| raw.decimal_mark.chars().next()).unwrap_or('.')
+}
+
 /// All files of a language.
 pub(crate) struct Folder<'a> {
     language: &'a str,
@@ -370,7 +376,7 @@ impl Folder<'_> {
         };
         Shelf {
             language: self.language.to_owned(),
-            decimal_mark: raw.and_then(|raw| raw.decimal_mark.chars().next()).unwrap_or('.'),
+            decimal_mark: decimal_sign(raw),
             terms: Terms::new(&entries, self.language, ROOT),
             lessons: self.lessons.iter().map(|read| read.id.clone()).collect(),
             recipes: self.recipes.iter().map(|read| read.id.clone()).collect(),

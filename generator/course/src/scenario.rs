@@ -101,16 +101,9 @@ impl Scenario {
         self.lost.iter().any(|lost| lost == name)
     }
 
-    /// The places of the values that a formula names. Before a colon stands the name of an input.
+    /// The places of the values that a formula names.
     pub(crate) fn named_in(&self, formula: &str) -> impl Iterator<Item = usize> {
-        let words = formula.split_inclusive(|next: char| !is_part(next)).scan(0, |from, piece| {
-            let word = piece.trim_end_matches(|last: char| !is_part(last));
-            let after = &formula[*from + word.len()..];
-            *from += piece.len();
-            Some((word, after))
-        });
-        let values = words.filter(|(word, after)| !word.is_empty() && !after.trim_start().starts_with(':'));
-        values.filter_map(|(word, _)| self.find(word))
+        names_in(formula).filter_map(|word| self.find(word))
     }
 
     /// A fault for each value that nothing uses.
@@ -119,6 +112,17 @@ impl Scenario {
             faults.push(Fault::at("scenario-unused", yaml.key_place(&[key(KEY)], name)).with("name", name));
         }
     }
+}
+
+/// The words of a formula that may name values. Before a colon stands the name of an input.
+pub(crate) fn names_in(formula: &str) -> impl Iterator<Item = &str> {
+    let words = formula.split_inclusive(|next: char| !is_part(next)).scan(0, |from, piece| {
+        let word = piece.trim_end_matches(|last: char| !is_part(last));
+        let after = &formula[*from + word.len()..];
+        *from += piece.len();
+        Some((word, after))
+    });
+    words.filter(|(word, after)| !word.is_empty() && !after.trim_start().starts_with(':')).map(|(word, _)| word)
 }
 
 /// Whether a name goes on with a character.

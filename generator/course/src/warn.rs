@@ -14,6 +14,7 @@ use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
 use crate::raw::RawLesson;
 use crate::read::{Folder, Read};
+use crate::scenario::names_in;
 use crate::threads::with_faults;
 use crate::yaml::{Step, key};
 
@@ -32,6 +33,7 @@ pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String
     ahead(course, &coverage, folder, shown, &mut found);
     unused(course, folder, &mut found);
     one_system(folder, &mut found);
+    undrawn(folder, &mut found);
     found
 }
 
@@ -109,6 +111,20 @@ fn one_system(folder: &Folder, found: &mut Vec<Fault>) {
             if of_one && kind != Kind::Length {
                 let fault = Fault::at("recipe-draw-of-one-system", read.yaml.key_place(&[key("draw")], name));
                 found.push(fault.with("name", name).with("unit", unit.symbol));
+            }
+        }
+    }
+}
+
+/// Draws that neither a formula nor a text of their recipe names.
+fn undrawn(folder: &Folder, found: &mut Vec<Fault>) {
+    for read in &folder.recipes {
+        let (matter, body) = read.source.text.split_at(read.body);
+        let named: BTreeSet<_> = names_in(matter).collect();
+        for (name, _) in read.raw.iter().flat_map(|raw| &raw.draw.0) {
+            if !named.contains(name.as_str()) && !body.contains(&format!("{{{name}}}")) {
+                let fault = Fault::at("recipe-draw-unused", read.yaml.key_place(&[key("draw")], name));
+                found.push(fault.with("name", name));
             }
         }
     }

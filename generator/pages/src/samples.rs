@@ -10,7 +10,7 @@ use problems::{Recipe, System};
 use serde::Serialize;
 use tera::Context;
 
-use crate::render::RenderError;
+use crate::render::{RenderError, in_mark};
 use crate::theme;
 use crate::words::Words;
 
@@ -72,8 +72,7 @@ pub fn samples(
     system: System,
     count: u64,
 ) -> Result<String, RenderError> {
-    let mark = if course.decimal_mark == ',' { Mark::Comma } else { Mark::Point };
-    let setting = Setting { system, mark };
+    let setting = Setting { system, mark: Mark::of(course.decimal_mark) };
     let drawn = (1..=count).map(|seed| sample(recipe, seed, setting)).collect::<Result<Vec<_>, _>>()?;
     let mut context = Context::new();
     context.insert("mark", SAMPLES_MARK);
@@ -89,7 +88,7 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
     let problem = draw(recipe, &drawn, setting)
         .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
     let (view, solution) = (problem.view(false), problem.solution());
-    let parts = view.parts.into_iter().map(|part| with_own_figure(part, seed));
+    let parts = view.parts.into_iter().map(|part| in_mark(with_own_figure(part, seed), setting.mark));
     let parts = parts.zip(solution.answers).zip(problem.review());
     Ok(Sample {
         seed,

@@ -25,7 +25,7 @@ pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
 }
 
 fn one(course: &Course, recipe: &Recipe, seed: &str, options: &DrawOptions, words: &Words) -> Ended {
-    let mark = if course.decimal_mark == ',' { Mark::Comma } else { Mark::Point };
+    let mark = Mark::of(course.decimal_mark);
     let setting = Setting { system: options.units.map_or(course.units, Into::into), mark };
     let seed = Seed { text: seed.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     let problem = draw(recipe, &seed, setting)

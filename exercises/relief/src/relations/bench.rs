@@ -22,11 +22,19 @@ pub fn leak_test_pressure(cold_test: Gauge) -> Result<Gauge, RelationError> {
 }
 
 /// Most water that may leak past a closed seat (cubic metre per second): 10 cm³/h for each inch of nominal inlet size, no
-/// less than 10 cm³/h; none past a soft seat.
+/// less than 10 cm³/h; none past a soft seat. A size in millimetres is taken for the nominal one: DN 80 is NPS 3.
 #[must_use]
 pub fn water_leak_limit(inlet: Length, soft: bool) -> VolumeFlow {
-    let inches = if soft { 0.0 } else { (inlet.si() / INCH).max(1.0) };
+    let inches = if soft { 0.0 } else { nominal_inches(inlet).max(1.0) };
     VolumeFlow::from_si(10.0 * inches * CUBIC_CENTIMETRE_PER_HOUR)
+}
+
+/// A nominal size in inches. Sizes of flanged valves go by half inches, and those in millimetres (DN) are rounded to full
+/// ones: up to a twentieth off.
+fn nominal_inches(size: Length) -> f64 {
+    let inches = size.si() / INCH;
+    let nominal = libm::round(2.0 * inches) / 2.0;
+    if (inches - nominal).abs() <= nominal / 20.0 { nominal } else { inches }
 }
 
 /// Most bubbles of air in a time past a closed seat (per second), by set pressure and effective area. From memory.
@@ -158,7 +166,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "water_leak_limit",
         inputs: &[quantity("inlet", r"\mathrm{NPS}", Kind::Length, Range::between(0.005, 1.0)), SEAT],
         outputs: &[limit("leakage", r"Q_\mathrm{leak}", Kind::VolumeFlow)],
-        law: r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(#inlet / 1\ \mathrm{in},\ 1);\ \text{soft seat: none}",
+        law: r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(\text{inches of } #inlet,\ 1);\ \text{soft seat: none}",
         source: Source {
             document: "API Std 527 as summarised by a calibration laboratory; below NPS 1 from memory",
             status: Status::Partly,

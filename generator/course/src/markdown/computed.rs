@@ -170,6 +170,9 @@ fn in_unit(text: &str, range: Range<usize>, kind: Kind) -> Result<&'static Unit,
     if unit.measures(kind) {
         return Ok(unit);
     }
+    if units::for_kind(kind).next().is_none() {
+        return Err(fault("unit-for-product", range));
+    }
     Err(fault("unit-of-another-kind", range)
         .with_value("unit", symbol)
         .with_value("kind", kind.id())

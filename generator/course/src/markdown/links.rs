@@ -21,6 +21,7 @@ impl<'a> Writer<'_, 'a> {
             Some(("term", id)) => self.term_link(id, &place),
             Some(("lesson", id)) => self.lesson_link(id, title, &place),
             Some(("relation", id)) => self.relation_link(id, title, &place),
+            Some(("table", id)) => self.table_link(id, title, &place),
             Some(("https", rest)) if rest.starts_with("//") && rest.len() > 2 => self.write_link(address, title),
             Some(("mailto", rest)) if rest.contains('@') => self.write_link(address, title),
             _ => match address.strip_prefix('#') {
@@ -74,6 +75,24 @@ impl<'a> Writer<'_, 'a> {
                 self.write_link(&href, title);
             }
             None => self.unknown("relation-unknown", id, place, relief::relations().map(|relation| relation.id)),
+        }
+    }
+
+    /// Leads to one table, or to the sheet of a family of tables.
+    fn table_link(&mut self, id: &str, title: &str, place: &Range<usize>) {
+        let sheet = |family: &str| format!("{ROOT}{}/tables/{family}.html", self.shelf.language);
+        let found = relief::TABLES.iter().find_map(|family| match family.id == id {
+            true => Some(sheet(family.id)),
+            false => family.tables.iter().any(|table| table.id == id).then(|| format!("{}#{id}", sheet(family.id))),
+        });
+        match found {
+            Some(href) => self.write_link(&href, title),
+            None => {
+                let known = relief::TABLES
+                    .iter()
+                    .flat_map(|family| std::iter::once(family.id).chain(family.tables.iter().map(|table| table.id)));
+                self.unknown("table-unknown", id, place, known);
+            }
         }
     }
 

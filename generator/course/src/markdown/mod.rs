@@ -86,7 +86,7 @@ pub(crate) struct Shelf<'s> {
 impl Shelf<'_> {
     /// The decimal mark of the course.
     pub(crate) fn mark(&self) -> Mark {
-        if self.decimal_mark == ',' { Mark::Comma } else { Mark::Point }
+        Mark::of(self.decimal_mark)
     }
 }
 

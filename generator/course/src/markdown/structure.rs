@@ -150,7 +150,11 @@ impl<'a> Writer<'_, 'a> {
             _ => {
                 self.enter(Open::Paragraph, &rest[1].1);
                 self.paragraph_due = true;
-                Some(5)
+                // A colon behind the word goes with it: the panel has the word on a line of its own.
+                let [(Event::Text(text), range), ..] = after else { return Some(5) };
+                let Some(text) = text.strip_prefix(':') else { return Some(5) };
+                self.run.push(text.trim_start(), &(range.end - text.trim_start().len()..range.end));
+                Some(6)
             }
         }
     }

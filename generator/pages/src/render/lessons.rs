@@ -136,7 +136,7 @@ impl Renderer<'_> {
             .map_err(|error| RenderError::Figure(row.id.to_owned(), format!("{error:?}")))?;
         let mut context = Context::new();
         context.insert("id", &figure.anchor);
-        context.insert("svg_html", &svg);
+        context.insert("svg_html", &self.mark().print_in(svg));
         context.insert("caption", &figure.caption);
         context.insert("number", &figure.number);
         context.insert("parts", &self.parts(row));

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use course::Work;
 use problems::System;
-use problems::display::{unit_text, usual_unit};
+use problems::display::{Mark, unit_text, usual_unit};
 use problems::draw::{Problem, Setting, draw};
 use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
@@ -126,7 +126,7 @@ impl Renderer<'_> {
             id: self.system().id(),
             seed: SAMPLE,
             statement_html: view.statement,
-            parts: plots_once(view.parts),
+            parts: plots_once(view.parts.into_iter().map(|part| in_mark(part, self.mark())).collect()),
             start_html: solution.start,
             working_html: solution.working,
             answers: solution.answers,
@@ -292,6 +292,14 @@ fn default_value(default: &relief::Default, unit: Option<&units::Unit>) -> Strin
 fn split(text: &str) -> Option<(String, Option<&'static units::Unit>)> {
     let (value, style, unit) = problems::formula::literal(text)?;
     Some((value.text(style), unit))
+}
+
+/// A part whose figure has its numbers with the decimal mark of the course.
+pub(crate) fn in_mark(mut part: PartView, mark: Mark) -> PartView {
+    if let FormView::Number { figure: Some(figure), .. } = &mut part.form {
+        figure.svg = mark.print_in(std::mem::take(&mut figure.svg));
+    }
+    part
 }
 
 /// The menus of units by kind, for every kind that a relation takes or gives.

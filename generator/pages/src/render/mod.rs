@@ -11,6 +11,7 @@ mod relations;
 mod tables;
 
 use course::{Course, FEWEST_FILES, Lesson, ThemeLexicon, on_threads};
+pub(crate) use live::in_mark;
 use problems::System;
 use problems::display::Mark;
 use problems::draw::DrawError;
@@ -75,7 +76,8 @@ impl<'c> Renderer<'c> {
         shared.insert("words", words.section("pages"));
         shared.insert("live", words.section("live"));
         let sheets = sheets(course, words);
-        Ok(Self { course, words, lexicon: ThemeLexicon::new(words), tera, sheets })
+        let lexicon = ThemeLexicon::new(words, Mark::of(course.decimal_mark));
+        Ok(Self { course, words, lexicon, tera, sheets })
     }
 
     /// Renders every file of the site, the pages on several threads; of several errors, that of the first page is told.
@@ -182,7 +184,7 @@ impl<'c> Renderer<'c> {
     }
 
     fn mark(&self) -> Mark {
-        if self.course.decimal_mark == ',' { Mark::Comma } else { Mark::Point }
+        Mark::of(self.course.decimal_mark)
     }
 
     fn system(&self) -> System {
