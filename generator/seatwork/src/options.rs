@@ -192,7 +192,7 @@ pub(crate) struct WorkOptions {
 
 #[derive(Debug, Args)]
 pub(crate) struct DrawOptions {
-    /// The recipe
+    /// The recipe: its id, or its title in quotes
     pub(crate) recipe: String,
     /// The number of the problem, as it stands on the page; any other text draws a problem of its own
     #[arg(long, value_name = "N", allow_hyphen_values = true, required_unless_present = "samples")]

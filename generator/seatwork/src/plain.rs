@@ -15,9 +15,13 @@ pub(crate) fn plain(html: &str) -> String {
         rest = &rest[end..];
     }
     out.push_str(&without_tags(rest));
-    let lines: Vec<_> = out.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
+    let lines = out.lines().map(|line| line.trim().trim_end_matches(BETWEEN_CELLS.trim()).trim_end());
+    let lines: Vec<_> = lines.filter(|line| !line.is_empty()).collect();
     lines.join("\n")
 }
+
+/// What stands between two cells of a row.
+const BETWEEN_CELLS: &str = " | ";
 
 /// The tags after which a new line begins.
 const ENDS_LINE: [&str; 6] = ["/p", "/li", "/div", "br /", "/tr", "/table"];
@@ -30,6 +34,8 @@ fn without_tags(html: &str) -> String {
         let (tag, after) = after.split_once('>').unwrap_or((after, ""));
         if ENDS_LINE.contains(&tag) {
             out.push('\n');
+        } else if tag == "/td" || tag == "/th" {
+            out.push_str(BETWEEN_CELLS);
         }
         rest = after;
     }
@@ -99,6 +105,12 @@ mod tests {
     #[test]
     fn tags_go_and_blocks_become_lines() {
         assert_eq!(plain("<p>a <b>2&lt;3</b></p>\n<p>c &amp;lt; d</p>"), "a 2<3\nc &lt; d");
+    }
+
+    #[test]
+    fn cells_of_a_row_stand_apart() {
+        let table = "<table><tr><th>What</th><th>Value</th></tr><tr><td>set</td><td>7.5 barg</td></tr></table>";
+        assert_eq!(plain(table), "What | Value\nset | 7.5 barg");
     }
 
     #[test]
