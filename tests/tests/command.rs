@@ -36,6 +36,20 @@ fn a_relation_is_worked_in_the_unit_asked_for() {
 }
 
 #[test]
+fn a_result_is_in_the_system_of_the_units_that_were_typed() {
+    let unit = |full: &str, opening: &str, more: &[&str]| {
+        let inputs = [format!("full_open={full}"), format!("opening={opening}")];
+        let mut words = vec!["work", "opening_accumulation", &inputs[0], &inputs[1], "--json"];
+        words.extend(more);
+        json(&words)["unit"].clone()
+    };
+    assert_eq!(unit("7.7 barg", "7 barg", &[]), "bar");
+    assert_eq!(unit("7.7 barg", "7 barg", &["--units", "us"]), "psi");
+    assert_eq!(unit("110 psig", "7 barg", &[]), "psi");
+    assert_eq!(unit("110", "100", &[]), "psi");
+}
+
+#[test]
 fn a_limit_is_shown_on_its_safe_side() {
     let worked = json(&["work", "allowed_accumulation_over_mawp", "mawp=123.45 psig", "case=several", "--json"]);
     assert_eq!(worked["shown"], "19.75\u{a0}psi");

@@ -76,6 +76,23 @@ fn choices_tell_how_often_each_option_is_right() {
     assert_eq!(codes, ["few_problems", "seldom_right", "nearly_always_right"]);
 }
 
+/// A recipe whose least answer is twice its tolerance.
+const GUESSED: &str = include_str!("proof/room.md");
+
+#[test]
+fn a_tolerance_that_is_much_of_an_answer_is_something_to_look_at() {
+    let bench = Bench::new();
+    bench.0.write("course/en/recipes/room.md", GUESSED);
+    let report = bench.json(&["proof", "room", "--json"]);
+    let system = &report["recipes"][0]["systems"][0];
+    let widest = &system["parts"][0]["widest"];
+    assert_eq!(widest["share"], 0.5);
+    assert_eq!(system["points"][0]["code"], "wide_tolerance", "{}", system["points"]);
+    assert_eq!(report["recipes"][0]["systems"][1]["points"], serde_json::json!([]));
+    let seed = widest["seed"].to_string();
+    assert!(bench.done(&["draw", "room", "--seed", &seed]).contains("The gap is 1"), "seed {seed}");
+}
+
 /// A recipe that asks in every form.
 const EVERY_FORM: &str = include_str!("proof/every_form.md");
 

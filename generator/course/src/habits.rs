@@ -121,6 +121,7 @@ fn syntax(around: &Around) -> Habit {
         "," if digit(around.before.chars().next_back()) && digit(around.after.chars().next()) => "decimal_point",
         ">" if around.before.ends_with('=') => "at_least",
         "<" if around.before.ends_with('=') => "at_most",
+        "=" if around.before.ends_with('=') => "one_equals",
         "=" if around.before.trim_end().ends_with(['"', '\'', ':', '{']) => "no_equals",
         "" if around.before.trim_end().ends_with("yes") => "yes",
         _ => return None,

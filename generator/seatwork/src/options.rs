@@ -182,9 +182,9 @@ pub(crate) struct WorkOptions {
     /// The unit of the result
     #[arg(long = "in", value_name = "UNIT")]
     pub(crate) unit: Option<String>,
-    /// The units taken where none is written
-    #[arg(long, value_enum, default_value_t = Units::Us)]
-    pub(crate) units: Units,
+    /// The system of units of what is written without one, and of the result; else that of the units written
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<Units>,
     /// Print JSON
     #[arg(long)]
     pub(crate) json: bool,

@@ -3,8 +3,10 @@
 use pages::Words;
 use problems::System;
 use problems::display::{Mark, WORKING_FIGURES, to_figures, usual_unit};
+use problems::formula::literal;
 use problems::work::{Also, WorkFault, Worked, work};
 use relief::Relation;
+use relief::units::System as Own;
 use serde_json::json;
 
 use crate::options::WorkOptions;
@@ -19,7 +21,7 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         describe(relation, options, words);
         return Ok(Status::Done);
     }
-    let worked = work(id, &options.inputs, options.unit.as_deref(), options.units.into(), Mark::Point)
+    let worked = work(id, &options.inputs, options.unit.as_deref(), system(options), Mark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
         crate::say!("{}", as_json(&worked, words));
@@ -30,6 +32,17 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         crate::say!("  {}", words.get("pages.caution"));
     }
     Ok(Status::Done)
+}
+
+/// The system that was asked for; else SI where all units that were written belong to it alone, and US where not.
+fn system(options: &WorkOptions) -> System {
+    let unit = |(_, text): &(String, String)| literal(text)?.2;
+    let mut written = options.inputs.iter().filter_map(unit).map(|unit| unit.system).filter(|own| *own != Own::Both);
+    let by_units = || match written.next() {
+        Some(Own::Si) if written.all(|own| own == Own::Si) => System::Si,
+        _ => System::Us,
+    };
+    options.units.map_or_else(by_units, Into::into)
 }
 
 /// The result; two of them as a formula names them: `set_tolerance.low`.
@@ -94,8 +107,8 @@ fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
     crate::say!("  {}", words.get(&format!("relations.{}.purpose", relation.id)));
     for input in relation.inputs {
         let name = words.get(&format!("inputs.{}", input.name)).to_owned();
-        let takes = takes(input, options.units.into(), words);
-        let left_out = input.default.as_ref().map(|default| left_out(default, options.units.into(), words));
+        let takes = takes(input, system(options), words);
+        let left_out = input.default.as_ref().map(|default| left_out(default, system(options), words));
         crate::say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
     }
     let first = relation.inputs.first().map_or("", |input| input.name);

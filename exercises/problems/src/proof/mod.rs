@@ -18,7 +18,9 @@ use crate::template::Piece;
 
 pub use fault::ProofFault;
 use fault::{Found, found, of_draw};
-pub use report::{Hardest, POINTS, PartReport, Point, Redraws, Repeats, Report, RightShare, Spread, SystemReport};
+pub use report::{
+    Hardest, POINTS, PartReport, Point, Redraws, Repeats, Report, RightShare, Spread, SystemReport, Widest,
+};
 use tally::Tally;
 
 /// How much is drawn of a recipe in each system of units.

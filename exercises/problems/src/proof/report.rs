@@ -63,6 +63,8 @@ pub struct PartReport {
     pub answers: Option<Spread>,
     /// The draw in which a named mistake of a number comes nearest to the right answer.
     pub hardest: Option<Hardest>,
+    /// The draw in which the tolerance of a number is the greatest share of its answer; none where all answers are zero.
+    pub widest: Option<Widest>,
     /// How often each option of a choice is right, in the author's order.
     pub right: Vec<RightShare>,
 }
@@ -93,6 +95,15 @@ pub struct Hardest {
     pub tolerances: f64,
 }
 
+/// The draw that is easiest to guess.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Widest {
+    /// Its seed.
+    pub seed: u64,
+    /// The tolerance as a share of the right answer: 0.01 is one percent.
+    pub share: f64,
+}
+
 /// How often an option is right.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct RightShare {
@@ -120,8 +131,11 @@ const MANY_REDRAWS: f64 = 20.0;
 /// An option whose truth is drawn should not be right nearly never or nearly always.
 const USUAL_SHARES: core::ops::RangeInclusive<f64> = 0.05..=0.95;
 
+/// A tolerance that is a greater share of the answer lets rough guesses pass.
+const WIDE: f64 = 0.2;
+
 /// The codes of all points, under which words for them are kept.
-pub const POINTS: [&str; 4] = ["few_problems", "many_redraws", "seldom_right", "nearly_always_right"];
+pub const POINTS: [&str; 5] = ["few_problems", "many_redraws", "wide_tolerance", "seldom_right", "nearly_always_right"];
 
 impl SystemReport {
     /// What its author should look at.
@@ -142,10 +156,19 @@ impl SystemReport {
 
 impl PartReport {
     fn points(&self) -> impl Iterator<Item = Point> {
+        let wide = self.widest.iter().filter(|widest| widest.share > WIDE * (1.0 + 1e-9)).map(|widest| Point {
+            code: "wide_tolerance",
+            values: vec![
+                ("part", self.id.clone()),
+                ("percent", relief::shown(widest.share * 100.0, 2, relief::Rounding::Nearest)),
+                ("seed", widest.seed.to_string()),
+            ],
+        });
         let lopsided = |right: &&RightShare| right.drawn && !USUAL_SHARES.contains(&right.share);
-        self.right.iter().filter(lopsided).map(|right| {
+        let lopsided = self.right.iter().filter(lopsided).map(|right| {
             let code = if right.share < *USUAL_SHARES.start() { "seldom_right" } else { "nearly_always_right" };
             Point { code, values: vec![("part", self.id.clone()), ("option", right.option.clone())] }
-        })
+        });
+        wide.chain(lopsided)
     }
 }

@@ -4,9 +4,10 @@ use std::collections::BTreeSet;
 
 use super::Effort;
 use super::number;
-use super::report::{Hardest, PartReport, Redraws, Repeats, RightShare, Spread, SystemReport};
+use super::report::{Hardest, PartReport, Redraws, Repeats, RightShare, Spread, SystemReport, Widest};
 use crate::draw::{Answer, GivenValue, Problem};
 use crate::formula::Condition;
+use crate::mark::tolerance;
 use crate::recipe::{Ask, Choice, Form, Recipe, System};
 
 /// What was counted so far.
@@ -27,6 +28,7 @@ pub(super) struct Tally<'r> {
 struct PartTally {
     answers: Vec<f64>,
     hardest: Option<Hardest>,
+    widest: Option<Widest>,
     right: Vec<u64>,
 }
 
@@ -64,6 +66,7 @@ impl<'r> Tally<'r> {
                 (Form::Number(asked), Answer::Number(right)) => {
                     part.answers.push(number::as_asked(problem, asked, *right));
                     part.harder(seed, number::nearest_mistake(problem, asked, *right));
+                    part.wider(seed, tolerance(problem, asked, *right) / right.si.abs());
                 }
                 (_, Answer::OneOf { right, .. } | Answer::PointAt { right }) => part.right[*right] += 1,
                 (_, Answer::SeveralOf { right, .. }) => right.iter().for_each(|right| part.right[*right] += 1),
@@ -98,6 +101,12 @@ impl PartTally {
         }
     }
 
+    fn wider(&mut self, seed: u64, share: f64) {
+        if share.is_finite() && self.widest.as_ref().is_none_or(|known| share > known.share) {
+            self.widest = Some(Widest { seed, share });
+        }
+    }
+
     fn report(self, ask: &Ask, system: System, draws: u64) -> PartReport {
         let unit = match &ask.form {
             Form::Number(number) => number.unit.of(system).0.map(|unit| unit.symbol.to_owned()),
@@ -110,6 +119,7 @@ impl PartTally {
             unit,
             answers: spread(self.answers),
             hardest: self.hardest,
+            widest: self.widest,
             right: right
                 .map(|((option, drawn), right)| RightShare { option, share: share(right, draws), drawn })
                 .collect(),

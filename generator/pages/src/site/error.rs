@@ -71,7 +71,7 @@ pub enum SiteError {
         path: PathBuf,
     },
     /// The system refused.
-    #[error("could not {doing} {}: {source}", path.display())]
+    #[error("could not {doing} {}: {source}{}", path.display(), what_to_do(source))]
     Io {
         /// What it was about.
         path: PathBuf,
@@ -80,6 +80,17 @@ pub enum SiteError {
         /// What the system said.
         source: io::Error,
     },
+}
+
+/// What helps where a disk or stick is full.
+fn what_to_do(source: &io::Error) -> &'static str {
+    match source.kind() {
+        io::ErrorKind::StorageFull => {
+            ". There must be room for the new site beside the old one, which stands until the new one is whole. \
+             Make room, or publish to another disk and copy the site"
+        }
+        _ => "",
+    }
 }
 
 fn and_more(more: usize) -> String {

@@ -400,3 +400,11 @@ fn many_builds_at_once_all_end_well() {
     assert_eq!(read(&target), site(&[("en/index.html", "a page")]));
     assert_eq!(beside(&target), ["site"]);
 }
+
+#[test]
+fn a_full_disk_is_told_with_what_to_do() {
+    let told =
+        |kind: io::ErrorKind| SiteError::Io { path: "site".into(), doing: "write", source: kind.into() }.to_string();
+    assert!(told(io::ErrorKind::StorageFull).contains("Make room, or publish to another disk"));
+    assert!(!told(io::ErrorKind::PermissionDenied).contains("room"));
+}
