@@ -6,7 +6,7 @@ import { join } from 'node:path';
 import test from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { address, everything, kinds, lessonOf, pageOf as sheetOf, recipeNames } from './support/product.mjs';
-import { holdEngine, movedWhileRead } from './support/shift.mjs';
+import { holdEngine, movedWhileRead, painted } from './support/shift.mjs';
 import { PHONE, WIDE, offline, problem } from './support/sheet.mjs';
 
 /** Opens an address, its engine later than its text. */
@@ -40,7 +40,7 @@ for (const page of kinds.filter((each) => recipeNames.some((id) => each === shee
       const sheet = await (await offline(t, options)).newPage();
       await holdEngine(sheet, () => document.documentElement.dataset.read === 'to the end');
       await sheet.goto(address(page), { waitUntil: 'commit' });
-      await sheet.waitForFunction(() => performance.getEntriesByName('first-contentful-paint').length > 0);
+      await sheet.waitForFunction(painted);
       await sheet.evaluate(() => {
         scrollTo({ top: document.documentElement.scrollHeight, behavior: 'instant' });
         requestAnimationFrame(() => { document.documentElement.dataset.read = 'to the end'; });

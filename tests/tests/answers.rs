@@ -362,3 +362,10 @@ fn a_quantity_in_every_unit_of_its_kind_is_the_same_quantity() {
         assert!((again.si - quantity.si).abs() <= 1e-12 * quantity.si, "{symbol}");
     }
 }
+
+#[test]
+fn numbers_in_the_text_of_markup_take_the_mark_of_the_course_and_tags_do_not() {
+    let markup = "<text x=\"1.5\">12.5 barg, step 3. Then 0.75.</text>";
+    assert_eq!(Mark::Point.print_in(markup.to_owned()), markup);
+    assert_eq!(Mark::Comma.print_in(markup.to_owned()), "<text x=\"1.5\">12,5 barg, step 3. Then 0,75.</text>");
+}

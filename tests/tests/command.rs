@@ -133,6 +133,13 @@ fn a_problem_is_drawn_as_data() {
 }
 
 #[test]
+fn a_problem_is_drawn_by_the_title_of_its_recipe_too() {
+    let by = |recipe: &str| run(&["draw", recipe, "--seed", "7"]).stdout;
+    assert_eq!(by("How far over the MAWP is allowed?"), by("allowed_over_mawp"));
+    assert!(!by("allowed_over_mawp").is_empty());
+}
+
+#[test]
 fn help_has_examples() {
     for name in ["start", "schema", "publish", "watch", "guide", "proof", "work", "draw"] {
         let output = run(&[name, "--help"]);

@@ -93,6 +93,21 @@ fn a_tolerance_that_is_much_of_an_answer_is_something_to_look_at() {
     assert!(bench.done(&["draw", "room", "--seed", &seed]).contains("The gap is 1"), "seed {seed}");
 }
 
+/// A recipe that asks in another unit than most quantities of the kind are shown in.
+const ASKED: &str = include_str!("proof/leak.md");
+
+#[test]
+fn a_working_ends_in_the_unit_that_is_asked_for() {
+    let bench = Bench::new();
+    bench.0.write("course/en/recipes/leak.md", ASKED);
+    for units in ["us", "si"] {
+        let drawn = bench.done(&["draw", "leak", "--seed", "7", "--units", units, "--answers"]);
+        let shown = drawn.split("Limit: ").nth(1).and_then(|rest| rest.lines().next()).expect("the answer");
+        assert!(["20", "30", "40"].map(|number| format!("{number}\u{a0}cm³/h")).contains(&shown.to_owned()), "{drawn}");
+        assert!(drawn.trim_end().ends_with(&format!("= {shown}")), "{drawn}");
+    }
+}
+
 /// A recipe that asks in every form.
 const EVERY_FORM: &str = include_str!("proof/every_form.md");
 

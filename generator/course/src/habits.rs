@@ -64,6 +64,7 @@ fn habit(fault: &Fault, place: &Place, around: Option<&Around>) -> Habit {
             let name = name.join("_").to_lowercase();
             is_name(&name).then(|| ("choice_name", vec![("name", name)]))
         }
+        "yaml-wrong-shape" if fault.raw("expected") == Some("mapping") => no_colon(marked),
         "recipe-range" => comma(marked).or_else(|| range(marked)),
         "recipe-believable"
         | "recipe-grid"
@@ -127,6 +128,12 @@ fn syntax(around: &Around) -> Habit {
         _ => return None,
     };
     Some((habit, Vec::new()))
+}
+
+/// A key and its value without the colon between them.
+fn no_colon(text: &str) -> Habit {
+    let (key, value) = text.split_once(' ').filter(|(key, _)| is_name(key))?;
+    Some(("no_colon", vec![("key", key.to_owned()), ("value", value.trim().to_owned())]))
 }
 
 /// A comma before the decimals.

@@ -1,10 +1,11 @@
 // What moves on a page by itself. The engine is held back until the page has been painted, so that what it brings comes
 // into a page that somebody is reading already.
 
-const PAINTED = () => performance.getEntriesByName('first-contentful-paint').length > 0;
+/** Whether a page has been painted. */
+export const painted = () => performance.getEntriesByName('first-contentful-paint').length > 0;
 
 /** Holds back the engine on the pages of a sheet until a page has been painted, or until something else holds on it. */
-export const holdEngine = (sheet, until = PAINTED) => sheet.route('**/engine-module.js', async (route) => {
+export const holdEngine = (sheet, until = painted) => sheet.route('**/engine-module.js', async (route) => {
   await sheet.waitForFunction(until);
   await route.continue();
 });

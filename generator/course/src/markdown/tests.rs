@@ -184,6 +184,8 @@ fn signal_panels_start_with_one_of_four_words() {
     assert!(html("> **Warnings** in a text").starts_with("<blockquote>"));
     refused("> **Warning** in a text", "signal-word-unknown", "Warning");
     refused("> **CAUTION:** Hot oil.", "signal-word-unknown", "CAUTION:");
+    let with_colon = html("> **WARNING**: Hot *oil*.");
+    assert!(with_colon.contains("<div class=\"signal-text\">\n<p>Hot <em>oil</em>.</p>"), "{with_colon}");
     refused("> **IMPORTANT** Text", "signal-word-unknown", "IMPORTANT");
     refused("> **DANGER**", "signal-without-text", "DANGER");
 }
@@ -292,6 +294,14 @@ fn a_note_is_the_source_of_the_block_that_it_stands_in() {
     none("| a | b |\n| --- | --- |\n| 1 psi[^a] | 2 psi |\n| - | 3 psi |", "3 psi");
     none("> At 3 psi.\n\nAs known.[^a]", "3 psi");
     refused("At 3 psi[^a].\n\n[^a]:\n", "note-without-text", "[^a]:");
+}
+
+#[test]
+fn links_lead_to_one_table_or_to_the_sheet_of_a_family() {
+    let links = html("[a](table:limits) [b](table:set_tolerance)");
+    for href in ["../../en/tables/limits.html", "../../en/tables/limits.html#set_tolerance"] {
+        assert!(links.contains(&format!("<a href=\"{href}\">")), "{links}");
+    }
 }
 
 #[test]
