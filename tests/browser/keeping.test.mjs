@@ -55,6 +55,20 @@ test('a number that somebody has set is typed on the sheet of the recipe, by key
   assert.equal(await number(block), '4711');
 });
 
+test('a link to a heading leads there, though the problems before it come alive on the way', async (t) => {
+  const heading = 'is-it-within-the-tolerance';
+  const sheet = await (await offline(t)).newPage();
+  const inSight = () => sheet.waitForFunction((id) => {
+    const { top } = document.getElementById(id).getBoundingClientRect();
+    return top >= 0 && top < 60 && !document.querySelector('.practice:has(.practice-sample) ~ #' + id);
+  }, heading);
+  await sheet.goto(`${address('en/lessons/bench_test.html')}#${heading}`);
+  await inSight();
+  await sheet.goto(address('en/lessons/bench_test.html'));
+  await sheet.evaluate((id) => { location.hash = id; }, heading);
+  await inSight();
+});
+
 test('fresh numbers change the problem, empty the answer and lead to the new statement', async (t) => {
   const { sheet, block } = await practise(t, 'seat_force', SEED);
   await check(block, FORCE, '100');

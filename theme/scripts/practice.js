@@ -42,6 +42,17 @@
     });
   }
 
+  /* The place that the address leads to stays where it is brought only when the problems before it have their height. */
+  const bringTarget = () => {
+    const target = document.querySelector(':target');
+    const before = target ? blocks.filter((block) => block.compareDocumentPosition(target) & Node.DOCUMENT_POSITION_FOLLOWING) : [];
+    if (before.every((block) => live.has(block))) return;
+    before.forEach(awaken);
+    bring(target);
+  };
+  addEventListener('hashchange', bringTarget);
+  addEventListener('load', bringTarget);
+
   /* The problem that the address names, and the next one, which may come into sight with it. */
   const wanted = blocks.findIndex((block) => block.dataset.recipe === asked.get('p'));
   if (wanted >= 0) {
