@@ -16,9 +16,8 @@
     return again ? { ...part, figure: null } : part;
   });
 
-  /* What all parts count together; nothing, though some are right, where an unsafe one fails the whole. */
-  const sum = ({ credit, parts }) => (credit === 0 && parts.some((part) => part.credit > 1)
-    ? say('practice.failed') : say('practice.total', { credit }));
+  /* What all parts count together; nothing where an unsafe one fails the whole. */
+  const sum = ({ credit, failed }) => (failed ? say('practice.failed') : say('practice.total', { credit }));
 
   class Problem {
     /* `keep` has the `state` of the problem, a way to `save` it, what to do to `renew` the page when fresh numbers come, and

@@ -13,12 +13,12 @@
 
   /* Verdicts whose words differ with the form of the part. */
   const BY_FORM = {
-    one_of: { blank: 'verdicts.blank_option' },
-    several_of: { blank: 'verdicts.blank_several', partly: 'verdicts.partly_several' },
-    in_order: { blank: 'verdicts.blank_order', partly: 'verdicts.partly_order' },
-    match: { blank: 'verdicts.blank_match', partly: 'verdicts.partly_match' },
-    point_at: { blank: 'verdicts.blank_point' },
-    true_or_false: { blank: 'verdicts.blank_claim' },
+    one_of: { blank: 'verdicts.blank_option', unsafe: 'verdicts.unsafe_choice' },
+    several_of: { blank: 'verdicts.blank_several', partly: 'verdicts.partly_several', unsafe: 'verdicts.unsafe_choice' },
+    in_order: { blank: 'verdicts.blank_order', partly: 'verdicts.partly_order', unsafe: 'verdicts.unsafe_choice' },
+    match: { blank: 'verdicts.blank_match', partly: 'verdicts.partly_match', unsafe: 'verdicts.unsafe_choice' },
+    point_at: { blank: 'verdicts.blank_point', unsafe: 'verdicts.unsafe_choice' },
+    true_or_false: { blank: 'verdicts.blank_claim', unsafe: 'verdicts.unsafe_choice' },
   };
 
   /* Where the words of a verdict stand; those of a number that is asked for without a unit may differ too. */
@@ -39,11 +39,13 @@
   const shape = (manner) =>
     draw('svg', { class: 'verdict-shape', viewBox: '0 0 24 24', 'aria-hidden': 'true' }, ...SHAPE[manner]());
 
-  /* The reason: what the author wrote for it, else our words for the slip, the strange unit or the verdict. */
+  /* The reason: what the author wrote for it, else our words for the slip, the strange unit or the verdict. A slip that
+     chance could explain as well is asked about. */
   const reason = (result, path, values) => {
     if (result.html) return rich('div', {}, result.html);
     const { slip, typed_unit: typed } = result.values;
-    const better = slip && find(`slips.${slip}`) ? `slips.${slip}`
+    const slips = result.notes.includes('asked') ? 'slips_asked' : 'slips';
+    const better = slip && find(`${slips}.${slip}`) ? `${slips}.${slip}`
       : result.verdict === 'unreadable' && typed
         ? (values.unit ? 'verdicts.unknown_unit.text' : 'verdicts.unknown_unit_bare.text') : `${path}.text`;
     const text = say(better, values);

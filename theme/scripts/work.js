@@ -35,10 +35,12 @@
       this.output = block.querySelector('output');
       this.resultUnit = block.querySelector('.work-result-unit');
       this.also = block.querySelector('.work-also');
-      this.numbers = block.querySelector('.work-numbers');
-      this.holes = this.numbers ? holes(this.numbers) : [];
-      this.byLaw = make('span', { class: 'work-by-law' });
-      if (this.numbers) this.numbers.append(this.byLaw);
+      this.laws = [...block.querySelectorAll('.work-numbers')].map((element) => {
+        const byLaw = make('span', { class: 'work-by-law' });
+        element.append(byLaw);
+        return { element, form: element.dataset.form || null, holes: holes(element), byLaw };
+      });
+      this.form = block.querySelector('.work-form');
       block.querySelectorAll('[data-kind]').forEach(fill);
       this.rows = [...block.querySelectorAll('.work-input')].map((row) => this.row(row));
       this.open();
@@ -188,13 +190,18 @@
       this.also.querySelector('output').replaceChildren(text || '');
     }
 
-    /* The law with the numbers put in, in the units that belong to its constants. */
+    /* The law in the form that was worked, with the numbers put in, in the units that belong to its constants. */
     line(result) {
-      if (!this.numbers) return;
       const given = result ? result.put_in : {};
-      this.numbers.hidden = !result || this.holes.some(({ name }) => !(name in given));
-      this.holes.forEach(({ element, name }) => { element.textContent = given[name] || ''; });
-      this.byLaw.textContent = result && result.by_law ? ` = ${result.by_law}` : '';
+      this.laws.forEach(({ element, form, holes: places, byLaw }) => {
+        const here = result && (!form || form === result.form);
+        element.hidden = !here || places.some(({ name }) => !(name in given));
+        places.forEach((place) => { place.element.textContent = given[place.name] || ''; });
+        byLaw.textContent = result && result.by_law ? ` = ${result.by_law}` : '';
+      });
+      if (!this.form) return;
+      this.form.hidden = !result || !result.form;
+      if (result && result.form) this.form.textContent = say(`work.form_${result.mixed ? 'mixed' : result.form}`);
     }
 
     mark(row, text) {

@@ -6,7 +6,7 @@ use problems::mark::mark_all;
 use problems::recipe::{ReadError, System};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use serde::Serialize;
-use serde_json::json;
+use serde_json::Value;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 /// A compiled recipe, read and ready to draw from.
@@ -56,6 +56,7 @@ impl Recipe {
         let recipe = match &self.0 {
             Ok(recipe) => recipe,
             Err(ReadError::Newer { .. }) => return fault("newer"),
+            Err(ReadError::Older { .. }) => return fault("older"),
             Err(ReadError::Unreadable(_)) => return fault("unreadable"),
         };
         let (Some(system), Some(mark)) = (System::find(system), Mark::find(decimal_mark)) else {
@@ -79,7 +80,7 @@ pub fn work(relation: &str, inputs: &str, unit: &str, system: &str, decimal_mark
     };
     match problems::work::work(relation, &inputs, Some(unit), system, mark) {
         Ok(worked) => to_json(&worked),
-        Err(fault) => json!({ "fault": fault }).to_string(),
+        Err(fault) => to_json(&Refused { fault }),
     }
 }
 
@@ -102,16 +103,30 @@ pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
     problems::parity::repeat(relation, arguments, times)
 }
 
-/// Texts by name, from their JSON.
-fn texts(json: &str) -> Option<Vec<(String, String)>> {
-    let map: Option<std::collections::BTreeMap<String, String>> = serde_json::from_str(json).ok();
-    map.map(|map| map.into_iter().collect())
+/// A call that gave nothing, and why.
+#[derive(Serialize)]
+struct Refused<F> {
+    fault: F,
 }
 
+/// The rule that was broken.
+#[derive(Serialize)]
+struct Code<'c> {
+    code: &'c str,
+}
+
+/// Texts by name, from their JSON.
+fn texts(json: &str) -> Option<Vec<(String, String)>> {
+    let Ok(Value::Object(map)) = serde_json::from_str(json) else { return None };
+    let text = |(name, value)| if let Value::String(text) = value { Some((name, text)) } else { None };
+    map.into_iter().map(text).collect()
+}
+
+/// Nothing that is written here holds what JSON cannot say, so that the empty text is never given.
 fn to_json(value: &impl Serialize) -> String {
-    serde_json::to_string(value).unwrap_or_else(|_| fault("unreadable"))
+    serde_json::to_string(value).unwrap_or_default()
 }
 
 fn fault(code: &str) -> String {
-    json!({ "fault": { "code": code } }).to_string()
+    to_json(&Refused { fault: Code { code } })
 }

@@ -49,6 +49,35 @@ pub fn read(text: &str, mark: Mark) -> Reading {
     }
 }
 
+/// How exactly a number was typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Precision {
+    /// One in the last figure that was typed, in the typed unit; nothing for a fraction.
+    pub(crate) step: f64,
+    /// How many significant figures were typed.
+    pub(crate) figures: u8,
+}
+
+/// How exactly a number was typed: `0.250` to a thousandth, `3500` to tens, since zeros at the end of a whole number may
+/// only hold a place. Up to three figures of a whole number are always taken as meant.
+pub(crate) fn precision(text: &str, mark: Mark) -> Precision {
+    const MEANT: usize = 3;
+    const FRACTION: Precision = Precision { step: 0.0, figures: 6 };
+    let plain = plain(text);
+    let (number, _) = split(plain.trim().trim_start_matches(['=', '≈', '~']).trim());
+    let number = without_stop(number.trim_start_matches(['-', '+']).trim());
+    let (digits, exponent) = number.split_once(['e', 'E']).unwrap_or((number, "0"));
+    let (Ok(digits), Ok(exponent)) = (ungrouped(digits, mark), exponent.parse::<i32>()) else { return FRACTION };
+    let (whole, part) = digits.split_once('.').unwrap_or((&digits, ""));
+    let significant = |text: &str| text.trim_start_matches('0').len();
+    let held = if part.is_empty() { whole.len() - whole.trim_end_matches('0').len() } else { 0 };
+    let held = held.min(significant(whole).saturating_sub(MEANT));
+    let figures = if significant(whole) > 0 { significant(whole) + part.len() - held } else { significant(part) };
+    let place = i32::try_from(held).unwrap_or(0) - i32::try_from(part.len()).unwrap_or(0);
+    let step = libm::pow(10.0, f64::from(place.saturating_add(exponent).clamp(-300, 300)));
+    Precision { step, figures: u8::try_from(figures).unwrap_or(u8::MAX).max(1) }
+}
+
 enum Unread {
     Not,
     Ambiguous([String; 2]),
@@ -190,7 +219,7 @@ fn without_stop(text: &str) -> &str {
 
 /// The number nearest to digits with a point and an exponent. One that is too great or too small to be kept is none.
 fn decimal(digits: &str, exponent: &str) -> Option<f64> {
-    let value: f64 = format!("{digits}{exponent}").parse().ok()?;
+    let value = relief::nearest(&format!("{digits}{exponent}"))?;
     let lost = value == 0.0 && digits.bytes().any(|byte| (b'1'..=b'9').contains(&byte));
     (value.is_finite() && !lost).then_some(value)
 }
@@ -308,6 +337,26 @@ mod tests {
             let (found, found_unit) = number(text);
             assert!((found - value).abs() < 1e-12, "{text}: {found}");
             assert_eq!(found_unit, *unit, "{text}");
+        }
+    }
+
+    #[test]
+    fn figures_are_counted_as_they_were_typed() {
+        for (text, step, figures) in [
+            ("0.458 in2", 1e-3, 3),
+            ("0.0450", 1e-4, 3),
+            ("3497", 1.0, 4),
+            ("3500", 10.0, 3),
+            ("12000 lb/h", 100.0, 3),
+            ("10 psi", 1.0, 2),
+            ("100", 1.0, 3),
+            ("1.20e3 kPa", 10.0, 3),
+            ("1 200", 10.0, 3),
+            ("-4.5", 0.1, 2),
+            ("3/8 in", 0.0, 6),
+        ] {
+            let found = precision(text, Mark::Point);
+            assert!((found.step - step).abs() < 1e-12 && found.figures == figures, "{text}: {found:?}");
         }
     }
 

@@ -149,14 +149,23 @@ pub fn computed(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mar
 pub fn to_figures(quantity: Quantity, unit: Option<&Unit>, figures: u8, rounding: Rounding, mark: Mark) -> String {
     let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
     let number = relief::shown(value, figures, rounding);
-    with_unit(&mark.print(&number), unit, number.parse().unwrap_or(value))
+    with_unit(&mark.print(&number), unit, relief::nearest(&number).unwrap_or(value))
 }
 
 /// A rounded value as it was asked for.
 #[must_use]
 pub fn on_grid(value: f64, grid: &Rounded, unit: Option<&Unit>, mark: Mark) -> String {
-    let number = grid.exact(value).map_or_else(|| value.to_string(), |exact| exact.text(grid.style(value)));
+    let number = grid
+        .exact(value)
+        .map_or_else(|| relief::shown(value, FIGURES, Rounding::Nearest), |exact| exact.text(grid.style(value)));
     with_unit(&mark.print(&number), unit, value)
+}
+
+/// The unit in which a relation is given a value of a kind, or gives it: none for a ratio that the trade writes as a
+/// number.
+#[must_use]
+pub fn unit_for(relation: &relief::Relation, kind: Kind, system: System) -> Option<&'static Unit> {
+    if relief::is_bare(relation, kind) { None } else { usual_unit(kind, system) }
 }
 
 /// The unit in which a value on the way through a calculation is shown.

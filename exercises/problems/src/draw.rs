@@ -131,6 +131,14 @@ impl DrawError {
     }
 }
 
+/// A number to more figures than anybody types: what a conversion leaves in the last bits is not among them.
+fn full(value: f64) -> String {
+    relief::shown(value, FULL_FIGURES, relief::Rounding::Nearest)
+}
+
+/// Figures of a number that stands for itself.
+const FULL_FIGURES: u8 = 15;
+
 /// What is given in a problem.
 pub(crate) struct Drawn {
     pub(crate) redraws: u32,
@@ -164,7 +172,7 @@ pub(crate) fn draw_givens(recipe: &Recipe, seed: &Seed, setting: Setting) -> Res
 }
 
 fn draw_all(recipe: &Recipe, streams: &mut [Stream], setting: Setting) -> Result<(Vec<GivenValue>, Scope), DrawError> {
-    let mut scope = Scope::default();
+    let mut scope = Scope::new(setting.system);
     let mut givens = Vec::with_capacity(recipe.draws.len());
     for (draw, stream) in recipe.draws.iter().zip(streams) {
         let (given, value) = one(draw, stream, &scope, setting)?;
@@ -317,7 +325,8 @@ impl Problem<'_> {
                 let unit = number.unit.of(system).0;
                 let value = unit.map_or(right.si, |unit| unit.value(*right));
                 let value = number.grid(system).map_or(value, |grid| grid.round(value));
-                unit.map_or(value.to_string(), |unit| format!("{value} {}", unit.symbol))
+                let text = full(value);
+                unit.map_or(text.clone(), |unit| format!("{text} {}", unit.symbol))
             }
             (_, Answer::OneOf { right, .. }) => choices::exact(&[*right]),
             (_, Answer::SeveralOf { right, .. } | Answer::InOrder { right, .. }) => choices::exact(right),

@@ -11,6 +11,7 @@ pub mod draw;
 mod fill;
 mod forms;
 pub mod formula;
+mod latitude;
 pub mod mark;
 pub mod parity;
 pub mod proof;

@@ -1,6 +1,7 @@
 //! Marking: what was typed against what is right, with the reason where it is not.
 
 mod judge;
+mod window;
 
 use relief::Quantity;
 
@@ -8,6 +9,9 @@ use crate::draw::{Answer, Problem};
 use crate::forms::{choices, order, pairs, parts, truth};
 use crate::recipe::{Form, NumberAsk, Tolerance};
 use crate::slips::Slip;
+
+pub(crate) use judge::own;
+pub(crate) use window::Window;
 
 /// What marking found.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,7 +32,7 @@ pub enum Verdict {
     Mistake(String),
     /// What a common slip gives.
     Slip(Slip),
-    /// On the unsafe side of a limit.
+    /// On the unsafe side of a limit, or a choice that can hurt somebody.
     Unsafe,
     /// None of these.
     Wrong,
@@ -151,6 +155,8 @@ pub type Typed = [(String, String)];
 pub struct MarkedAll {
     /// The credit of the whole, in percent: the mean of the parts; nothing, where an answer on the unsafe side fails it.
     pub credit: u8,
+    /// Whether an unsafe answer fails the whole.
+    pub failed: bool,
     /// The parts, in the order of the recipe. One without an answer is blank.
     pub parts: Vec<(String, Marked)>,
 }
@@ -161,12 +167,14 @@ pub fn mark_all(problem: &Problem, typed: &Typed) -> MarkedAll {
     let asks = &problem.recipe.asks;
     let parts: Vec<_> =
         asks.iter().filter_map(|ask| Some((ask.id.clone(), mark_part(problem, &ask.id, typed)?))).collect();
-    let fails = asks.iter().zip(&parts).any(|(ask, (_, marked))| {
-        matches!(&ask.form, Form::Number(number) if number.unsafe_fails) && marked.is_unsafe()
+    // An unsafe choice always fails the whole, an unsafe number where its author says so.
+    let failed = asks.iter().zip(&parts).any(|(ask, (_, marked))| match &ask.form {
+        Form::Number(number) => number.unsafe_fails && marked.is_unsafe(),
+        _ => marked.is_unsafe(),
     });
     let sum: usize = parts.iter().map(|(_, marked)| usize::from(marked.credit)).sum();
     let mean = u8::try_from(sum / parts.len().max(1)).unwrap_or(0);
-    MarkedAll { credit: if fails { 0 } else { mean }, parts }
+    MarkedAll { credit: if failed { 0 } else { mean }, failed, parts }
 }
 
 /// Marks what was typed for a part, as if nothing had been answered before; `None` where there is no such part.
@@ -210,10 +218,6 @@ pub(crate) fn tolerance(problem: &Problem, number: &NumberAsk, right: Quantity) 
         }
     }
 }
-
-/// How far beyond a limit is still the limit, as a share of it: half a unit in the fifth figure of 1, which is how exactly
-/// the atmosphere is printed (14.696 psi). Far less than any gauge shows.
-pub(crate) const AT_THE_LIMIT: f64 = 5e-6;
 
 /// How near a wrong number is still called near, as a share of the right one.
 pub(crate) const NEAR: f64 = 0.05;

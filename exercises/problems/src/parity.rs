@@ -7,25 +7,25 @@ use crate::draw::{Setting, draw};
 use crate::mark::mark;
 use crate::recipe::{Recipe, System};
 use crate::seed::{FIRST_ATTEMPT, Seed};
-use relief::{Argument, Form, Outputs, Quantity, Relation, RelationError};
+use relief::{Argument, Form, Manner, Outputs, Quantity, Relation, RelationError};
 
-/// The bits of a relation's outputs in hexadecimal, each after a space; or the code of the fault. The arguments are
-/// given in the order of the inputs, separated by spaces: a quantity by the bits of its SI value in hexadecimal, a
-/// choice by its name.
+/// The bits of a relation's outputs in hexadecimal, each after a space; or the code of the fault. First stands the system
+/// whose form is worked, then the arguments in the order of the inputs, separated by spaces: a quantity by the bits of its
+/// SI value in hexadecimal, a choice by its name.
 #[must_use]
 pub fn bits(relation: &str, arguments: &str) -> String {
-    let Some((relation, arguments)) = read(relation, arguments) else { return "unreadable".to_owned() };
-    written(relation.evaluate_ordered(&arguments))
+    let Some((relation, arguments, manner)) = read(relation, arguments) else { return "unreadable".to_owned() };
+    written(relation.evaluate_ordered(&arguments, manner))
 }
 
 /// The same, worked so many times over: for measuring, so that reading and writing texts is of no account.
 #[must_use]
 pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
-    let Some((relation, arguments)) = read(relation, arguments) else { return "unreadable".to_owned() };
+    let Some((relation, arguments, manner)) = read(relation, arguments) else { return "unreadable".to_owned() };
     for _ in 1..times {
-        black_box(black_box(relation).evaluate_ordered(black_box(&arguments)).is_ok());
+        black_box(black_box(relation).evaluate_ordered(black_box(&arguments), manner).is_ok());
     }
-    written(relation.evaluate_ordered(&arguments))
+    written(relation.evaluate_ordered(&arguments, manner))
 }
 
 /// Draws so many problems of a recipe, one seed after the other from 1, marks the right answer of a part in each, and
@@ -43,8 +43,9 @@ pub fn draw_and_mark(recipe: &Recipe, part: &str, times: u32) -> u32 {
     u32::try_from(all.count()).unwrap_or(u32::MAX)
 }
 
-fn read(relation: &str, arguments: &str) -> Option<(&'static Relation, Vec<Argument>)> {
+fn read(relation: &str, arguments: &str) -> Option<(&'static Relation, Vec<Argument>, Manner)> {
     let relation = relief::find(relation)?;
+    let (form, arguments) = arguments.split_once(' ')?;
     let read = |(input, text): (&relief::Input, &str)| match &input.form {
         Form::Choice(known) => known.iter().find(|name| **name == text).map(|name| Argument::Choice(name)),
         Form::Quantity(kind, _) => {
@@ -53,7 +54,7 @@ fn read(relation: &str, arguments: &str) -> Option<(&'static Relation, Vec<Argum
         }
     };
     let arguments: Option<Vec<Argument>> = relation.inputs.iter().zip(arguments.split(' ')).map(read).collect();
-    Some((relation, arguments?))
+    Some((relation, arguments?, Manner::unrounded(System::find(form)?)))
 }
 
 fn written(outputs: Result<Outputs, RelationError>) -> String {

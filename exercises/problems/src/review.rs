@@ -43,6 +43,8 @@ pub struct OptionReview {
     pub html: String,
     /// Whether it is right.
     pub right: bool,
+    /// Whether somebody who believes it where it is wrong can be hurt.
+    pub is_unsafe: bool,
     /// Why, as HTML.
     pub why: Option<String>,
 }
@@ -104,39 +106,42 @@ impl Problem<'_> {
         }
     }
 
-    fn said(&self, html: String, right: bool, why: Option<&Template>) -> OptionReview {
-        OptionReview { html, right, why: why.map(|why| self.fill(why)) }
+    fn said(&self, html: String, right: bool, is_unsafe: bool, why: Option<&Template>) -> OptionReview {
+        OptionReview { html, right, is_unsafe, why: why.map(|why| self.fill(why)) }
     }
 
     fn options(&self, choice: &ChoiceAsk, right: &[usize]) -> Vec<OptionReview> {
         let review = |(place, option): (usize, &Choice)| {
-            self.said(choices::says(self, choice, option), right.contains(&place), option.why.as_ref())
+            let html = choices::says(self, choice, option);
+            self.said(html, right.contains(&place), option.is_unsafe, option.why.as_ref())
         };
         choice.options.iter().enumerate().map(review).collect()
     }
 
     fn reasons(&self, reasons: &[Choice], right: usize) -> Vec<OptionReview> {
-        let review =
-            |(place, reason): (usize, &Choice)| self.said(self.fill(&reason.say), place == right, reason.why.as_ref());
+        let review = |(place, reason): (usize, &Choice)| {
+            self.said(self.fill(&reason.say), place == right, reason.is_unsafe, reason.why.as_ref())
+        };
         reasons.iter().enumerate().map(review).collect()
     }
 
     fn items(&self, order: &OrderAsk, right: &[usize]) -> Vec<OptionReview> {
         let items = right.iter().filter_map(|place| order.items.get(*place));
-        items.map(|item| self.said(self.fill(&item.say), true, item.why.as_ref())).collect()
+        items.map(|item| self.said(self.fill(&item.say), true, item.is_unsafe, item.why.as_ref())).collect()
     }
 
     fn pairs(&self, matched: &PairsAsk) -> Vec<OptionReview> {
         let pairs = matched.pairs.iter().map(|pair| {
-            self.said(format!("{}: {}", self.fill(&pair.item), self.fill(&pair.with)), true, pair.why.as_ref())
+            let html = format!("{}: {}", self.fill(&pair.item), self.fill(&pair.with));
+            self.said(html, true, pair.is_unsafe, pair.why.as_ref())
         });
-        pairs.chain(matched.spare.iter().map(|spare| self.said(self.fill(spare), false, None))).collect()
+        pairs.chain(matched.spare.iter().map(|spare| self.said(self.fill(spare), false, false, None))).collect()
     }
 
     fn parts(&self, point: &PointAsk, right: usize) -> Vec<OptionReview> {
         let review = |(place, part): (usize, &Part)| {
             let why = part.why.as_ref().or(point.otherwise.as_ref().filter(|_| place != right));
-            self.said(format!("{}, {}", part.number, escape(&part.name)), place == right, why)
+            self.said(format!("{}, {}", part.number, escape(&part.name)), place == right, part.is_unsafe, why)
         };
         point.parts.iter().enumerate().map(review).collect()
     }

@@ -123,7 +123,7 @@ impl Rounded {
 
 /// The power of ten of the first digit. The scientific form is rounded correctly on every target.
 fn exponent(value: f64) -> i32 {
-    let text = format!("{:e}", value.abs());
+    let text = format!("{:.14e}", value.abs());
     text.split_once('e').and_then(|(_, power)| power.parse().ok()).unwrap_or(0)
 }
 

@@ -1,28 +1,40 @@
-//! Common slips, found without being listed by the author: what an answer would be if one usual thing went wrong.
+//! Common slips, looked for without being listed by the author: what an answer would be if one usual thing went wrong.
+//!
+//! A slip is one substitution in the formula of a part or of an earlier part that it rests on: another given value, a
+//! factor left out, a diameter for a radius. They are tried in the order of their likelihood ([`search`] says which), and
+//! the first that gives what was typed is told. Many different slips give many different numbers, so that a number made up
+//! at random soon hits one of them: once their windows cover [`STATED`] of the span about the answer, the rest are asked
+//! about and never stated.
 
-mod misreadings;
+mod places;
+mod search;
+mod values;
 
+use relief::Kind;
+use relief::Quantity;
 use relief::relations::pressures::STANDARD_ATMOSPHERE;
-use relief::units::{self, Unit};
-use relief::{Exact, Kind, Quantity, Relation};
 
-use crate::display::unit_text;
 use crate::draw::Problem;
-use crate::formula::{Node, Operation};
-use crate::mark::{slack, tolerance};
-use crate::recipe::NumberAsk;
+use crate::mark::{Window, slack, tolerance};
+use crate::recipe::{Ask, NumberAsk};
 
 /// A common slip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Slip {
-    /// The sign is the other way round.
-    Sign,
+    /// What comes out on the way was given as the answer.
+    StoppedEarly,
+    /// A given value was given as the answer.
+    GivenRepeated,
     /// A gauge pressure where an absolute one belongs.
     GaugeForAbsolute,
     /// An absolute pressure where a gauge one belongs.
     AbsoluteForGauge,
+    /// A temperature on its everyday scale where the absolute one belongs.
+    TemperatureZero,
     /// The number of another unit.
     UnitNotConverted,
+    /// Ten, a hundred or a thousand times too much or too little.
+    Decade,
     /// A diameter and a radius were taken for each other.
     DiameterForRadius,
     /// The whole pressure where only its rise or fall belongs.
@@ -31,91 +43,159 @@ pub enum Slip {
     SetForReseat,
     /// A share of the wrong whole.
     PercentBase,
-    /// One given pressure where another belongs.
-    OtherPressure,
-    /// A fraction upside down.
+    /// One known value where another belongs.
+    OtherValue,
+    /// Two known values taken for each other.
+    Exchanged,
+    /// A factor was left out, or one of its unit was taken.
+    LeftOut,
+    /// A value upside down.
     Inverted,
-    /// Ten, a hundred or a thousand times too much or too little.
-    Decade,
+    /// A value twice as large.
+    Doubled,
+    /// A value half as large.
+    Halved,
+    /// A value squared.
+    Squared,
+    /// The sign is the other way round.
+    Sign,
 }
 
 impl Slip {
-    /// All of them. Where two give the same number, the earlier one is told.
-    pub const ALL: [Self; 11] = [
-        Self::Sign,
+    /// All of them, in the order of their likelihood.
+    pub const ALL: [Self; 19] = [
+        Self::StoppedEarly,
+        Self::GivenRepeated,
         Self::GaugeForAbsolute,
         Self::AbsoluteForGauge,
+        Self::TemperatureZero,
         Self::UnitNotConverted,
+        Self::Decade,
         Self::DiameterForRadius,
         Self::WholeForRise,
         Self::SetForReseat,
         Self::PercentBase,
-        Self::OtherPressure,
+        Self::OtherValue,
+        Self::Exchanged,
+        Self::LeftOut,
         Self::Inverted,
-        Self::Decade,
+        Self::Doubled,
+        Self::Halved,
+        Self::Squared,
+        Self::Sign,
     ];
 
     /// The code under which words for this slip are kept.
     #[must_use]
     pub fn id(self) -> &'static str {
         match self {
-            Self::Sign => "sign",
+            Self::StoppedEarly => "stopped_early",
+            Self::GivenRepeated => "given_repeated",
             Self::GaugeForAbsolute => "gauge_for_absolute",
             Self::AbsoluteForGauge => "absolute_for_gauge",
+            Self::TemperatureZero => "temperature_zero",
             Self::UnitNotConverted => "unit_not_converted",
+            Self::Decade => "decade",
             Self::DiameterForRadius => "diameter_for_radius",
             Self::WholeForRise => "whole_for_rise",
             Self::SetForReseat => "set_for_reseat",
             Self::PercentBase => "percent_base",
-            Self::OtherPressure => "other_pressure",
+            Self::OtherValue => "other_value",
+            Self::Exchanged => "exchanged",
+            Self::LeftOut => "left_out",
             Self::Inverted => "inverted",
-            Self::Decade => "decade",
+            Self::Doubled => "doubled",
+            Self::Halved => "halved",
+            Self::Squared => "squared",
+            Self::Sign => "sign",
         }
     }
 }
 
-type Values = Vec<(&'static str, String)>;
+/// What a message needs to know, by name.
+pub(crate) type Values = Vec<(&'static str, String)>;
 
-/// What a slip would give, in SI units, with what a message needs to know.
-struct Candidate {
-    slip: Slip,
-    si: f64,
-    values: Values,
+/// How much of the span from a quarter to four times the answer the windows of stated slips may cover, by logarithms: so
+/// many numbers made up at random are given a reason that is not theirs.
+const STATED: f64 = 0.02;
+
+/// The slip that explains a wrong answer.
+pub(crate) struct Found {
+    pub(crate) slip: Slip,
+    pub(crate) values: Values,
+    /// Whether it is only asked about: chance could have given this number as well.
+    pub(crate) asked: bool,
 }
 
-impl Candidate {
-    fn plain(slip: Slip, si: f64) -> Self {
-        Self { slip, si, values: Vec::new() }
+/// The first slip that gives what was typed.
+pub(crate) fn find(
+    problem: &Problem,
+    ask: &Ask,
+    number: &NumberAsk,
+    right: Quantity,
+    window: &Window,
+) -> Option<Found> {
+    let mut finding = Finding { right, window, seen: Vec::new(), covered: 0.0, found: None };
+    // Named mistakes are stated before, and take their share of the span.
+    for mistake in &number.mistakes {
+        if let Ok(value) = mistake.answer.quantity(&problem.scope) {
+            finding.cover(value.si);
+        }
     }
+    search::all(&mut finding, &search::Work { problem, ask, number, right });
+    finding.found
 }
 
-/// The slip that explains a wrong answer, with what a message needs to know: the one that comes nearest, and of several
-/// that give the same number the first in [`Slip::ALL`].
-pub(crate) fn find(problem: &Problem, number: &NumberAsk, right: Quantity, si: f64) -> Option<(Slip, Values)> {
-    let mut best: Option<(f64, Candidate)> = None;
-    for candidate in candidates(problem, number, right) {
-        let quantity = Quantity::new(candidate.si, right.kind);
-        let gap = (si - candidate.si).abs();
+/// What was tried so far.
+pub(crate) struct Finding<'w> {
+    right: Quantity,
+    window: &'w Window,
+    /// What gave a number already: equal results count once.
+    seen: Vec<f64>,
+    covered: f64,
+    found: Option<Found>,
+}
+
+impl Finding<'_> {
+    /// Whether there is nothing more to look for.
+    fn is_done(&self) -> bool {
+        self.found.is_some()
+    }
+
+    /// Tries what a slip gives (SI), where it gives anything.
+    fn candidate(&mut self, slip: Slip, si: Option<f64>, values: impl FnOnce() -> Values) {
+        let Some(si) = si.filter(|si| si.is_finite() && !self.is_done()) else { return };
         // What a slip gives is no explanation where it is the right answer too.
-        let differs = (candidate.si - right.si).abs() > slack(right.si);
-        let allowed = match candidate.slip {
-            // The digits of a number ten times smaller are the same only within a tenth of what is allowed.
-            Slip::Decade => {
-                let digits = (candidate.si / right.si).abs() * reach(problem, number, right);
-                digits.min(reach(problem, number, quantity))
-            }
-            _ => reach(problem, number, quantity),
-        };
-        let near = candidate.si.is_finite() && differs && gap <= allowed;
-        if near && best.as_ref().is_none_or(|(least, _)| gap < least - slack(candidate.si)) {
-            best = Some((gap, candidate));
+        let known = |other: f64| (si - other).abs() <= slack(other);
+        if known(self.right.si) || self.seen.iter().any(|other| known(*other)) {
+            return;
+        }
+        self.cover(si);
+        if self.window.holds(si) {
+            self.found = Some(Found { slip, values: values(), asked: self.covered > STATED });
         }
     }
-    best.map(|(_, candidate)| (candidate.slip, candidate.values))
+
+    fn cover(&mut self, si: f64) {
+        self.seen.push(si);
+        self.covered += self.window.share(si, self.right.si);
+    }
 }
 
-/// How far from the value of a mistake or slip an answer may be and still be explained by it: the tolerance, or what
-/// rounding as instructed may move it.
+/// The slip of a pressure that is right but measured from the wrong zero.
+pub(crate) fn reference(right: Quantity, si: f64, tolerance: f64) -> Option<Slip> {
+    reference_slip(right).filter(|(_, value)| (si - value).abs() <= tolerance).map(|(slip, _)| slip)
+}
+
+fn reference_slip(right: Quantity) -> Option<(Slip, f64)> {
+    match right.kind {
+        Kind::Absolute => Some((Slip::GaugeForAbsolute, right.si - STANDARD_ATMOSPHERE)),
+        Kind::Gauge => Some((Slip::AbsoluteForGauge, right.si + STANDARD_ATMOSPHERE)),
+        _ => None,
+    }
+}
+
+/// How far from the right answer rounding as instructed, or the tolerance, may move it.
 pub(crate) fn reach(problem: &Problem, number: &NumberAsk, value: Quantity) -> f64 {
     let system = problem.setting.system;
     let asked = number.unit.of(system).0;
@@ -124,119 +204,4 @@ pub(crate) fn reach(problem: &Problem, number: &NumberAsk, value: Quantity) -> f
         asked.map_or(step, |unit| step * unit.factor())
     });
     tolerance(problem, number, value).max(step) + slack(value.si)
-}
-
-fn candidates(problem: &Problem, number: &NumberAsk, right: Quantity) -> Vec<Candidate> {
-    let system = problem.setting.system;
-    let asked = number.unit.of(system).0;
-    let mut all = with_the_answer(right, asked);
-    if number.round.is_some() {
-        // Where the answer is rounded, the slip may come before or after.
-        all.extend(with_the_answer(number.rounded(right, system), asked));
-    }
-    all.extend(bores(problem, number).into_iter().map(|si| Candidate::plain(Slip::DiameterForRadius, si)));
-    misreadings::collect(problem, number, &mut all);
-    // By rank. The engine stays smaller without the general sorts of the library: 8 kB each for a handful of values.
-    let mut ranked = Vec::with_capacity(all.len());
-    for slip in Slip::ALL {
-        ranked.extend(all.extract_if(.., |candidate| candidate.slip == slip));
-    }
-    ranked
-}
-
-/// What comes out when the right answer goes wrong at the very end.
-fn with_the_answer(right: Quantity, asked: Option<&'static Unit>) -> Vec<Candidate> {
-    let mut all = Vec::new();
-    if right.si.abs() > 0.0 {
-        all.push(Candidate::plain(Slip::Sign, -right.si));
-    }
-    all.extend(reference_slips(right).map(|(slip, si)| Candidate::plain(slip, si)));
-    all.extend(other_units(asked, right));
-    all.extend(ratio_slips(right, asked));
-    all.extend([1e-3, 1e-2, 1e-1, 1e1, 1e2, 1e3].map(|decade| Candidate::plain(Slip::Decade, right.si * decade)));
-    all
-}
-
-/// The slip of a pressure that is right but measured from the wrong zero.
-pub(crate) fn reference(right: Quantity, si: f64, tolerance: f64) -> Option<Slip> {
-    reference_slips(right).filter(|(_, value)| (si - value).abs() <= tolerance).map(|(slip, _)| slip)
-}
-
-fn reference_slips(right: Quantity) -> Option<(Slip, f64)> {
-    match right.kind {
-        Kind::Absolute => Some((Slip::GaugeForAbsolute, right.si - STANDARD_ATMOSPHERE)),
-        Kind::Gauge => Some((Slip::AbsoluteForGauge, right.si + STANDARD_ATMOSPHERE)),
-        _ => None,
-    }
-}
-
-/// What the answer becomes when its number in another unit is written with the unit asked for. Units a power of ten
-/// apart are left to the decade, which says the same more simply.
-fn other_units(asked: Option<&'static Unit>, right: Quantity) -> impl Iterator<Item = Candidate> {
-    let asked = asked.into_iter();
-    asked.flat_map(move |asked| {
-        units::for_kind(right.kind).filter(move |unit| !is_power_of_ten(unit.factor() / asked.factor())).map(
-            move |unit| Candidate {
-                slip: Slip::UnitNotConverted,
-                si: asked.quantity(unit.value(right), right.kind).si,
-                values: vec![("other_unit", unit_text(unit, 2.0))],
-            },
-        )
-    })
-}
-
-fn is_power_of_ten(ratio: f64) -> bool {
-    let power = libm::log10(ratio);
-    (power - power.round()).abs() < 1e-9
-}
-
-/// The answers that come out when each bore is taken twice or half as large: in every relation, or in areas alone.
-fn bores(problem: &Problem, number: &NumberAsk) -> Vec<f64> {
-    let factors = [Exact::new(2, 1), Exact::new(1, 2)];
-    let everywhere: fn(&Relation) -> bool = |_| true;
-    let areas: fn(&Relation) -> bool = |relation| relation.id == "bore_area";
-    let mut all = Vec::new();
-    for factor in factors.into_iter().flatten() {
-        for wanted in [everywhere, areas] {
-            let node = with_bore(&number.answer, factor, wanted);
-            let value = node.quantity(&problem.scope).ok().filter(|_| node != number.answer);
-            all.extend(value.map(|value| value.si));
-        }
-    }
-    all
-}
-
-fn with_bore(node: &Node, factor: Exact, wanted: fn(&Relation) -> bool) -> Node {
-    let deeper = |inner: &Node| Box::new(with_bore(inner, factor, wanted));
-    match node {
-        Node::Negated(inner) => Node::Negated(deeper(inner)),
-        Node::Binary(operation, left, right) => Node::Binary(*operation, deeper(left), deeper(right)),
-        Node::Call(relation, arguments, output) => {
-            let arguments = relation.inputs.iter().zip(arguments).map(|(input, argument)| {
-                let argument = argument.as_ref().map(|argument| with_bore(argument, factor, wanted))?;
-                let bore = input.name == "bore" && wanted(relation);
-                Some(if bore {
-                    Node::Binary(Operation::Times, Box::new(argument), Box::new(Node::Number(factor)))
-                } else {
-                    argument
-                })
-            });
-            Node::Call(relation, arguments.collect(), *output)
-        }
-        Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => node.clone(),
-    }
-}
-
-/// For a share: of what is left or of the sum instead of the whole; and for any answer, its inverse.
-fn ratio_slips(right: Quantity, asked: Option<&'static Unit>) -> Vec<Candidate> {
-    let mut all = Vec::new();
-    if right.kind == Kind::Ratio {
-        all.push(Candidate::plain(Slip::PercentBase, right.si / (1.0 + right.si)));
-        all.push(Candidate::plain(Slip::PercentBase, right.si / (1.0 - right.si)));
-        all.push(Candidate::plain(Slip::Inverted, 1.0 / right.si));
-    }
-    let value = asked.map_or(right.si, |unit| unit.value(right));
-    let inverse = 1.0 / value;
-    all.push(Candidate::plain(Slip::Inverted, asked.map_or(inverse, |unit| unit.quantity(inverse, right.kind).si)));
-    all
 }

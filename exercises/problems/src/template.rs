@@ -1,14 +1,16 @@
 //! Text with holes: HTML that was made when the course was read, and the names of what goes between.
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
+
+use crate::stored::{Stored, Unfit, stored_cases};
 
 /// HTML with holes.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize)]
 #[serde(transparent)]
 pub struct Template(pub Vec<Piece>);
 
 /// A piece of a template.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Piece {
     /// Ready HTML.
@@ -18,6 +20,15 @@ pub enum Piece {
     /// The worked steps of a part.
     Steps(String),
 }
+
+impl Stored for Template {
+    #[inline]
+    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
+        Stored::read(tree).map(Self)
+    }
+}
+
+stored_cases!(Piece { "html" => Html(html), "hole" => Hole(name), "steps" => Steps(part) });
 
 impl Template {
     /// A template of escaped text in which `{name}` is a hole.

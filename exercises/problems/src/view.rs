@@ -8,7 +8,7 @@ use crate::draw::{Answer, GivenValue, Problem};
 use crate::forms::{choices, order, pairs, parts, plot, truth};
 use crate::mark::{Marked, MarkedAll, Verdict};
 use crate::recipe::{Ask, Form, Grid, NumberAsk, PointAsk};
-use relief::{Exact, units};
+use relief::units;
 
 /// A drawn problem.
 #[derive(Debug, Serialize)]
@@ -29,8 +29,8 @@ pub struct ProblemView {
 pub struct GivenView {
     /// The name.
     pub name: String,
-    /// The number, in the unit, or the name of the choice.
-    pub value: serde_json::Value,
+    /// The number, in the unit, as it was drawn, such as `1.25` or `3/8`; or the name of the choice.
+    pub value: String,
     /// The unit.
     pub unit: Option<&'static str>,
     /// As it is read.
@@ -164,6 +164,8 @@ pub struct AnswerView {
 pub struct MarkedAllView {
     /// The credit of the whole, in percent.
     pub credit: u8,
+    /// Whether an unsafe answer fails the whole.
+    pub failed: bool,
     /// Its parts.
     pub parts: Vec<MarkedView>,
 }
@@ -300,9 +302,8 @@ impl Problem<'_> {
 }
 
 fn given(given: &GivenValue) -> GivenView {
-    let number = Exact::parse(&given.value).map(|(value, _)| serde_json::Value::from(value.to_f64()));
-    let value = number.unwrap_or_else(|_| given.value.as_str().into());
-    GivenView { name: given.name.clone(), value, unit: given.unit, text: given.text.clone() }
+    let GivenValue { name, value, unit, text } = given.clone();
+    GivenView { name, value, unit, text }
 }
 
 impl Marked {
@@ -334,6 +335,6 @@ impl MarkedAll {
     #[must_use]
     pub fn view(self) -> MarkedAllView {
         let parts = self.parts.into_iter().map(|(id, marked)| marked.view(id)).collect();
-        MarkedAllView { credit: self.credit, parts }
+        MarkedAllView { credit: self.credit, failed: self.failed, parts }
     }
 }

@@ -1,12 +1,13 @@
 //! A relation worked from what someone typed: on the command line, in a lesson, in a calculator.
 
 use relief::units::{self, Unit};
-use relief::{Argument, Form, Kind, Outputs, Quantity, Relation, RelationError, Rounding, law_unit};
+use relief::{Argument, Form, Kind, Manner, Outputs, Quantity, Relation, RelationError, Rounding, law_unit};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
 use crate::answer::{Reading, read};
-use crate::display::{FIGURES, Mark, unit_text, usual_unit};
+use crate::display::{FIGURES, Mark, unit_for, unit_text};
+use crate::formula::STATED_IN;
 use crate::recipe::System;
 
 /// A worked relation.
@@ -15,6 +16,7 @@ pub struct Worked {
     /// The relation.
     pub relation: &'static str,
     /// The number in the unit.
+    #[serde(skip)]
     pub value: f64,
     /// The unit; none for a bare number.
     pub unit: Option<String>,
@@ -28,9 +30,16 @@ pub struct Worked {
     /// The result in the unit that the law gives, where that is not the one asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub by_law: Option<String>,
+    /// The system whose printed form was taken, where the two systems have a form each.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub form: Option<&'static str>,
+    /// Whether that is SI because units of both systems were typed.
+    pub mixed: bool,
     /// Where the law comes from: document, edition and clause; empty for common practice and definitions.
+    #[serde(skip)]
     pub source: &'static str,
     /// How well the source is known.
+    #[serde(skip)]
     pub status: &'static str,
 }
 
@@ -68,7 +77,8 @@ impl WorkFault {
 }
 
 /// Works a relation for inputs as they were typed: a number with a unit (without one, in the usual unit of the system),
-/// or a named choice. The result is given in a unit, or in the usual one.
+/// or a named choice. The printed form is that of the units typed, SI where both systems are mixed; `stated_in` names one.
+/// The result is given in a unit, or in the usual one of that form.
 ///
 /// # Errors
 /// [`WorkFault`]: an unknown relation, input or unit, a text that is no number, or what the relation itself refuses.
@@ -81,27 +91,46 @@ pub fn work(
 ) -> Result<Worked, WorkFault> {
     let relation =
         relief::find(relation).ok_or_else(|| WorkFault::new("unknown_relation", None).with("found", relation))?;
-    let mut arguments = Vec::new();
+    let (mut arguments, mut units, mut stated) = (Vec::new(), Vec::new(), None);
     for (name, text) in given {
-        arguments.push((name.as_str(), argument(relation, name, text, system, mark)?));
+        if name == STATED_IN && relation.forms.are_two() {
+            stated = Some(stated_in(text)?);
+            continue;
+        }
+        let (argument, unit) = argument(relation, name, text, system, mark)?;
+        arguments.push((name.as_str(), argument));
+        units.extend(unit);
     }
-    let outputs = relation.evaluate(&arguments).map_err(|error| refused(&error, system))?;
+    let of_units = System::of_units(units.iter().copied());
+    let form = stated.or(of_units).unwrap_or(system);
+    let outputs =
+        relation.evaluate_in(&arguments, Manner::unrounded(form)).map_err(|error| refused(&error, relation, form))?;
     let output = &relation.outputs[0];
-    let unit = result_unit(unit, relation, system)?;
+    let unit = result_unit(unit, relation, form)?;
     let value = unit.map_or(outputs.first().si, |unit| unit.value(outputs.first()));
+    let source = &relation.forms.of(form).source;
     Ok(Worked {
         relation: relation.id,
         value,
         unit: unit.map(|unit| unit.symbol.to_owned()),
         shown: crate::display::computed(outputs.first(), unit, output.safe_side.into(), mark),
-        put_in: put_in(relation, &arguments, given, system, mark),
-        by_law: law_unit(relation, relation.kind(), system == System::Si)
+        put_in: put_in(relation, &arguments, given, form, mark),
+        by_law: law_unit(relation, relation.kind(), form)
             .filter(|law| Some(*law) != unit)
             .map(|law| crate::display::computed(outputs.first(), Some(law), output.safe_side.into(), mark)),
-        also: also(relation, &outputs, unit, system, mark),
-        source: relation.source.document,
-        status: relation.source.status.id(),
+        also: also(relation, &outputs, unit, form, mark),
+        form: relation.forms.are_two().then_some(form.id()),
+        mixed: stated.is_none() && units.contains(&Some(System::Us)) && units.contains(&Some(System::Si)),
+        source: source.document,
+        status: source.status.id(),
     })
+}
+
+/// The printed form that somebody asked for.
+fn stated_in(text: &str) -> Result<System, WorkFault> {
+    let known = || System::BOTH.map(System::id).join(", ");
+    let fault = || WorkFault::new("wrong_choice", Some(STATED_IN)).with("found", text).with("known", known());
+    System::find(text.trim()).ok_or_else(fault)
 }
 
 /// The inputs as they stand in the law: as they were typed, or in the law's own unit.
@@ -109,16 +138,15 @@ fn put_in(
     relation: &'static Relation,
     arguments: &[(&str, Argument)],
     given: &[(String, String)],
-    system: System,
+    form: System,
     mark: Mark,
 ) -> BTreeMap<&'static str, String> {
     let mut all = BTreeMap::new();
-    for ((name, argument), (_, typed)) in arguments.iter().zip(given) {
+    for (name, argument) in arguments {
+        let typed = given.iter().find(|(known, _)| known == name).map_or("", |(_, typed)| typed);
         let Some((_, input)) = relation.input(name) else { continue };
         let unit = match argument {
-            Argument::Quantity(quantity) => {
-                law_unit(relation, quantity.kind, system == System::Si).zip(Some(*quantity))
-            }
+            Argument::Quantity(quantity) => law_unit(relation, quantity.kind, form).zip(Some(*quantity)),
             Argument::Choice(_) => None,
         };
         let text = unit.map_or_else(
@@ -142,7 +170,7 @@ fn also(
     let (shown, choice) = match outputs.get(1)? {
         Argument::Choice(name) => (None, Some(name)),
         Argument::Quantity(value) => {
-            let unit = unit.filter(|unit| unit.measures(value.kind)).or(usual_unit(value.kind, system));
+            let unit = unit.filter(|unit| unit.measures(value.kind)).or(unit_for(relation, value.kind, system));
             (Some(crate::display::computed(value, unit, output.safe_side.into(), mark)), None)
         }
     };
@@ -152,7 +180,7 @@ fn also(
 fn result_unit(text: Option<&str>, relation: &Relation, system: System) -> Result<Option<&'static Unit>, WorkFault> {
     let kind = relation.kind();
     let Some(text) = text.map(str::trim).filter(|text| !text.is_empty()) else {
-        return Ok(relief::result_unit(relation).or(usual_unit(kind, system)));
+        return Ok(relief::result_unit(relation).or(unit_for(relation, kind, system)));
     };
     let fault = |code| WorkFault::new(code, None).with("found", text).with("known", menu(kind));
     let unit = units::find(text).ok_or_else(|| fault("unknown_unit"))?;
@@ -165,7 +193,7 @@ fn argument(
     text: &str,
     system: System,
     mark: Mark,
-) -> Result<Argument, WorkFault> {
+) -> Result<(Argument, Option<Option<System>>), WorkFault> {
     let known = || relation.inputs.iter().map(|input| input.name).collect::<Vec<_>>().join(", ");
     let (_, input) = relation.input(name).ok_or_else(|| {
         WorkFault::new("unknown_input", Some(name)).with("relation", relation.id).with("known", known())
@@ -174,13 +202,25 @@ fn argument(
         Form::Choice(names) => {
             let fault =
                 || WorkFault::new("wrong_choice", Some(name)).with("found", text).with("known", names.join(", "));
-            names.iter().find(|known| **known == text.trim()).map(|known| Argument::Choice(known)).ok_or_else(fault)
+            let choice = names.iter().find(|known| **known == text.trim()).map(|known| Argument::Choice(known));
+            Ok((choice.ok_or_else(fault)?, None))
         }
-        Form::Quantity(kind, _) => quantity(name, text, *kind, system, mark).map(Argument::Quantity),
+        Form::Quantity(kind, _) => {
+            let usual = unit_for(relation, *kind, system);
+            let (value, unit) = quantity(name, text, *kind, usual, mark)?;
+            Ok((Argument::Quantity(value), unit.map(|unit| unit.system)))
+        }
     }
 }
 
-fn quantity(name: &str, text: &str, kind: Kind, system: System, mark: Mark) -> Result<Quantity, WorkFault> {
+/// A quantity with the unit that it was typed in, or taken in.
+fn quantity(
+    name: &str,
+    text: &str,
+    kind: Kind,
+    usual: Option<&'static Unit>,
+    mark: Mark,
+) -> Result<(Quantity, Option<&'static Unit>), WorkFault> {
     let fault = |code| WorkFault::new(code, Some(name)).with("found", text).with("known", menu(kind));
     match read(text, mark) {
         Reading::Blank => Err(fault("blank")),
@@ -188,9 +228,9 @@ fn quantity(name: &str, text: &str, kind: Kind, system: System, mark: Mark) -> R
         Reading::UnknownUnit(unit) => Err(fault("unknown_unit").with("found", unit)),
         Reading::Ambiguous([one, other]) => Err(fault("ambiguous").with("one", one).with("other", other)),
         Reading::Number(value, None) => {
-            Ok(usual_unit(kind, system).map_or(Quantity::new(value, kind), |unit| unit.quantity(value, kind)))
+            Ok((usual.map_or(Quantity::new(value, kind), |unit| unit.quantity(value, kind)), usual))
         }
-        Reading::Number(value, Some(unit)) if unit.measures(kind) => Ok(unit.quantity(value, kind)),
+        Reading::Number(value, Some(unit)) if unit.measures(kind) => Ok((unit.quantity(value, kind), Some(unit))),
         Reading::Number(..) => Err(fault("unit_of_another_kind")),
     }
 }
@@ -199,12 +239,12 @@ fn menu(kind: Kind) -> String {
     units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect::<Vec<_>>().join(", ")
 }
 
-fn refused(error: &RelationError, system: System) -> WorkFault {
+fn refused(error: &RelationError, relation: &Relation, system: System) -> WorkFault {
     match error {
         RelationError::OutOfRange { input, value, range, .. } => {
             let shown = |si: f64| {
                 let quantity = Quantity::new(si, value.kind);
-                let unit = usual_unit(value.kind, system);
+                let unit = unit_for(relation, value.kind, system);
                 let number = relief::shown(unit.map_or(si, |unit| unit.value(quantity)), FIGURES, Rounding::Nearest);
                 unit.map_or(number.clone(), |unit| format!("{number} {}", unit.symbol))
             };

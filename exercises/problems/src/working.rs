@@ -5,8 +5,8 @@ use relief::{Quantity, Relation, Rounding, law_unit};
 
 use crate::display::{self, Mark};
 use crate::draw::{Answer, Problem, Setting};
-use crate::formula::{Node, Operation, Value};
-use crate::recipe::{Ask, Form, Law, NumberAsk, System};
+use crate::formula::{Call, Node, Operation, Value};
+use crate::recipe::{Ask, Form, Law, NumberAsk};
 use crate::template::{Piece, escape};
 
 /// The worked steps of a part as HTML; nothing where the part is not a number.
@@ -18,6 +18,12 @@ pub(crate) fn steps(problem: &Problem, id: &str) -> String {
     writer.rounded(ask, number);
     writer.believable(number);
     format!("<div class=\"steps\">{}</div>", writer.html)
+}
+
+/// The first line of the working of a number, as its heading names it: what to compare first.
+pub(crate) fn first_line(problem: &Problem, number: &NumberAsk) -> Option<String> {
+    let writer = Writer { problem, number, done: Vec::new(), html: String::new() };
+    writer.first(&number.answer)
 }
 
 struct Writer<'p> {
@@ -41,22 +47,31 @@ impl Writer<'_> {
                 self.work(right);
                 self.sum(node, *operation, left, right);
             }
-            Node::Call(relation, arguments, _) => {
-                arguments.iter().flatten().for_each(|argument| self.work(argument));
-                self.call(node, relation, arguments);
+            Node::Call(call) => {
+                call.given().for_each(|(_, argument)| self.work(argument));
+                self.call(node, call);
             }
             Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => return,
         }
         self.done.push(node.clone());
     }
 
+    fn first(&self, node: &Node) -> Option<String> {
+        let inside = node.pieces().into_iter().find_map(|piece| self.first(piece));
+        inside.or_else(|| match node {
+            Node::Binary(operation, left, right) => {
+                Some(format!("{} {} {}", self.text(left), sign(*operation), self.text(right)))
+            }
+            Node::Call(call) => {
+                let law = self.problem.recipe.laws.iter().find(|law| law.relation == call.relation)?;
+                Some(law.title.clone())
+            }
+            _ => None,
+        })
+    }
+
     fn sum(&mut self, node: &Node, operation: Operation, left: &Node, right: &Node) {
-        let sign = match operation {
-            Operation::Plus => "+",
-            Operation::Minus => "\u{2212}",
-            Operation::Times => "\u{d7}",
-            Operation::Over => "/",
-        };
+        let sign = sign(operation);
         let given = [left, right].map(|node| self.text(node));
         let most = matches!(operation, Operation::Plus | Operation::Minus).then(|| self.places(given.iter()));
         let [left, right] = given.map(|text| escape(&text));
@@ -88,13 +103,15 @@ impl Writer<'_> {
         self.html.push_str(&format!("<p class=\"step\">{text}</p>"));
     }
 
-    fn call(&mut self, node: &Node, relation: &'static Relation, arguments: &[Option<Node>]) {
-        let Some(law) = self.problem.recipe.laws.iter().find(|law| law.relation == relation) else { return };
-        let conversions = self.conversions(relation, arguments);
-        let numbers = self.numbers(law, arguments);
-        let shown = arguments.iter().flatten().map(|argument| self.text(argument)).collect::<Vec<_>>();
-        let most = is_difference(relation).then(|| self.places(shown.iter()));
-        let result = escape(&self.result(relation, node, most));
+    fn call(&mut self, node: &Node, call: &Call) {
+        let form = call.form_in(self.problem.setting.system);
+        let is_of = |law: &&Law| law.relation == call.relation && law.form.is_none_or(|known| known == form);
+        let Some(law) = self.problem.recipe.laws.iter().find(is_of) else { return };
+        let conversions = self.conversions(call);
+        let numbers = self.numbers(law, call);
+        let shown = call.given().map(|(_, argument)| self.text(argument)).collect::<Vec<_>>();
+        let most = is_difference(call.relation).then(|| self.places(shown.iter()));
+        let result = escape(&self.result(call, node, most));
         self.html.push_str(&format!(
             "<div class=\"step\"><p class=\"step-title\">{}</p><div class=\"step-law\">{}</div>{conversions}\
              <div class=\"step-numbers\">{numbers}</div><p class=\"step-result\">= {result}</p></div>",
@@ -104,10 +121,10 @@ impl Writer<'_> {
     }
 
     /// The given values that stand in the law in another unit, each with that unit.
-    fn conversions(&self, relation: &Relation, arguments: &[Option<Node>]) -> String {
+    fn conversions(&self, call: &Call) -> String {
         let mut lines: Vec<String> = Vec::new();
-        for node in arguments.iter().flatten() {
-            let (shown, in_law) = (self.text(node), self.law_text(relation, node));
+        for (_, node) in call.given() {
+            let (shown, in_law) = (self.text(node), self.law_text(call, node));
             let line = format!("<p class=\"step-conversion\">{} = {}</p>", escape(&shown), escape(&in_law));
             if shown != in_law && !lines.contains(&line) {
                 lines.push(line);
@@ -117,30 +134,32 @@ impl Writer<'_> {
     }
 
     /// The result in the unit that the law gives, and in the usual one where that is another.
-    fn result(&self, relation: &Relation, node: &Node, most: Option<usize>) -> String {
-        let (usual, in_law) = (self.limited(node, most), self.law_text(relation, node));
+    fn result(&self, call: &Call, node: &Node, most: Option<usize>) -> String {
+        let (usual, in_law) = (self.limited(node, most), self.law_text(call, node));
         let in_law = if most.is_some() { usual.clone() } else { in_law };
         if usual == in_law { usual } else { format!("{in_law} = {usual}") }
     }
 
-    /// A value in the unit in which it stands in a law.
-    fn law_text(&self, relation: &Relation, node: &Node) -> String {
+    /// A value in the unit in which it is put into a law.
+    fn law_text(&self, call: &Call, node: &Node) -> String {
         let Setting { system, mark } = self.problem.setting;
         let value = node.evaluate(&self.problem.scope);
         let Ok(Value::Quantity(quantity)) = value else { return self.text(node) };
-        match law_unit(relation, quantity.kind, system == System::Si) {
+        if relief::is_bare(call.relation, quantity.kind) && quantity.kind != relief::Kind::Number {
+            return shown(quantity, None, self.rounding(node), mark);
+        }
+        match law_unit(call.relation, quantity.kind, call.form_in(system)) {
             Some(unit) => shown(quantity, Some(unit), self.rounding(node), mark),
             None => self.text(node),
         }
     }
 
-    fn numbers(&self, law: &Law, arguments: &[Option<Node>]) -> String {
+    fn numbers(&self, law: &Law, call: &Call) -> String {
         law.numbers.fill(|piece| match piece {
             Piece::Hole(name) => match law.relation.input(name) {
                 Some((place, input)) => {
-                    let given = arguments.get(place).and_then(Option::as_ref);
-                    let default = || self.default(law.relation, input);
-                    escape(&given.map_or_else(default, |node| self.law_text(law.relation, node)))
+                    let given = call.arguments.get(place).and_then(Option::as_ref);
+                    escape(&given.map_or_else(|| self.default(call, input), |node| self.law_text(call, node)))
                 }
                 None => escape(name),
             },
@@ -148,14 +167,14 @@ impl Writer<'_> {
         })
     }
 
-    fn default(&self, relation: &Relation, input: &relief::Input) -> String {
+    fn default(&self, call: &Call, input: &relief::Input) -> String {
         let Setting { system, mark } = self.problem.setting;
         match input.default.as_ref().map(|default| default.value) {
-            Some(relief::Argument::Quantity(quantity)) => match law_unit(relation, quantity.kind, system == System::Si)
-            {
-                Some(unit) => shown(quantity, Some(unit), Rounding::Nearest, mark),
-                None => shown(quantity, display::usual_unit(quantity.kind, system), Rounding::Nearest, mark),
-            },
+            Some(relief::Argument::Quantity(quantity)) => {
+                let in_law = law_unit(call.relation, quantity.kind, call.form_in(system));
+                let unit = in_law.or_else(|| display::unit_for(call.relation, quantity.kind, system));
+                shown(quantity, unit, Rounding::Nearest, mark)
+            }
             Some(relief::Argument::Choice(name)) => name.to_owned(),
             None => String::new(),
         }
@@ -196,8 +215,13 @@ impl Writer<'_> {
     /// The unit in which the value of a piece is shown: the answer in the one that is asked for.
     fn unit(&self, node: &Node, value: Quantity) -> Option<&'static Unit> {
         let system = self.problem.setting.system;
-        let asked = (*node == self.number.answer).then(|| self.number.unit.of(system).0);
-        asked.unwrap_or_else(|| display::usual_unit(value.kind, system))
+        if *node == self.number.answer {
+            return self.number.unit.of(system).0;
+        }
+        match node {
+            Node::Call(call) => display::unit_for(call.relation, value.kind, system),
+            _ => display::usual_unit(value.kind, system),
+        }
     }
 
     /// What stands for a name: as drawn, or the answer of an earlier part, which goes on unrounded unless rounding was asked.
@@ -214,6 +238,15 @@ impl Writer<'_> {
     /// The way in which a piece is rounded: to the nearest on the way, and the answer itself as the part asks.
     fn rounding(&self, node: &Node) -> Rounding {
         if *node == self.number.answer { self.number.rounding() } else { Rounding::Nearest }
+    }
+}
+
+fn sign(operation: Operation) -> &'static str {
+    match operation {
+        Operation::Plus => "+",
+        Operation::Minus => "\u{2212}",
+        Operation::Times => "\u{d7}",
+        Operation::Over => "/",
     }
 }
 

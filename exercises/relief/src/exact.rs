@@ -154,6 +154,49 @@ impl Style {
     }
 }
 
+/// The number that a decimal text stands for, such as `-0.0125` or `1.2e-3`; `None` where it is none, or too great or too
+/// small for one.
+///
+/// It is the nearest binary number for up to fifteen digits and powers of ten up to 22; beyond, it may be a few of the last
+/// bits away. The library's own reader carries ten thousand bytes of powers to be right there too, which the engine in
+/// the browser has no room for.
+#[must_use]
+pub fn nearest(text: &str) -> Option<f64> {
+    let (text, negative) = text.strip_prefix('-').map_or((text, false), |rest| (rest, true));
+    let (digits, exponent) = text.split_once(['e', 'E']).unwrap_or((text, "0"));
+    let (whole, part) = digits.split_once('.').unwrap_or((digits, ""));
+    let all = || whole.bytes().chain(part.bytes());
+    if all().next().is_none() || !all().all(|byte| byte.is_ascii_digit()) {
+        return None;
+    }
+    let exponent: i32 = exponent.strip_prefix('+').unwrap_or(exponent).parse().ok()?;
+    let (mut mantissa, mut dropped) = (0_u64, 0_i32);
+    for byte in all() {
+        match mantissa.checked_mul(10).and_then(|tens| tens.checked_add(u64::from(byte - b'0'))) {
+            Some(next) if dropped == 0 => mantissa = next,
+            _ => dropped += 1,
+        }
+    }
+    let power = exponent.checked_add(dropped)?.checked_sub(i32::try_from(part.len()).ok()?)?;
+    #[expect(clippy::cast_precision_loss, reason = "rounding to the nearest is what is wanted")]
+    let value = scaled(mantissa as f64, power);
+    let lost = value == 0.0 && mantissa > 0;
+    (value.is_finite() && !lost).then_some(if negative { -value } else { value })
+}
+
+/// A number times a power of ten. Powers up to 22 are exact.
+fn scaled(value: f64, power: i32) -> f64 {
+    const EXACT: i32 = 22;
+    let ten = |power: i32| (0..power).fold(1.0_f64, |ten, _| ten * 10.0);
+    let (mut value, mut left) = (value, power.clamp(-400, 400));
+    while left != 0 && value != 0.0 && value.is_finite() {
+        let step = left.clamp(-EXACT, EXACT);
+        value = if step > 0 { value * ten(step) } else { value / ten(-step) };
+        left -= step;
+    }
+    value
+}
+
 fn decimal_text(upper: u64, lower: u64, places: u8) -> String {
     let scale = 10u128.pow(u32::from(places.min(18)));
     let scaled = (u128::from(upper) * scale * 2 + u128::from(lower)) / (u128::from(lower) * 2);
@@ -236,6 +279,23 @@ mod tests {
     #[test]
     fn fractions_are_in_the_order_of_their_values() {
         assert!(read("1.1") < read("1.5") && read("1/3") < read("0.34") && read("-2") < Exact::ZERO);
+    }
+
+    #[test]
+    fn decimal_texts_are_read_to_the_nearest_number() {
+        for text in
+            ["0", "0.1", "-0.25", "1234.5", "1.2e3", "1.2E-3", "101.325", "9.999999999999999", "1e22", ".5", "5."]
+        {
+            let expected: f64 = text.parse().expect(text);
+            assert_eq!(nearest(text).map(f64::to_bits), Some(expected.to_bits()), "{text}");
+        }
+        for text in ["1e300", "1e-300", "123456789012345678901234567890", "0.1234567890123456789"] {
+            let expected: f64 = text.parse().expect(text);
+            assert!(nearest(text).is_some_and(|value| (value / expected - 1.0).abs() < 1e-14), "{text}");
+        }
+        for text in ["", "-", ".", "e5", "1e", "1.2.3", "1e999", "1e-999", "--1", "0x1", "1e99999999999"] {
+            assert_eq!(nearest(text), None, "{text}");
+        }
     }
 
     #[test]

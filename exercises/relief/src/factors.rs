@@ -30,6 +30,12 @@ pub(crate) const BTU: f64 = 1_055.055_852_62;
 pub(crate) const LITRE_PER_MINUTE: f64 = 1e-3 / 60.0;
 /// One cubic centimetre per hour (cubic metre per second).
 pub(crate) const CUBIC_CENTIMETRE_PER_HOUR: f64 = 1e-6 / 3600.0;
+/// One United States gallon per minute (cubic metre per second).
+pub(crate) const GALLON_PER_MINUTE: f64 = GALLON / 60.0;
+/// One pound per hour (kilogram per second).
+pub(crate) const POUND_PER_HOUR: f64 = POUND / 3600.0;
+/// One degree Rankine (kelvin), exact.
+pub(crate) const RANKINE: f64 = 5.0 / 9.0;
 /// One kilogram per hour (kilogram per second).
 pub(crate) const KILOGRAM_PER_HOUR: f64 = 1.0 / 3600.0;
 /// One gram per mole (kilogram per mole).

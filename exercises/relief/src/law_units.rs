@@ -3,10 +3,11 @@
 
 use crate::kind::Kind;
 use crate::relation::{Form, Gives, Relation};
+use crate::system::System;
 use crate::units::{self, Unit};
 
 /// The units of the SI forms of the sizing standards (API Std 520 Part I).
-const SIZING: &[(Kind, &str)] = &[
+pub(crate) const SIZING_SI: &[(Kind, &str)] = &[
     (Kind::VolumeFlow, "L/min"),
     (Kind::MassFlow, "kg/h"),
     (Kind::Gauge, "kPag"),
@@ -18,8 +19,35 @@ const SIZING: &[(Kind, &str)] = &[
     (Kind::MolarMass, "kg/kmol"),
 ];
 
+/// The units of the customary forms of the sizing standards (API Std 520 Part I).
+pub(crate) const SIZING_US: &[(Kind, &str)] = &[
+    (Kind::VolumeFlow, "gpm"),
+    (Kind::MassFlow, "lb/h"),
+    (Kind::Gauge, "psig"),
+    (Kind::Absolute, "psia"),
+    (Kind::Difference, "psi"),
+    (Kind::Area, "in2"),
+    (Kind::Viscosity, "cP"),
+    (Kind::Temperature, "degR"),
+    (Kind::MolarMass, "lb/lbmol"),
+];
+
+/// The units of the customary form of the expansion formula (API Std 521).
+pub(crate) const HEATING_US: &[(Kind, &str)] = &[
+    (Kind::VolumeFlow, "gpm"),
+    (Kind::HeatFlow, "Btu/h"),
+    (Kind::SpecificHeat, "Btu/(lb degF)"),
+    (Kind::Expansion, "1/degF"),
+];
+
+/// A ratio that the trade writes as a number, where it writes a share in percent.
+pub(crate) const BARE_RATIO: &[(Kind, &str)] = &[(Kind::Ratio, BARE)];
+
+/// What stands for no unit.
+const BARE: &str = "";
+
 /// SI units without prefixes: what has a density, or heat and specific heat, in it.
-const PLAIN: &[(Kind, &str)] = &[
+pub(crate) const PLAIN: &[(Kind, &str)] = &[
     (Kind::VolumeFlow, "m3/s"),
     (Kind::Difference, "Pa"),
     (Kind::Area, "m2"),
@@ -33,38 +61,27 @@ const PLAIN: &[(Kind, &str)] = &[
 const NEWTON_MILLIMETRE: &[(Kind, &str)] =
     &[(Kind::Gauge, "MPag"), (Kind::Difference, "MPa"), (Kind::Absolute, "MPa"), (Kind::Stress, "MPa")];
 
-const SIZED: &[&str] = &[
-    "liquid_area",
-    "liquid_area_uncertified",
-    "liquid_capacity",
-    "liquid_reynolds",
-    "gas_area",
-    "subcritical_gas_area",
-    "napier_factor",
-    "steam_area",
-];
-
 /// The unit in which the trade states what a relation gives, where that is another than for most values of its kind.
 #[must_use]
 pub fn result_unit(relation: &Relation) -> Option<&'static Unit> {
     if relation.id == "water_leak_limit" { units::find("cm3/h") } else { None }
 }
 
-/// The unit in which a value of a kind stands in a law as it is printed; `None` where the usual unit does. `metric` says
-/// whether the values are otherwise shown in SI units: pounds and inches belong together as they are.
+/// The unit in which a value of a kind stands in the form of a law that a system prints; `None` where the usual unit
+/// does. Pounds and inches belong together as they are.
 #[must_use]
-pub fn law_unit(relation: &Relation, kind: Kind, metric: bool) -> Option<&'static Unit> {
-    let table = if SIZED.contains(&relation.id) {
-        SIZING
-    } else if ["orifice_flow", "thermal_expansion_flow"].contains(&relation.id) {
-        PLAIN
-    } else if metric && has_forces(relation) {
-        NEWTON_MILLIMETRE
-    } else {
-        return None;
-    };
+pub fn law_unit(relation: &Relation, kind: Kind, form: System) -> Option<&'static Unit> {
+    let printed = relation.forms.of(form).units;
+    let table =
+        if printed.is_empty() && form == System::Si && has_forces(relation) { NEWTON_MILLIMETRE } else { printed };
     let symbol = table.iter().find(|(known, _)| *known == kind).map(|(_, symbol)| symbol)?;
-    units::find(symbol)
+    units::UNITS.iter().find(|unit| unit.symbol == *symbol)
+}
+
+/// Whether the trade writes a value of a kind as a bare number in a relation: a pressure ratio of 0.55, and no 55 %.
+#[must_use]
+pub fn is_bare(relation: &Relation, kind: Kind) -> bool {
+    kind == Kind::Number || relation.forms.of(System::Si).units.contains(&(kind, BARE))
 }
 
 /// Whether a law joins pressures with areas, forces or springs.
@@ -77,30 +94,26 @@ fn has_forces(relation: &Relation) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::relations::relations;
 
     #[test]
     fn every_unit_measures_what_stands_in_its_place() {
-        for (kind, symbol) in [SIZING, PLAIN, NEWTON_MILLIMETRE].concat() {
+        for (kind, symbol) in [SIZING_SI, SIZING_US, HEATING_US, PLAIN, NEWTON_MILLIMETRE].concat() {
             assert!(units::find(symbol).is_some_and(|unit| unit.measures(kind)), "{symbol}");
-        }
-        for id in SIZED {
-            assert!(relations().any(|relation| relation.id == *id), "{id}");
         }
     }
 
-    /// 11.78 x 150 gpm would be no area: the flow stands in the law in litres a minute.
+    /// 38 belongs to gallons a minute and 11.78 to litres a minute: each form has its own units.
     #[test]
-    fn a_law_with_units_in_its_constants_has_its_own_units_in_both_systems() {
+    fn a_law_with_units_in_its_constants_has_them_in_each_form() {
         let relation = crate::relations::find("liquid_area").expect("relation");
-        for metric in [false, true] {
-            let symbol = |kind| law_unit(relation, kind, metric).map(|unit| unit.symbol);
-            assert_eq!(symbol(Kind::VolumeFlow), Some("L/min"));
-            assert_eq!(symbol(Kind::Gauge), Some("kPag"));
-            assert_eq!(symbol(Kind::Area), Some("mm2"));
-        }
+        let symbols = |form| {
+            [Kind::VolumeFlow, Kind::Gauge, Kind::Area]
+                .map(|kind| law_unit(relation, kind, form).map(|unit| unit.symbol))
+        };
+        assert_eq!(symbols(System::Si), [Some("L/min"), Some("kPag"), Some("mm2")]);
+        assert_eq!(symbols(System::Us), [Some("gpm"), Some("psig"), Some("in2")]);
         let force = crate::relations::find("opening_force").expect("relation");
-        assert_eq!(law_unit(force, Kind::Gauge, true).map(|unit| unit.symbol), Some("MPag"));
-        assert_eq!(law_unit(force, Kind::Gauge, false), None);
+        assert_eq!(law_unit(force, Kind::Gauge, System::Si).map(|unit| unit.symbol), Some("MPag"));
+        assert_eq!(law_unit(force, Kind::Gauge, System::Us), None);
     }
 }

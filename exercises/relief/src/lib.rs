@@ -25,21 +25,29 @@ mod quantity;
 mod relation;
 pub mod relations;
 mod shown;
+mod system;
 pub mod tables;
 pub mod units;
 
-pub use exact::{Exact, ExactError, Style};
+pub use exact::{Exact, ExactError, Style, nearest};
 pub use kind::{Dimension, Kind};
-pub use law_units::{law_unit, result_unit};
+pub use law_units::{is_bare, law_unit, result_unit};
 pub use quantity::{
     Absolute, Area, CountRate, Density, Difference, Expansion, Force, Gauge, HeatFlow, KinematicViscosity, Length,
     MassFlow, MolarMass, Number, Quantity, Ratio, SpecificHeat, SpringRate, Stress, Temperature, Turns, Typed,
     Viscosity, VolumeFlow,
 };
 pub use relation::{
-    Argument, Arguments, Bound, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide,
-    Source, Status,
+    Argument, Arguments, Bound, Default, Form, Forms, Gives, Input, Output, Outputs, Printed, Range, Relation,
+    RelationError, SafeSide, Source, Status,
 };
 pub use relations::{FAMILIES, Family, find, relations};
 pub use shown::{Rounding, round_to_figures, shown};
+pub use system::{Manner, System};
 pub use tables::{TABLES, Table};
+
+/// A text of the reference: laws, sources, symbols. The engine in the browser is built without them, since pages have
+/// them already; what is computed never depends on one.
+pub(crate) const fn text(text: &'static str) -> &'static str {
+    if cfg!(feature = "texts") { text } else { "" }
+}

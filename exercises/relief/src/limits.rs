@@ -3,6 +3,9 @@
 use crate::factors::{BAR, KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::quantity::{Gauge, Typed};
 use crate::relation::{Source, Status};
+use crate::relations::above;
+use crate::system::System;
+use crate::text;
 
 /// A pressure as a code states it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -18,12 +21,12 @@ pub enum Stated {
 impl Stated {
     /// The pressure (pascal), as the code states it in psi or in kilopascal.
     #[must_use]
-    pub fn pascals(self, in_si: bool) -> f64 {
-        match self {
-            Self::Nothing => 0.0,
-            Self::Twice(_, kilopascals) if in_si => kilopascals * KILOPASCAL,
-            Self::Twice(pounds, _) => pounds * POUND_PER_SQUARE_INCH,
-            Self::Bars(bars) => bars * BAR,
+    pub fn pascals(self, form: System) -> f64 {
+        match (self, form) {
+            (Self::Nothing, _) => 0.0,
+            (Self::Twice(_, kilopascals), System::Si) => kilopascals * KILOPASCAL,
+            (Self::Twice(pounds, _), System::Us) => pounds * POUND_PER_SQUARE_INCH,
+            (Self::Bars(bars), _) => bars * BAR,
         }
     }
 }
@@ -47,8 +50,8 @@ impl Width {
 
     /// The width (pascal) at a pressure.
     #[must_use]
-    pub fn at(self, pressure: Gauge, in_si: bool) -> f64 {
-        (pressure.si() * self.share).max(self.least.pascals(in_si))
+    pub fn at(self, pressure: Gauge, form: System) -> f64 {
+        (pressure.si() * self.share).max(self.least.pascals(form))
     }
 }
 
@@ -68,20 +71,20 @@ pub struct Limit {
 }
 
 impl Limit {
-    fn holds_at(&self, pressure: Gauge, in_si: bool) -> bool {
-        // The last bits of a conversion do not decide.
-        self.up_to == Stated::Nothing || pressure.si() <= self.up_to.pascals(in_si) * (1.0 + 1e-12)
+    fn holds_at(&self, pressure: Gauge, form: System) -> bool {
+        // A whole psi does not always come back whole.
+        self.up_to == Stated::Nothing || !above(pressure.si(), self.up_to.pascals(form))
     }
 }
 
 /// The row that holds for a name at a pressure; the last one for a name that has none.
-pub(crate) fn find(rows: &'static [Limit], name: &str, pressure: Gauge, in_si: bool) -> &'static Limit {
-    let holds = |row: &&Limit| row.name == name && row.holds_at(pressure, in_si);
+pub(crate) fn find(rows: &'static [Limit], name: &str, pressure: Gauge, form: System) -> &'static Limit {
+    let holds = |row: &&Limit| row.name == name && row.holds_at(pressure, form);
     rows.iter().find(holds).unwrap_or(&rows[rows.len() - 1])
 }
 
 const fn row(name: &'static str, low: Width, high: Width, document: &'static str, status: Status) -> Limit {
-    Limit { name, up_to: Stated::Nothing, low, high, source: Source { document, status } }
+    Limit { name, up_to: Stated::Nothing, low, high, source: Source { document: text(document), status } }
 }
 
 const fn up_to(pounds: f64, kilopascals: f64, limit: Limit) -> Limit {
@@ -104,7 +107,7 @@ const fn boiler(width: Width) -> Limit {
     row("boiler", width, width, BOILER, Status::Partly)
 }
 
-const VESSEL: &str = "ASME BPVC VIII-1 (2015) UG-134(d), now in XIII";
+const VESSEL: &str = "ASME BPVC VIII-1 (2015) UG-134(d)";
 const BOILER: &str = "ASME BPVC I PG-72.2 as tabulated, its kPa limits from memory";
 const ISO: &str = "ISO 4126-1:2013/Amd 1:2016";
 
@@ -120,17 +123,21 @@ pub const SET_TOLERANCES: &[Limit] = &[
     both("iso", or(0.03, Stated::Bars(0.1)), ISO),
 ];
 
+const BOILER_BLOWDOWN: &str =
+    "ASME BPVC I PG-72: the least as tabulated, the steps of the most and all kPa from memory; editions differ";
+
+const fn boiler_blowdown(most: Width) -> Limit {
+    row("boiler", or(0.02, Stated::Twice(2.0, 15.0)), most, BOILER_BLOWDOWN, Status::Partly)
+}
+
 const ISO_BLOWDOWN: &str = "ISO 4126-1:2013/Amd 1:2016 d)";
 
 /// The least and the most blowdown.
 pub const BLOWDOWN_LIMITS: &[Limit] = &[
-    row(
-        "boiler",
-        or(0.02, Stated::Twice(2.0, 15.0)),
-        or(0.04, Stated::Twice(4.0, 30.0)),
-        "ASME BPVC I PG-72 as tabulated, its kPa limits from memory",
-        Status::Partly,
-    ),
+    up_to(67.0, 450.0, boiler_blowdown(twice(4.0, 30.0))),
+    up_to(250.0, 1700.0, boiler_blowdown(Width::share(0.06))),
+    up_to(375.0, 2600.0, boiler_blowdown(twice(15.0, 100.0))),
+    boiler_blowdown(Width::share(0.04)),
     row(
         "vessel_certification",
         Width::NONE,
@@ -142,8 +149,7 @@ pub const BLOWDOWN_LIMITS: &[Limit] = &[
     row("iso_liquid", Width::share(0.025), or(0.20, Stated::Bars(0.6)), ISO_BLOWDOWN, Status::Read),
 ];
 
-const VESSEL_RISE: &str =
-    "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3, the kPa minimums from memory";
+const VESSEL_RISE: &str = "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; UG-153 since 2021 and the kPa minimums from memory";
 
 /// How far the pressure may rise over the MAWP.
 pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
@@ -153,7 +159,8 @@ pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
     row("boiler", Width::NONE, Width::share(0.06), "ASME BPVC I PG-67.2 as tabulated", Status::Read),
 ];
 
-const RANKS: &str = "ASME BPVC VIII-1 UG-134(a), and (b) from memory for fire, as in API RP 520 table 3 and figure";
+const RANKS: &str =
+    "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure; (b) for fire and UG-155 since 2021 from memory";
 
 /// How far above the MAWP a valve may be set, by its rank.
 pub const MAXIMUM_SETS: &[Limit] = &[
@@ -163,7 +170,8 @@ pub const MAXIMUM_SETS: &[Limit] = &[
 ];
 
 /// How far a new setting may be from the marked one.
-pub const RESETS: &[Limit] = &[both("marked", Width::share(0.10), "46 CFR 162.018-4(f)")];
+pub const RESETS: &[Limit] =
+    &[both("marked", Width::share(0.10), "46 CFR 162.018-4(f), US ships, liquefied compressed gas")];
 
 #[cfg(test)]
 mod tests {
@@ -171,9 +179,9 @@ mod tests {
 
     #[test]
     fn a_stated_limit_is_taken_as_it_is_stated() {
-        assert_eq!(Stated::Twice(2.0, 15.0).pascals(true).to_bits(), 15_000.0_f64.to_bits());
-        assert_eq!(Stated::Twice(2.0, 15.0).pascals(false).to_bits(), (2.0 * POUND_PER_SQUARE_INCH).to_bits());
-        assert_eq!(Stated::Bars(0.1).pascals(false).to_bits(), 10_000.0_f64.to_bits());
+        assert_eq!(Stated::Twice(2.0, 15.0).pascals(System::Si).to_bits(), 15_000.0_f64.to_bits());
+        assert_eq!(Stated::Twice(2.0, 15.0).pascals(System::Us).to_bits(), (2.0 * POUND_PER_SQUARE_INCH).to_bits());
+        assert_eq!(Stated::Bars(0.1).pascals(System::Us).to_bits(), 10_000.0_f64.to_bits());
     }
 
     #[test]
@@ -182,7 +190,7 @@ mod tests {
             for (row, next) in rows.iter().zip(rows.iter().skip(1).map(Some).chain([None])) {
                 let same = next.filter(|next| next.name == row.name);
                 assert_eq!(same.is_none(), row.up_to == Stated::Nothing, "{}", row.name);
-                let rises = |next: &Limit| next.up_to.pascals(false) > row.up_to.pascals(false);
+                let rises = |next: &Limit| next.up_to.pascals(System::Us) > row.up_to.pascals(System::Us);
                 assert!(same.is_none_or(|next| next.up_to == Stated::Nothing || rises(next)), "{}", row.name);
             }
         }

@@ -2,6 +2,7 @@
 
 use crate::kind::Kind;
 use crate::quantity::{Quantity, Typed};
+use crate::system::{Manner, System};
 
 /// One relation of the registry.
 #[derive(Debug)]
@@ -12,12 +13,62 @@ pub struct Relation {
     pub inputs: &'static [Input],
     /// What it gives; the first is the one meant where none is named.
     pub outputs: &'static [Output],
-    /// The law as LaTeX, where `#name` stands for the input or output of that name.
-    pub law: &'static str,
-    /// Where the law comes from.
-    pub source: Source,
+    /// The law, once for each form in which the trade prints it.
+    pub forms: Forms,
     /// The function itself; called only with arguments that were checked.
     pub(crate) run: fn(&Arguments) -> Result<Outputs, RelationError>,
+}
+
+/// A law as it is printed: its constants belong to its units.
+#[derive(Debug)]
+pub struct Printed {
+    /// The law as LaTeX, where `#name` stands for the input or output of that name. Empty in a build without texts.
+    pub law: &'static str,
+    /// The unit in which each kind of quantity stands in the law; the usual one where nothing is said.
+    pub units: &'static [(Kind, &'static str)],
+    /// Where the law comes from.
+    pub source: Source,
+}
+
+/// The printed forms of a law.
+#[derive(Debug)]
+pub enum Forms {
+    /// One form serves both systems.
+    Same(Printed),
+    /// A form for each system, of one and the same formula: they differ by the rounding of their constants alone, and
+    /// what either gives is right.
+    Each {
+        /// In customary units.
+        us: Printed,
+        /// In SI units.
+        si: Printed,
+    },
+    /// A statement for each system, which are no conversions of each other: a limit that a code rounds in each, or a
+    /// number that belongs to its units. The system of the problem decides.
+    BySystem {
+        /// In customary units.
+        us: Printed,
+        /// In SI units.
+        si: Printed,
+    },
+}
+
+impl Forms {
+    /// The form for a system.
+    #[must_use]
+    pub const fn of(&self, system: System) -> &Printed {
+        match (self, system) {
+            (Self::Same(printed), _)
+            | (Self::Each { us: printed, .. } | Self::BySystem { us: printed, .. }, System::Us)
+            | (Self::Each { si: printed, .. } | Self::BySystem { si: printed, .. }, System::Si) => printed,
+        }
+    }
+
+    /// Whether the two systems have a form each.
+    #[must_use]
+    pub const fn are_two(&self) -> bool {
+        !matches!(self, Self::Same(_))
+    }
 }
 
 /// One input of a relation.
@@ -195,15 +246,20 @@ pub enum Argument {
     Choice(&'static str),
 }
 
-/// The arguments of one call, complete, in the order of the inputs and each within its lawful range.
+/// The arguments of one call, complete, in the order of the inputs and each within its lawful range; and the manner in
+/// which it is worked.
 #[derive(Debug)]
-pub struct Arguments<'a>(&'a [Argument]);
+pub struct Arguments<'a> {
+    given: &'a [Argument],
+    /// In which form, and how lines are rounded.
+    pub(crate) manner: Manner,
+}
 
 impl Arguments<'_> {
     /// The quantity at a place, as its type.
     #[inline]
     pub(crate) fn get<Q: Typed>(&self, index: usize) -> Q {
-        match self.0.get(index) {
+        match self.given.get(index) {
             Some(Argument::Quantity(quantity)) => Q::from_si(quantity.si),
             _ => Q::from_si(f64::NAN),
         }
@@ -211,7 +267,7 @@ impl Arguments<'_> {
 
     /// The choice at a place.
     pub(crate) fn choice(&self, index: usize) -> &'static str {
-        match self.0.get(index) {
+        match self.given.get(index) {
             Some(Argument::Choice(choice)) => choice,
             _ => "",
         }
@@ -399,11 +455,19 @@ impl Relation {
         self.inputs.iter().enumerate().find(|(_, input)| input.name == name)
     }
 
-    /// Works the relation for named arguments.
+    /// Works the SI form of the relation for named arguments.
+    ///
+    /// # Errors
+    /// As [`Relation::evaluate_in`].
+    pub fn evaluate(&self, given: &[(&str, Argument)]) -> Result<Outputs, RelationError> {
+        self.evaluate_in(given, Manner::unrounded(System::Si))
+    }
+
+    /// Works the relation for named arguments, in a manner.
     ///
     /// # Errors
     /// [`RelationError`], by its rule; there is never a panic or a result that is not finite.
-    pub fn evaluate(&self, given: &[(&str, Argument)]) -> Result<Outputs, RelationError> {
+    pub fn evaluate_in(&self, given: &[(&str, Argument)], manner: Manner) -> Result<Outputs, RelationError> {
         let mut ordered = [None; MOST_INPUTS];
         for (place, (name, value)) in given.iter().enumerate() {
             let (index, input) = self.input(name).ok_or(RelationError::Unknown { place })?;
@@ -416,20 +480,20 @@ impl Relation {
             let default = input.default.as_ref().map(|default| default.value);
             complete[index] = ordered[index].or(default).ok_or(RelationError::Missing { input: input.name })?;
         }
-        self.evaluate_ordered(&complete[..self.inputs.len()])
+        self.evaluate_ordered(&complete[..self.inputs.len()], manner)
     }
 
     /// Works the relation for a complete list of arguments in the order of its inputs.
     ///
     /// # Errors
-    /// As [`Relation::evaluate`].
-    pub fn evaluate_ordered(&self, arguments: &[Argument]) -> Result<Outputs, RelationError> {
+    /// As [`Relation::evaluate_in`].
+    pub fn evaluate_ordered(&self, arguments: &[Argument], manner: Manner) -> Result<Outputs, RelationError> {
         let admitted = self.inputs.len() == arguments.len()
             && self.inputs.iter().zip(arguments).all(|(input, given)| input.admits(given));
         if !admitted {
             return Err(self.refusal(arguments));
         }
-        let outputs = (self.run)(&Arguments(arguments))?;
+        let outputs = (self.run)(&Arguments { given: arguments, manner })?;
         let second = if let Outputs::Two(_, value) = outputs { value.si } else { 0.0 };
         if outputs.first().si.is_finite() && second.is_finite() { Ok(outputs) } else { Err(RelationError::NotFinite) }
     }

@@ -1,5 +1,7 @@
 //! Numbers as people read them: so many significant figures, rounded to the nearest or to the safe side.
 
+use crate::exact::nearest;
+
 /// Which way a number is rounded when it is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Rounding {
@@ -27,7 +29,7 @@ pub fn shown(value: f64, figures: u8, rounding: Rounding) -> String {
 /// The number that [`shown`] writes.
 #[must_use]
 pub fn round_to_figures(value: f64, figures: u8, rounding: Rounding) -> f64 {
-    shown(value, figures, rounding).parse().unwrap_or(value)
+    nearest(&shown(value, figures, rounding)).unwrap_or(value)
 }
 
 /// Places after the mark so that the first digit of `value` is the first of `figures`. The scientific form is used to
@@ -41,14 +43,14 @@ fn places_for(value: f64, figures: u8) -> usize {
 /// Rounds in steps of the last place. A value within a billionth of the printed one is taken as that one, so that the
 /// last bits of a conversion never push a whole number to the next step.
 fn at_places(value: f64, places: usize, rounding: Rounding) -> String {
-    let nearest = format!("{value:.places$}");
-    let printed: f64 = nearest.parse().unwrap_or(value);
+    let text = format!("{value:.places$}");
+    let printed = nearest(&text).unwrap_or(value);
     let close = (printed - value).abs() <= value.abs() * 1e-9;
     let step = libm::pow(10.0, -f64::from(u32::try_from(places).unwrap_or(0)));
     match rounding {
         Rounding::Up if !close && printed < value => format!("{:.places$}", printed + step),
         Rounding::Down if !close && printed > value => format!("{:.places$}", printed - step),
-        _ => nearest,
+        _ => text,
     }
 }
 

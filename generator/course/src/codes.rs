@@ -197,6 +197,8 @@ pub const FAULTS: &[&str] = &[
     "recipe-round-safe",
     "recipe-round-unsafe",
     "recipe-believable",
+    "recipe-unsafe-right",
+    "recipe-unsafe-unexplained",
     "recipe-unsafe-without-limit",
     "proof-never-met",
     "proof-no-value",

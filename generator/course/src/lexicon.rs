@@ -3,7 +3,7 @@
 use problems::display::Mark;
 use problems::recipe::Lexicon;
 use problems::template::{Piece, Template};
-use relief::Relation;
+use relief::{Printed, Relation, System};
 
 use crate::Words;
 use crate::markdown::{MARKS, Math};
@@ -35,12 +35,12 @@ impl Lexicon for ThemeLexicon<'_> {
         self.words.text(key).unwrap_or_else(|| key.rsplit('.').next().unwrap_or(key).replace('_', " "))
     }
 
-    fn law_html(&self, relation: &'static Relation) -> String {
+    fn law_html(&self, relation: &'static Relation, form: System) -> String {
         let symbol = |name: &str, _: &str| format!("{{{}}}", symbol(relation, name).unwrap_or(name));
-        self.mark.print_in(self.math_html(&law(relation, symbol), true))
+        self.mark.print_in(self.math_html(&law(relation.forms.of(form), symbol), true))
     }
 
-    fn law_with_holes(&self, relation: &'static Relation) -> Template {
+    fn law_with_holes(&self, relation: &'static Relation, form: System) -> Template {
         let mark = |name: &str, after: &str| {
             let Some(index) = relation.inputs.iter().position(|input| input.name == name) else {
                 return format!("{{{}}}", symbol(relation, name).unwrap_or(name));
@@ -49,7 +49,7 @@ impl Lexicon for ThemeLexicon<'_> {
             // A power is of the number and its unit, not of the unit alone.
             if after.starts_with('^') { format!("{{\\left({hole}\\right)}}") } else { format!("{{{hole}}}") }
         };
-        let html = self.math.convert(&times(&law(relation, mark)), true).unwrap_or_default();
+        let html = self.math.convert(&times(&law(relation.forms.of(form), mark)), true).unwrap_or_default();
         let html = self.mark.print_in(html);
         let mut pieces = Vec::new();
         let mut rest = html.as_str();
@@ -77,8 +77,8 @@ fn symbol(relation: &'static Relation, name: &str) -> Option<&'static str> {
 }
 
 /// The law with something in the place of each `#name`, which `place` gives for the name and what follows it.
-fn law(relation: &Relation, place: impl Fn(&str, &str) -> String) -> String {
-    let mut parts = relation.law.split('#');
+fn law(printed: &Printed, place: impl Fn(&str, &str) -> String) -> String {
+    let mut parts = printed.law.split('#');
     let mut out = parts.next().unwrap_or_default().to_owned();
     for part in parts {
         let end = part.find(|next: char| !(next.is_ascii_alphanumeric() || next == '_')).unwrap_or(part.len());
@@ -109,8 +109,9 @@ mod tests {
     fn every_law_and_symbol_of_the_registry_becomes_mathml() {
         let lexicon = ThemeLexicon::new(&NoWords, Mark::Point);
         for relation in relief::relations() {
-            let html = lexicon.law_html(relation);
-            assert!(html.starts_with("<math ") && !html.contains('#'), "{}: {html}", relation.id);
+            for html in System::BOTH.map(|form| lexicon.law_html(relation, form)) {
+                assert!(html.starts_with("<math ") && !html.contains('#'), "{}: {html}", relation.id);
+            }
             for name in names(relation) {
                 let symbol = symbol(relation, name).unwrap_or_default();
                 assert!(lexicon.math_html(symbol, false).starts_with("<math"), "{}: {symbol}", relation.id);
@@ -122,19 +123,20 @@ mod tests {
     fn a_law_has_the_decimal_mark_of_the_course() {
         let lexicon = ThemeLexicon::new(&NoWords, Mark::Comma);
         let relation = relief::relations().find(|relation| relation.id == "liquid_area").expect("a relation");
-        assert!(lexicon.law_html(relation).contains("11,78"), "{}", lexicon.law_html(relation));
-        let numbers = lexicon.law_with_holes(relation).fill(|_| "4.5".to_owned());
+        let law = lexicon.law_html(relation, System::Si);
+        assert!(law.contains("11,78"), "{law}");
+        let numbers = lexicon.law_with_holes(relation, System::Si).fill(|_| "4.5".to_owned());
         assert!(numbers.contains("11,78") && !numbers.contains("11.78"), "{numbers}");
     }
 
     #[test]
     fn every_law_has_a_hole_for_each_input_in_it() {
         let lexicon = ThemeLexicon::new(&NoWords, Mark::Point);
-        for relation in relief::relations() {
-            let template = lexicon.law_with_holes(relation);
+        for (relation, form) in relief::relations().flat_map(|relation| System::BOTH.map(|form| (relation, form))) {
+            let template = lexicon.law_with_holes(relation, form);
             let holes: Vec<_> = template.holes().collect();
-            for name in
-                relation.inputs.iter().map(|input| input.name).filter(|name| relation.law.contains(&format!("#{name}")))
+            let law = relation.forms.of(form).law;
+            for name in relation.inputs.iter().map(|input| input.name).filter(|name| law.contains(&format!("#{name}")))
             {
                 assert!(holes.contains(&name), "{}: {name} in {holes:?}", relation.id);
             }

@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use problems::display::{self, Mark};
-use problems::formula::{NameKind, Names, Scope, Value, literal};
+use problems::formula::{Formula, NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
 use problems::template::is_name;
 use relief::units::Unit;
@@ -99,6 +99,12 @@ impl Scenario {
     /// Whether a name is one whose value has a fault of its own.
     pub(crate) fn is_lost(&self, name: &str) -> bool {
         self.lost.iter().any(|lost| lost == name)
+    }
+
+    /// The values for a formula whose result is shown in a unit, worked in the system that its units belong to.
+    pub(crate) fn scope_of(&self, formula: &Formula, result: Option<&Unit>) -> Scope {
+        let unit_of = |name: &str| self.find(name).and_then(|place| self.given(place).unit);
+        formula.system(unit_of, result).map_or_else(|| self.scope.clone(), |system| self.scope.in_system(system))
     }
 
     /// The places of the values that a formula names.

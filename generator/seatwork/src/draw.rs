@@ -55,6 +55,12 @@ fn as_json(problem: &Problem, answers: bool) -> serde_json::Value {
     view.statement = plain(&html);
     let mut json = serde_json::to_value(&view).unwrap_or_default();
     json["statement_html"] = html.into();
+    for given in json["givens"].as_array_mut().into_iter().flatten() {
+        let number = given["value"].as_str().and_then(|text| relief::Exact::parse(text).ok());
+        if let Some((value, _)) = number {
+            given["value"] = value.to_f64().into();
+        }
+    }
     json
 }
 

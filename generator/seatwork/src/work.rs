@@ -2,11 +2,9 @@
 
 use pages::Words;
 use problems::System;
-use problems::display::{Mark, WORKING_FIGURES, to_figures, usual_unit};
-use problems::formula::literal;
+use problems::display::{Mark, WORKING_FIGURES, to_figures, unit_for};
 use problems::work::{Also, WorkFault, Worked, work};
 use relief::Relation;
-use relief::units::System as Own;
 use serde_json::json;
 
 use crate::options::WorkOptions;
@@ -27,6 +25,9 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         crate::say!("{}", as_json(&worked, words));
     } else {
         print_values(&worked, words);
+        if let Some(form) = form(&worked, words) {
+            crate::say!("  {form}");
+        }
         crate::say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
         crate::say!("  {}: {}", words.get("pages.source"), source(&worked, words));
         crate::say!("  {}", words.get("pages.caution"));
@@ -34,15 +35,19 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
-/// The system that was asked for; else SI where all units that were written belong to it alone, and US where not.
+/// The system that bare numbers are taken in: the one that was asked for, else customary.
 fn system(options: &WorkOptions) -> System {
-    let unit = |(_, text): &(String, String)| literal(text)?.2;
-    let mut written = options.inputs.iter().filter_map(unit).map(|unit| unit.system).filter(|own| *own != Own::Both);
-    let by_units = || match written.next() {
-        Some(Own::Si) if written.all(|own| own == Own::Si) => System::Si,
-        _ => System::Us,
+    options.units.map_or(System::Us, Into::into)
+}
+
+/// In which printed form it was worked, where there are two.
+fn form(worked: &Worked, words: &Words) -> Option<String> {
+    let key = match (worked.form?, worked.mixed) {
+        (_, true) => "command.work.form_mixed",
+        ("us", false) => "command.work.form_us",
+        _ => "command.work.form_si",
     };
-    options.units.map_or_else(by_units, Into::into)
+    Some(words.get(key).to_owned())
 }
 
 /// The result; two of them as a formula names them: `set_tolerance.low`.
@@ -62,6 +67,7 @@ fn as_json(worked: &Worked, words: &Words) -> serde_json::Value {
         "value": worked.value,
         "unit": worked.unit,
         "shown": worked.shown,
+        "form": worked.form,
         "source": source(worked, words),
     });
     if let Some(also) = &worked.also {
@@ -107,8 +113,8 @@ fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
     crate::say!("  {}", words.get(&format!("relations.{}.purpose", relation.id)));
     for input in relation.inputs {
         let name = words.get(&format!("inputs.{}", input.name)).to_owned();
-        let takes = takes(input, system(options), words);
-        let left_out = input.default.as_ref().map(|default| left_out(default, system(options), words));
+        let takes = takes(relation, input, system(options), words);
+        let left_out = input.default.as_ref().map(|default| left_out(relation, default, system(options), words));
         crate::say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
     }
     let first = relation.inputs.first().map_or("", |input| input.name);
@@ -116,12 +122,12 @@ fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
 }
 
 /// The kind of an input with its usual unit, or its choices.
-fn takes(input: &relief::Input, system: System, words: &Words) -> String {
+fn takes(relation: &Relation, input: &relief::Input, system: System, words: &Words) -> String {
     match &input.form {
         relief::Form::Choice(known) => words.fill("command.work.one_of", &[("known", &known.join(", "))]),
         relief::Form::Quantity(kind, _) => {
             let kind_word = words.get(&format!("kinds.{}", kind.id())).to_owned();
-            match usual_unit(*kind, system) {
+            match unit_for(relation, *kind, system) {
                 Some(unit) => words.fill("command.work.in_unit", &[("kind", &kind_word), ("unit", unit.symbol)]),
                 None => kind_word,
             }
@@ -129,10 +135,10 @@ fn takes(input: &relief::Input, system: System, words: &Words) -> String {
     }
 }
 
-fn left_out(default: &relief::Default, system: System, words: &Words) -> String {
+fn left_out(relation: &Relation, default: &relief::Default, system: System, words: &Words) -> String {
     let value = match default.value {
         relief::Argument::Quantity(quantity) => {
-            let unit = usual_unit(quantity.kind, system);
+            let unit = unit_for(relation, quantity.kind, system);
             to_figures(quantity, unit, WORKING_FIGURES, relief::Rounding::Nearest, Mark::Point)
         }
         relief::Argument::Choice(name) => name.to_owned(),

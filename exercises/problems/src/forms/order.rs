@@ -3,7 +3,7 @@
 use crate::draw::{Answer, DrawError, Problem};
 use crate::formula::Scope;
 use crate::mark::{Marked, Verdict};
-use crate::recipe::{Ask, OrderAsk};
+use crate::recipe::{Ask, Item, OrderAsk};
 use crate::seed::Seed;
 use crate::view::OptionView;
 
@@ -63,6 +63,9 @@ pub(crate) fn mark(problem: &Problem, order: &OrderAsk, (shown, right): (&[usize
     if placed == right.len() {
         return Marked::new(Verdict::Right);
     }
+    if let Some(early) = too_early(order, &given, right) {
+        return Marked { html: told(problem, early.why.as_ref()), ..Marked::new(Verdict::Unsafe) };
+    }
     let (turned, twos) = (in_turn(&given, right), right.len() * (right.len() - 1) / 2);
     let share = 2.0 * number(turned) / number(twos) - 1.0;
     let why = given.get(placed).and_then(|place| order.items.get(*place)).and_then(|item| item.why.as_ref());
@@ -70,6 +73,14 @@ pub(crate) fn mark(problem: &Problem, order: &OrderAsk, (shown, right): (&[usize
     let marked =
         marked.with("of", right.len().to_string()).with("turned", turned.to_string()).with("twos", twos.to_string());
     Marked { told: told(problem, why).into_iter().collect(), ..marked }
+}
+
+/// The first item that is unsafe where it comes before what must come first, and does.
+fn too_early<'o>(order: &'o OrderAsk, given: &[usize], right: &[usize]) -> Option<&'o Item> {
+    let rank = |item: usize| right.iter().position(|place| *place == item);
+    let early = |(at, place): &(usize, &usize)| given[at + 1..].iter().any(|later| rank(*later) < rank(**place));
+    let mut unsafe_ones = given.iter().enumerate().filter(|(_, place)| order.items[**place].is_unsafe);
+    unsafe_ones.find(early).map(|(_, place)| &order.items[*place])
 }
 
 /// How many twos of items stand the right way round.

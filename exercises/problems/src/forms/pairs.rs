@@ -52,6 +52,10 @@ pub(crate) fn mark(problem: &Problem, pairs: &PairsAsk, typed: &str) -> Marked {
     let hits = made.len() - wrong.len();
     let marked = if hits == count {
         Marked::new(Verdict::Right)
+    } else if wrong.iter().any(|(item, _)| pairs.pairs[*item].is_unsafe) {
+        let whys = wrong.iter().filter(|(item, _)| pairs.pairs[*item].is_unsafe);
+        let whys = whys.filter_map(|(item, _)| told(problem, pairs.pairs[*item].why.as_ref()));
+        Marked { told: whys.collect(), ..Marked::new(Verdict::Unsafe) }
     } else {
         let share = (number(hits) - number(wrong.len()) / number(partners - 1)) / number(count);
         let whys = wrong.iter().filter_map(|(item, _)| told(problem, pairs.pairs[*item].why.as_ref()));

@@ -42,7 +42,11 @@ pub(crate) fn mark(problem: &Problem, point: &PointAsk, right: usize, typed: &st
         return Marked::new(Verdict::Unreadable);
     };
     let part = &point.parts[place];
-    let verdict = if place == right { Verdict::Right } else { Verdict::WrongPart };
+    let verdict = match (place == right, part.is_unsafe) {
+        (true, _) => Verdict::Right,
+        (false, true) => Verdict::Unsafe,
+        (false, false) => Verdict::WrongPart,
+    };
     let why = part.why.as_ref().or(point.otherwise.as_ref().filter(|_| place != right));
     Marked { html: told(problem, why), ..Marked::new(verdict).with("part", part.name.clone()) }
 }

@@ -34,7 +34,9 @@ pub(crate) fn mark(problem: &Problem, truth: &TruthAsk, right: bool, reason: usi
     let Some(why) = why else { return Marked::new(Verdict::Blank) };
     let place = why.parse().ok().filter(|place: &usize| *place < truth.reasons.len() && words.next().is_none());
     let Some(place) = place else { return Marked::new(Verdict::Unreadable) };
+    let is_unsafe = said != right && truth.unsafe_if == Some(said);
     let verdict = match (said == right, place == reason) {
+        _ if is_unsafe || place != reason && truth.reasons[place].is_unsafe => Verdict::Unsafe,
         (true, true) => Verdict::Right,
         (true, false) => Verdict::WrongReason,
         (false, _) => Verdict::WrongTruth,

@@ -2,11 +2,14 @@
 
 use core::ops::Range;
 
-use relief::{Form, Gives, Input, Kind, Relation, Style};
+use relief::{Form, Gives, Input, Kind, Relation, Style, System};
 
-use super::node::{Comparison, Node, Operation};
+use super::node::{Call, Comparison, Node, Operation};
 use super::parse::{Given, Raw, RawTest, What};
 use super::{FormulaFault, NameKind, Names};
+
+/// What says beside the inputs of a relation which of its two printed forms is taken.
+pub(crate) const STATED_IN: &str = "stated_in";
 
 /// What a checked piece of a formula gives.
 enum Sort {
@@ -132,7 +135,15 @@ fn call(
         FormulaFault::new("formula-unknown-relation", name.clone()).with("found", id).nearest(id, known)
     })?;
     let mut nodes: Vec<Option<Node>> = relation.inputs.iter().map(|_| None).collect();
+    let mut form = None;
     for given in arguments {
+        if given.name == STATED_IN && relation.forms.are_two() {
+            if form.replace(stated_in(&given.value)?).is_some() {
+                let fault = FormulaFault::new("formula-repeated-input", given.span.clone());
+                return Err(fault.with("input", STATED_IN));
+            }
+            continue;
+        }
         let (index, input) = relation.input(&given.name).ok_or_else(|| unknown_input(given, relation))?;
         if nodes[index].is_some() {
             let fault = FormulaFault::new("formula-repeated-input", given.span.clone());
@@ -150,10 +161,20 @@ fn call(
             Gives::Quantity(kind) => Sort::Quantity(kind),
             Gives::Choice(_) => Sort::Choice,
         };
-        return Ok((Node::Call(relation, nodes, place), sort));
+        return Ok((Node::Call(Box::new(Call { relation, arguments: nodes, output: place, form })), sort));
     }
     let fault = FormulaFault::new("formula-missing-input", name).with("relation", id);
     Err(fault.with("missing", missing.join(", ")))
+}
+
+/// The system whose printed form a call takes.
+fn stated_in(raw: &Raw) -> Checked<System> {
+    let found = match &raw.what {
+        What::Name(name) => System::find(name),
+        _ => None,
+    };
+    let known = || System::BOTH.map(System::id).join(", ");
+    found.ok_or_else(|| FormulaFault::new("formula-unknown-choice", raw.span.clone()).with("known", known()))
 }
 
 /// The output that is meant: the named one, or the first.
@@ -225,7 +246,8 @@ fn unknown_name(raw: &Raw, name: &str, names: &Names) -> FormulaFault {
 }
 
 fn unknown_input(given: &Given, relation: &'static Relation) -> FormulaFault {
-    let known = relation.inputs.iter().map(|input| input.name);
+    let stated = relation.forms.are_two().then_some(STATED_IN);
+    let known = relation.inputs.iter().map(|input| input.name).chain(stated);
     FormulaFault::new("formula-unknown-input", given.span.clone())
         .with("found", &given.name)
         .with("relation", relation.id)

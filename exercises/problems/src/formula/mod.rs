@@ -11,10 +11,15 @@ mod scan;
 
 use core::ops::Range;
 
-use relief::{Exact, Kind, Quantity, Style, units::Unit};
-use serde::{Deserialize, Serialize};
+use relief::{Exact, Kind, Quantity, Style, System, units::Unit};
+use serde::Serialize;
 
-pub use node::{Comparison, EvaluateError, Node, Operation};
+use crate::stored::{Stored, Unfit};
+
+pub(crate) use check::STATED_IN;
+pub(crate) use node::Pass;
+
+pub use node::{Call, Comparison, EvaluateError, Node, Operation};
 
 /// The deepest that a formula may nest, in brackets or in what it is computed from; deeper ones are refused, so that no
 /// stack is used up, and the compiled form (three levels of JSON for a call) stays within what its reader allows.
@@ -104,23 +109,51 @@ pub enum Value {
     Choice(String),
 }
 
-/// The values of the names of a formula.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct Scope(Vec<(String, Value)>);
+/// The values of the names of a formula, and the system of units that it is worked in.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Scope {
+    system: System,
+    values: Vec<(String, Value)>,
+}
 
 impl Scope {
+    /// No names yet.
+    #[must_use]
+    pub fn new(system: System) -> Self {
+        Self { system, values: Vec::new() }
+    }
+
+    /// The same names and values, worked in a system.
+    #[must_use]
+    pub fn in_system(&self, system: System) -> Self {
+        Self { system, values: self.values.clone() }
+    }
+
+    /// The system, whose printed forms are taken.
+    #[must_use]
+    pub fn system(&self) -> System {
+        self.system
+    }
+
     /// The value of a name.
     #[must_use]
     pub fn get(&self, name: &str) -> Option<&Value> {
-        self.0.iter().find(|(known, _)| known == name).map(|(_, value)| value)
+        self.values.iter().find(|(known, _)| known == name).map(|(_, value)| value)
     }
 
     /// Gives a name a value, in place of an earlier one.
     pub fn set(&mut self, name: &str, value: Value) {
-        match self.0.iter_mut().find(|(known, _)| known == name) {
+        match self.values.iter_mut().find(|(known, _)| known == name) {
             Some((_, old)) => *old = value,
-            None => self.0.push((name.to_owned(), value)),
+            None => self.values.push((name.to_owned(), value)),
         }
+    }
+}
+
+impl Default for Scope {
+    /// No names, worked in SI.
+    fn default() -> Self {
+        Self::new(System::Si)
     }
 }
 
@@ -176,6 +209,21 @@ impl Formula {
         self.node.quantity(scope)
     }
 
+    /// The system that its units belong to: those written in it, those of its names, and the one that its result is shown
+    /// in. Customary where all are customary, SI where they are mixed; `None` where there is no unit of one system alone.
+    pub fn system(&self, unit_of: impl Fn(&str) -> Option<&'static Unit>, result: Option<&Unit>) -> Option<System> {
+        let mut units = vec![result.and_then(|unit| unit.system)];
+        self.node.any(&mut |node| {
+            units.push(match node {
+                Node::Quantity { unit, .. } => unit.system,
+                Node::Name(name) => unit_of(name).and_then(|unit| unit.system),
+                _ => None,
+            });
+            false
+        });
+        System::of_units(units)
+    }
+
     /// The way in which its value is rounded when it is shown.
     #[must_use]
     pub fn rounding(&self) -> relief::Rounding {
@@ -190,8 +238,15 @@ impl Formula {
 }
 
 /// A checked condition: comparisons that must all hold.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Condition(Vec<(Node, Comparison, Node)>);
+
+impl Stored for Condition {
+    #[inline]
+    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
+        Stored::read(tree).map(Self)
+    }
+}
 
 impl Condition {
     /// Reads and checks a condition: comparisons joined by `and`.

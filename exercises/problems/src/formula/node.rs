@@ -1,28 +1,28 @@
 //! Checked formulas: every name, relation, unit and kind in them is known. This is their stored form too.
 
 use relief::units::Unit;
-use relief::{Argument, Exact, Kind, Quantity, Relation, RelationError, Rounding, SafeSide};
-use serde::{Deserialize, Serialize};
+use relief::{Argument, Exact, Kind, Manner, Quantity, Relation, RelationError, Rounding, SafeSide, System};
+use serde::Serialize;
 
 use super::{Scope, Value};
-use crate::stored;
+use crate::stored::{stored_cases, stored_fields};
 
 /// A checked formula.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Node {
     /// A bare number.
-    Number(#[serde(with = "stored::exact")] Exact),
+    Number(#[serde(serialize_with = "crate::stored::exact::serialize")] Exact),
     /// A quantity as written.
     Quantity {
         /// The number in the unit.
-        #[serde(with = "stored::exact")]
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
         value: Exact,
         /// The unit.
-        #[serde(with = "stored::unit")]
+        #[serde(serialize_with = "crate::stored::unit::serialize")]
         unit: &'static Unit,
         /// The kind that it is of.
-        #[serde(with = "stored::kind")]
+        #[serde(serialize_with = "crate::stored::kind::serialize")]
         kind: Kind,
     },
     /// One of a relation's named choices.
@@ -33,13 +33,60 @@ pub enum Node {
     Negated(Box<Node>),
     /// Two values and what is done with them.
     Binary(Operation, Box<Node>, Box<Node>),
-    /// A relation, with an argument for each of its inputs, in order (a missing one takes the input's default), and the
-    /// place of the output that is meant.
-    Call(#[serde(with = "stored::relation")] &'static Relation, Vec<Option<Node>>, usize),
+    /// A relation, with an argument for each of its inputs.
+    Call(Box<Call>),
+}
+
+/// A relation, with an argument for each of its inputs, in order; a missing one takes the input's default.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Call {
+    /// The relation.
+    #[serde(serialize_with = "crate::stored::relation::serialize")]
+    pub relation: &'static Relation,
+    /// What it is worked for.
+    pub arguments: Vec<Option<Node>>,
+    /// The place of the output that is meant.
+    pub output: usize,
+    /// The system whose printed form is taken; by the system of the problem where there is none.
+    #[serde(serialize_with = "crate::stored::some_system::serialize")]
+    pub form: Option<System>,
+}
+
+stored_cases!(Node {
+    "number" => Number(value),
+    "quantity" => Quantity { value, unit, kind },
+    "choice" => Choice(name),
+    "name" => Name(name),
+    "negated" => Negated(node),
+    "binary" => Binary(operation, left, right),
+    "call" => Call(call),
+});
+stored_fields!(Call { relation, arguments, output, form });
+
+impl Call {
+    /// The inputs with the arguments that are given for them.
+    pub fn given(&self) -> impl Iterator<Item = (&'static relief::Input, &Node)> {
+        self.relation.inputs.iter().zip(&self.arguments).filter_map(|(input, node)| Some((input, node.as_ref()?)))
+    }
+
+    /// The kind of quantity that it gives; none where it gives a choice.
+    #[must_use]
+    pub fn gives(&self) -> Option<Kind> {
+        match self.relation.outputs.get(self.output)?.gives {
+            relief::Gives::Quantity(kind) => Some(kind),
+            relief::Gives::Choice(_) => None,
+        }
+    }
+
+    /// The system whose form it takes in a problem of a system.
+    #[must_use]
+    pub fn form_in(&self, system: System) -> System {
+        self.form.unwrap_or(system)
+    }
 }
 
 /// One of the four operations.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Operation {
     /// Addition.
@@ -85,8 +132,10 @@ impl Operation {
     }
 }
 
+stored_cases!(Operation { "plus" => Plus, "minus" => Minus, "times" => Times, "over" => Over });
+
 /// How two values are compared.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Comparison {
     /// `>=`
@@ -102,6 +151,15 @@ pub enum Comparison {
     /// `!=`
     Unequal,
 }
+
+stored_cases!(Comparison {
+    "at_least" => AtLeast,
+    "at_most" => AtMost,
+    "above" => Above,
+    "below" => Below,
+    "equal" => Equal,
+    "unequal" => Unequal,
+});
 
 impl Comparison {
     /// All of them; longer signs first.
@@ -157,9 +215,33 @@ impl core::fmt::Display for EvaluateError {
     }
 }
 
-/// What a piece of a formula is taken for instead of what it is; `None` to take it as it is. Used to work out what a
-/// misreading gives.
-pub(crate) type Twist<'t> = dyn Fn(&Node, &Scope) -> Option<Quantity> + 't;
+/// What may be done on the way through a formula: what marking needs to see how an answer came about.
+pub(crate) trait Pass {
+    /// What a piece is taken for instead of what it is; `None` to take it as it is.
+    fn instead(&self, _: &Node, _: &Scope) -> Option<Result<Value, EvaluateError>> {
+        None
+    }
+
+    /// What an argument of a call becomes as it is put into the relation.
+    fn argument(&self, _: &Call, _: &relief::Input, _: Option<&Node>, value: Quantity) -> Quantity {
+        value
+    }
+
+    /// What the value of a piece becomes when it is written down.
+    fn line(&self, _: &Node, value: Quantity) -> Quantity {
+        value
+    }
+
+    /// In which manner a relation is worked.
+    fn manner(&self, call: &Call, scope: &Scope) -> Manner {
+        Manner::unrounded(call.form_in(scope.system()))
+    }
+}
+
+/// As it is written.
+struct AsWritten;
+
+impl Pass for AsWritten {}
 
 impl Node {
     /// The value for the names in a scope.
@@ -167,15 +249,15 @@ impl Node {
     /// # Errors
     /// [`EvaluateError`], by its rule.
     pub fn evaluate(&self, scope: &Scope) -> Result<Value, EvaluateError> {
-        self.twisted(scope, &|_, _| None)
+        self.pass(scope, &AsWritten)
     }
 
-    /// The value where the pieces that a twist knows are taken for what it says.
-    pub(crate) fn twisted(&self, scope: &Scope, twist: &Twist) -> Result<Value, EvaluateError> {
-        if let Some(quantity) = twist(self, scope) {
-            return Ok(Value::Quantity(quantity));
+    /// The value with something done on the way.
+    pub(crate) fn pass(&self, scope: &Scope, pass: &dyn Pass) -> Result<Value, EvaluateError> {
+        if let Some(value) = pass.instead(self, scope) {
+            return value;
         }
-        let quantity = |node: &Self| match node.twisted(scope, twist)? {
+        let quantity = |node: &Self| match node.pass(scope, pass)? {
             Value::Quantity(quantity) => Ok(quantity),
             Value::Choice(_) => Err(EvaluateError::Unfit),
         };
@@ -189,22 +271,38 @@ impl Node {
                 Quantity::new(-inner.si, inner.kind)
             }
             Self::Binary(operation, left, right) => {
-                operation.apply(quantity(left)?, quantity(right)?).ok_or(EvaluateError::Unfit)?
+                let value = operation.apply(quantity(left)?, quantity(right)?).ok_or(EvaluateError::Unfit)?;
+                pass.line(self, value)
             }
-            Self::Call(relation, arguments, output) => match call(relation, arguments, *output, scope, twist)? {
-                Value::Quantity(quantity) => quantity,
+            Self::Call(call) => match called(call, scope, pass)? {
+                Value::Quantity(quantity) => pass.line(self, quantity),
                 choice @ Value::Choice(_) => return Ok(choice),
             },
         };
         if value.si.is_finite() { Ok(Value::Quantity(value)) } else { Err(EvaluateError::NotFinite) }
     }
 
+    /// The pieces that it is made of.
+    pub(crate) fn pieces(&self) -> Vec<&Self> {
+        match self {
+            Self::Negated(inner) => vec![inner],
+            Self::Binary(_, left, right) => vec![left, right],
+            Self::Call(call) => call.arguments.iter().flatten().collect(),
+            Self::Number(_) | Self::Quantity { .. } | Self::Choice(_) | Self::Name(_) => Vec::new(),
+        }
+    }
+
+    /// Whether it, or a piece of it, is so.
+    pub(crate) fn any(&self, is: &mut dyn FnMut(&Self) -> bool) -> bool {
+        is(self) || self.pieces().into_iter().any(|piece| piece.any(is))
+    }
+
     /// The way in which its value is rounded when it is shown: to the safe side of what a relation gives.
     #[must_use]
     pub fn rounding(&self) -> Rounding {
         match self {
-            Self::Call(relation, _, output) => {
-                relation.outputs.get(*output).map_or(SafeSide::Neither, |output| output.safe_side).into()
+            Self::Call(call) => {
+                call.relation.outputs.get(call.output).map_or(SafeSide::Neither, |output| output.safe_side).into()
             }
             _ => Rounding::Nearest,
         }
@@ -222,21 +320,22 @@ impl Node {
     }
 }
 
-fn call(
-    relation: &'static Relation,
-    arguments: &[Option<Node>],
-    output: usize,
-    scope: &Scope,
-    twist: &Twist,
-) -> Result<Value, EvaluateError> {
-    let mut given = Vec::with_capacity(arguments.len());
-    for (input, argument) in relation.inputs.iter().zip(arguments) {
-        if let Some(argument) = argument {
-            given.push((input.name, as_argument(argument.twisted(scope, twist)?, input)?));
-        }
+fn called(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Value, EvaluateError> {
+    let mut given = Vec::with_capacity(call.arguments.len());
+    for (input, argument) in call.relation.inputs.iter().zip(&call.arguments) {
+        let value = match (argument, &input.default) {
+            (Some(argument), _) => as_argument(argument.pass(scope, pass)?, input)?,
+            (None, Some(default)) => default.value,
+            (None, None) => continue,
+        };
+        let value = match value {
+            Argument::Quantity(quantity) => Argument::Quantity(pass.argument(call, input, argument.as_ref(), quantity)),
+            choice @ Argument::Choice(_) => choice,
+        };
+        given.push((input.name, value));
     }
-    let outputs = relation.evaluate(&given).map_err(|error| EvaluateError::Relation(relation.id, error))?;
-    match outputs.get(output) {
+    let outputs = call.relation.evaluate_in(&given, pass.manner(call, scope));
+    match outputs.map_err(|error| EvaluateError::Relation(call.relation.id, error))?.get(call.output) {
         Some(Argument::Quantity(quantity)) => Ok(Value::Quantity(quantity)),
         Some(Argument::Choice(name)) => Ok(Value::Choice(name.to_owned())),
         None => Err(EvaluateError::Unfit),

@@ -13,7 +13,7 @@ fn names() -> Names {
 }
 
 fn scope() -> Scope {
-    let mut scope = Scope::default();
+    let mut scope = Scope::new(System::Si);
     scope.set("seat", Value::Quantity(Quantity::new(0.0508, Kind::Length)));
     scope.set("opening", Value::Quantity(Quantity::new(1e6, Kind::Gauge)));
     scope.set("inlet", Value::Quantity(Quantity::new(1.1e6, Kind::Absolute)));

@@ -3,14 +3,16 @@
 use relief::units::Unit;
 use relief::{Kind, Quantity};
 
-use super::{AT_THE_LIMIT, Marked, NEAR, Typed, Verdict, slack, tolerance};
-use crate::answer::{Reading, read};
+use super::{Marked, NEAR, Typed, Verdict, Window, slack, tolerance};
+use crate::answer::{Reading, precision, read};
 use crate::display::unit_text;
 use crate::draw::Problem;
-use crate::formula::{Node, Value};
+use crate::formula::{Node, Scope, Value};
+use crate::latitude::{self, Latitude};
 use crate::recipe::{Ask, Form, Limit, Mistake, NumberAsk};
 use crate::rounding::Rounded;
 use crate::slips;
+use crate::working;
 
 /// Marks what was typed for a number.
 pub(super) fn mark(
@@ -32,15 +34,20 @@ pub(super) fn mark(
         }
         Reading::Ambiguous(readings) => Marked { readings: readings.to_vec(), ..Marked::new(Verdict::Ambiguous) },
         Reading::Number(value, unit) => {
-            let judge = Judge::new(problem, number, right);
-            judge.number(value, unit, || carried(problem, ask, answers)).with("unit", asked_text)
+            let grid = number.grid(setting.system);
+            let in_unit = unit.or(asked);
+            let si = in_unit.map_or(value, |unit| unit.quantity(value, right.kind).si);
+            let precision = precision(typed, setting.mark);
+            let window = Window::new(Quantity::new(si, right.kind), in_unit, precision, (grid, asked));
+            let judge = Judge { problem, ask, number, right, asked, grid, answers, window };
+            judge.number(value, unit).with("unit", asked_text)
         }
     }
 }
 
-/// What the right way gives for a part from the learner's own earlier answers; `None` where no earlier answer that the
-/// part goes on from was readable and wrong.
-fn carried(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<Quantity> {
+/// What the right way gives for a part from the learner's own earlier answers, with the values of all names; `None` where
+/// no earlier answer that the part goes on from was readable and wrong.
+fn carried(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<(Scope, Quantity)> {
     let mut scope = problem.scope.clone();
     let mut differs = false;
     for earlier in problem.recipe.asks.iter().take_while(|earlier| earlier.id != ask.id) {
@@ -61,11 +68,11 @@ fn carried(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<Quantity> {
     }
     let value = number.answer.quantity(&scope).ok()?;
     let right = number.answer.quantity(&problem.scope).ok()?;
-    ((value.si - right.si).abs() > slack(right.si)).then_some(Quantity::new(value.si, number.kind))
+    ((value.si - right.si).abs() > slack(right.si)).then_some((scope, Quantity::new(value.si, number.kind)))
 }
 
 /// A learner's own answer to an earlier part, where it was a number of the right kind.
-fn own(problem: &Problem, number: &NumberAsk, typed: &str) -> Option<Quantity> {
+pub(crate) fn own(problem: &Problem, number: &NumberAsk, typed: &str) -> Option<Quantity> {
     let Reading::Number(value, unit) = read(typed, problem.setting.mark) else { return None };
     let asked = number.unit.of(problem.setting.system).0;
     match unit.or(asked) {
@@ -77,35 +84,27 @@ fn own(problem: &Problem, number: &NumberAsk, typed: &str) -> Option<Quantity> {
 
 /// Whether a formula names an earlier part.
 fn goes_on(problem: &Problem, node: &Node) -> bool {
-    match node {
-        Node::Name(name) => problem.recipe.asks.iter().any(|ask| ask.id == *name),
-        Node::Negated(inner) => goes_on(problem, inner),
-        Node::Binary(_, left, right) => goes_on(problem, left) || goes_on(problem, right),
-        Node::Call(_, arguments, _) => arguments.iter().flatten().any(|argument| goes_on(problem, argument)),
-        Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) => false,
-    }
+    node.any(&mut |piece| matches!(piece, Node::Name(name) if problem.recipe.asks.iter().any(|ask| ask.id == *name)))
 }
 
 /// What is needed to judge one number.
 struct Judge<'p> {
     problem: &'p Problem<'p>,
+    ask: &'p Ask,
     number: &'p NumberAsk,
     right: Quantity,
     asked: Option<&'static Unit>,
     grid: Option<Rounded>,
+    answers: &'p Typed,
+    window: Window,
 }
 
 impl<'p> Judge<'p> {
-    fn new(problem: &'p Problem, number: &'p NumberAsk, right: Quantity) -> Self {
-        let system = problem.setting.system;
-        Self { problem, number, right, asked: number.unit.of(system).0, grid: number.grid(system) }
-    }
-
-    fn number(&self, value: f64, typed: Option<&'static Unit>, carried: impl FnOnce() -> Option<Quantity>) -> Marked {
+    fn number(&self, value: f64, typed: Option<&'static Unit>) -> Marked {
         let unit = typed.or(self.asked);
-        let si = unit.map_or(value, |unit| unit.quantity(value, self.right.kind).si);
+        let si = self.window.si;
         let measures = unit.map_or(self.right.kind.is_pure(), |unit| unit.measures(self.right.kind));
-        let mut marked = if measures { self.measured(si, value, typed, carried) } else { self.unlike(si, value, unit) };
+        let mut marked = if measures { self.measured(si, value, typed) } else { self.unlike(si, value, unit) };
         if let Some(typed) = typed {
             marked = marked.with("typed_unit", unit_text(typed, 2.0));
         }
@@ -123,40 +122,61 @@ impl<'p> Judge<'p> {
     }
 
     /// A number in a unit of the right kind.
-    fn measured(
-        &self,
-        si: f64,
-        value: f64,
-        typed: Option<&'static Unit>,
-        carried: impl FnOnce() -> Option<Quantity>,
-    ) -> Marked {
-        if self.is_right(si) {
+    fn measured(&self, si: f64, value: f64, typed: Option<&'static Unit>) -> Marked {
+        // Most answers are looked at no closer than this.
+        let key = Latitude { low: self.right.si, high: self.right.si };
+        if self.is_right(si, key) {
             return Marked::new(Verdict::Right);
         }
-        if self.has_other_unit(value, typed) {
+        let open = latitude::of(self.problem, self.ask, self.number, self.right, self.answers);
+        if self.is_right(si, open) {
+            return Marked::new(Verdict::Right);
+        }
+        if self.has_other_unit(value, typed, open) {
             return Marked::new(Verdict::WrongUnit);
         }
-        let marked = if self.is_not_rounded(si) {
-            Marked::new(if self.is_unsafe(si) { Verdict::Unsafe } else { Verdict::Rounding })
-        } else if carried().is_some_and(|own| Judge::new(self.problem, self.number, own).is_right(si)) {
+        let marked = if self.is_not_rounded(si, open) {
+            Marked::new(if self.is_unsafe(si, open) { Verdict::Unsafe } else { Verdict::Rounding })
+        } else if self.is_carried(si) {
             Marked::new(Verdict::Carried)
         } else if let Some(mistake) = self.mistake(si) {
             let html = Some(self.problem.fill(&mistake.message));
             Marked { html, ..Marked::new(Verdict::Mistake(mistake.name.clone())) }
-        } else if let Some((slip, values)) = slips::find(self.problem, self.number, self.right, si) {
-            Marked { values, ..Marked::new(Verdict::Slip(slip)) }
-        } else if self.is_unsafe(si) && self.is_near(si) {
+        } else if let Some(found) = slips::find(self.problem, self.ask, self.number, self.right, &self.window) {
+            let asked = found.asked.then_some("asked");
+            Marked {
+                values: found.values,
+                notes: asked.into_iter().collect(),
+                ..Marked::new(Verdict::Slip(found.slip))
+            }
+        } else if self.is_unsafe(si, open) && self.is_near(si) {
             Marked::new(Verdict::Unsafe)
         } else {
             let near = self.is_near(si).then_some("near");
             Marked { notes: near.into_iter().collect(), ..Marked::new(Verdict::Wrong) }
         };
-        self.noted(marked, si)
+        self.noted(self.to_compare(marked), si, open)
+    }
+
+    /// Where nothing explains an answer for certain, the line of the working to compare first.
+    fn to_compare(&self, marked: Marked) -> Marked {
+        if marked.verdict != Verdict::Wrong && !marked.notes.contains(&"asked") {
+            return marked;
+        }
+        let line = working::first_line(self.problem, self.number).unwrap_or_else(|| self.ask.label.clone());
+        marked.with("compare", line)
+    }
+
+    /// Whether an answer is what the right way gives from the learner's own earlier answers.
+    fn is_carried(&self, si: f64) -> bool {
+        let Some((scope, own)) = carried(self.problem, self.ask, self.answers) else { return false };
+        let open = latitude::from(self.problem, self.ask, self.number, &scope, own);
+        Self { right: own, ..*self }.is_right(si, open)
     }
 
     /// With what is to be said besides the verdict.
-    fn noted(&self, mut marked: Marked, si: f64) -> Marked {
-        if self.is_unsafe(si) && marked.verdict != Verdict::Unsafe {
+    fn noted(&self, mut marked: Marked, si: f64, open: Latitude) -> Marked {
+        if self.is_unsafe(si, open) && marked.verdict != Verdict::Unsafe {
             marked.notes.push("unsafe_side");
         }
         if let Some([low, high]) = self.not_believable(si) {
@@ -177,7 +197,8 @@ impl<'p> Judge<'p> {
 
     /// A number in a unit that does not measure what was asked for.
     fn unlike(&self, si: f64, value: f64, unit: Option<&'static Unit>) -> Marked {
-        if self.has_other_unit(value, unit) {
+        let key = Latitude { low: self.right.si, high: self.right.si };
+        if self.has_other_unit(value, unit, key) {
             return Marked::new(Verdict::WrongUnit);
         }
         let pressures = self.right.kind.is_pressure()
@@ -190,42 +211,43 @@ impl<'p> Judge<'p> {
     }
 
     /// The number asked for, but not in the unit asked for.
-    fn has_other_unit(&self, value: f64, typed: Option<&'static Unit>) -> bool {
+    fn has_other_unit(&self, value: f64, typed: Option<&'static Unit>, open: Latitude) -> bool {
         let asked = self.asked.map_or(value, |unit| unit.quantity(value, self.right.kind).si);
-        typed.is_some_and(|typed| Some(typed) != self.asked) && self.is_right(asked)
+        typed.is_some_and(|typed| Some(typed) != self.asked) && self.is_right(asked, open)
     }
 
-    /// Within the tolerance, rounded as it was asked for, and not on the unsafe side of a limit.
-    fn is_right(&self, si: f64) -> bool {
-        if self.is_unsafe(si) {
-            return false;
-        }
-        match self.grid {
-            Some(grid) => self.is_rounded(grid, si),
-            None => self.is_within(si),
-        }
-    }
-
-    fn is_within(&self, si: f64) -> bool {
-        (si - self.right.si).abs() <= tolerance(self.problem, self.number, self.right) + slack(self.right.si)
-    }
-
-    /// On the grid, and what some number within the tolerance is rounded to.
-    fn is_rounded(&self, grid: Rounded, si: f64) -> bool {
+    /// What may be answered (SI): what is left open, and on a side that is not unsafe as much more as the tolerance.
+    fn ends(&self, open: Latitude) -> [f64; 2] {
         let reach = tolerance(self.problem, self.number, self.right);
-        let ends = [self.right.si - reach, self.right.si + reach].map(|end| grid.round(self.asked_value(end)));
-        let [low, high] = if ends[0] <= ends[1] { ends } else { [ends[1], ends[0]] };
-        let value = self.asked_value(si);
-        let near = slack(low).max(slack(high));
-        grid.has(value) && (low - near..=high + near).contains(&value)
+        let low = if self.number.limit == Some(Limit::Lower) { open.low } else { open.low.min(self.right.si - reach) };
+        let high =
+            if self.number.limit == Some(Limit::Upper) { open.high } else { open.high.max(self.right.si + reach) };
+        [low, high]
     }
 
-    /// The right number but for its rounding: within the tolerance, or one of the two neighbours on the grid.
-    fn is_not_rounded(&self, si: f64) -> bool {
+    /// Within the tolerance or what the forms leave open, and rounded as it was asked for.
+    fn is_right(&self, si: f64, open: Latitude) -> bool {
+        let [low, high] = self.ends(open);
+        match self.grid {
+            Some(grid) => {
+                let value = self.asked_value(si);
+                let [low, high] = in_order([low, high].map(|end| grid.round(self.asked_value(end))));
+                let near = slack(low).max(slack(high));
+                grid.has(value) && (low - near..=high + near).contains(&value)
+            }
+            None => (low - slack(low)..=high + slack(high)).contains(&si),
+        }
+    }
+
+    /// The right number but for its rounding: between the number before rounding and after it, within the tolerance, one of
+    /// the two neighbours on the grid, or rounded to other figures than those that were asked for.
+    fn is_not_rounded(&self, si: f64, open: Latitude) -> bool {
         let Some(grid) = self.grid else { return false };
+        let [low, high] = in_order(self.ends(open).map(|end| self.asked_value(end)));
         let (value, right) = (self.asked_value(si), self.asked_value(self.right.si));
-        let neighbour = (value - right).abs() < grid.step(right) * (1.0 - 1e-9);
-        self.is_within(si) || neighbour && grid.has(value)
+        let between = low.min(grid.round(low)) <= value && value <= high.max(grid.round(high));
+        let neighbour = (value - right).abs() < grid.step(right) * (1.0 - 1e-9) && grid.has(value);
+        between || neighbour || self.window.holds(self.right.si)
     }
 
     /// The number in the unit asked for.
@@ -233,12 +255,12 @@ impl<'p> Judge<'p> {
         self.asked.map_or(si, |unit| unit.value(Quantity::new(si, self.right.kind)))
     }
 
-    fn is_unsafe(&self, si: f64) -> bool {
-        let beyond = self.right.si.abs() * AT_THE_LIMIT;
+    /// Beyond the limit of every printed form.
+    fn is_unsafe(&self, si: f64, open: Latitude) -> bool {
         match self.number.limit {
             None => false,
-            Some(Limit::Upper) => si > self.right.si + beyond,
-            Some(Limit::Lower) => si < self.right.si - beyond,
+            Some(Limit::Upper) => si > open.high + slack(open.high),
+            Some(Limit::Lower) => si < open.low - slack(open.low),
         }
     }
 
@@ -246,17 +268,21 @@ impl<'p> Judge<'p> {
         (si - self.right.si).abs() <= self.right.si.abs() * NEAR
     }
 
-    /// The named mistake whose value is nearest, where one is near enough.
+    /// The named mistake whose value is nearest among those that give what was typed.
     fn mistake(&self, si: f64) -> Option<&'p Mistake> {
         let mut nearest: Option<(f64, &Mistake)> = None;
         for mistake in &self.number.mistakes {
             let Ok(value) = mistake.answer.quantity(&self.problem.scope) else { continue };
             let gap = (si - value.si).abs();
-            let near = gap <= slips::reach(self.problem, self.number, value);
-            if near && nearest.is_none_or(|(least, _)| gap < least) {
+            if self.window.holds(value.si) && nearest.is_none_or(|(least, _)| gap < least) {
                 nearest = Some((gap, mistake));
             }
         }
         nearest.map(|(_, mistake)| mistake)
     }
+}
+
+/// Two numbers, the smaller one first.
+fn in_order([one, other]: [f64; 2]) -> [f64; 2] {
+    if one <= other { [one, other] } else { [other, one] }
 }

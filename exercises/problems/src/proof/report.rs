@@ -13,10 +13,25 @@ pub struct Report {
     pub systems: Vec<SystemReport>,
 }
 
+/// A system is kept by its id.
+mod system {
+    use serde::{Deserialize, Deserializer, de::Error};
+
+    use crate::recipe::System;
+
+    pub(super) use crate::stored::system::serialize;
+
+    pub(super) fn deserialize<'de, D: Deserializer<'de>>(input: D) -> Result<System, D::Error> {
+        let id = String::deserialize(input)?;
+        System::find(&id).ok_or_else(|| D::Error::custom("no system of units"))
+    }
+}
+
 /// What proof found in one system of units.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct SystemReport {
     /// The system.
+    #[serde(with = "system")]
     pub system: System,
     /// How many problems were drawn and marked.
     pub draws: u64,

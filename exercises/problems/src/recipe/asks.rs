@@ -17,7 +17,7 @@ pub(super) const FORMS: [(&str, &[&str]); 8] = [
     ("match", &["pairs", "spare"]),
     ("point_at", &["figure", "parts", "otherwise"]),
     ("read_off", &["figure", "answer", "unit", "within", "limit", "unsafe_fails", "round", "believable", "mistakes"]),
-    ("true_or_false", &["statement", "right", "reasons"]),
+    ("true_or_false", &["statement", "right", "reasons", "unsafe_if"]),
 ];
 
 pub(super) fn form(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Form> {
@@ -65,6 +65,7 @@ fn given(raw: &RawAsk) -> Vec<&'static str> {
         ("statement", raw.statement.is_some()),
         ("right", raw.right.is_some()),
         ("reasons", raw.reasons.is_some()),
+        ("unsafe_if", raw.unsafe_if.is_some()),
     ];
     all.into_iter().filter(|(_, given)| *given).map(|(key, _)| key).collect()
 }

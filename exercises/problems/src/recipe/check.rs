@@ -2,7 +2,7 @@
 
 use core::ops::Range;
 
-use relief::Relation;
+use relief::{Relation, System};
 
 use super::raw::RawRecipe;
 use super::{Ask, Draw, FORMAT, Form, LEVELS, LONGEST, Law, RULES, Recipe, WRITTEN_FORMAT, asks, draws};
@@ -85,11 +85,11 @@ pub trait Lexicon {
     /// The words under a key: `choices.<name>`, `relations.<id>.title`.
     fn text(&self, key: &str) -> String;
 
-    /// The law of a relation in MathML, in symbols.
-    fn law_html(&self, relation: &'static Relation) -> String;
+    /// The law of a relation in MathML, in symbols, in the form that a system prints.
+    fn law_html(&self, relation: &'static Relation, form: System) -> String;
 
-    /// The law of a relation in MathML, with a hole for each input by name; outputs stay symbols.
-    fn law_with_holes(&self, relation: &'static Relation) -> Template;
+    /// The same with a hole for each input by name; outputs stay symbols.
+    fn law_with_holes(&self, relation: &'static Relation, form: System) -> Template;
 }
 
 /// What the checks of one recipe share: the names known so far and the faults found so far.
@@ -303,34 +303,34 @@ fn own_words(asks: &[Ask], lexicon: &dyn Lexicon) -> Vec<(String, String)> {
 }
 
 fn laws(asks: &[Ask], lexicon: &dyn Lexicon) -> Vec<Law> {
-    let mut relations = Vec::new();
+    let mut forms = Vec::new();
     for ask in asks {
         if let Form::Number(number) = &ask.form {
-            collect(&number.answer, &mut relations);
+            collect(&number.answer, &mut forms);
         }
     }
-    let law = |relation: &'static Relation| Law {
+    let law = |(relation, form): (&'static Relation, Option<System>)| Law {
         relation,
+        form,
         title: lexicon.text(&format!("relations.{}.title", relation.id)),
-        symbols: lexicon.law_html(relation),
-        numbers: lexicon.law_with_holes(relation),
+        symbols: lexicon.law_html(relation, form.unwrap_or(System::Us)),
+        numbers: lexicon.law_with_holes(relation, form.unwrap_or(System::Us)),
     };
-    relations.into_iter().map(law).collect()
+    forms.into_iter().map(law).collect()
 }
 
-fn collect(node: &Node, into: &mut Vec<&'static Relation>) {
-    match node {
-        Node::Negated(inner) => collect(inner, into),
-        Node::Binary(_, left, right) => {
-            collect(left, into);
-            collect(right, into);
+/// The printed forms that the workings of a formula show, in the order of the steps.
+fn collect(node: &Node, into: &mut Vec<(&'static Relation, Option<System>)>) {
+    node.pieces().into_iter().for_each(|piece| collect(piece, into));
+    let Node::Call(call) = node else { return };
+    let forms = match (call.relation.forms.are_two(), call.form) {
+        (false, _) => vec![None],
+        (true, Some(form)) => vec![Some(form)],
+        (true, None) => System::BOTH.map(Some).to_vec(),
+    };
+    for form in forms {
+        if !into.contains(&(call.relation, form)) {
+            into.push((call.relation, form));
         }
-        Node::Call(relation, arguments, _) => {
-            arguments.iter().flatten().for_each(|argument| collect(argument, into));
-            if !into.contains(relation) {
-                into.push(relation);
-            }
-        }
-        Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => {}
     }
 }

@@ -42,10 +42,19 @@ pub(super) fn true_or_false(raw: &RawAsk, way: &Way, check: &mut Check) -> Optio
         return None;
     };
     let statement = words(statement, &way.key("statement"), check);
+    let always = match right {
+        RawRight::Yes => Some(true),
+        RawRight::No => Some(false),
+        RawRight::When(_) => None,
+    };
+    if always.is_some() && always == raw.unsafe_if {
+        check.faults.push(way.key("unsafe_if").fault("recipe-unsafe-right"));
+    }
     let right = condition(right, &way.key("right"), check)?;
     let way = way.key("reasons");
     let reasons = reasons.iter().enumerate().filter_map(|(index, raw)| option(raw, None, &way.index(index), check));
-    Some(TruthAsk { statement, right, reasons: reasons.collect() })
+    let reasons = reasons.collect();
+    Some(TruthAsk { statement, right, reasons, unsafe_if: raw.unsafe_if })
 }
 
 /// Faults where not exactly one of some options can be right.
@@ -96,7 +105,19 @@ fn option(raw: &RawOption, kind: Option<&mut Option<Kind>>, way: &Way, check: &m
             return None;
         }
     };
-    Some(Choice { say, value, right, why })
+    if raw.is_unsafe && matches!(raw.right, RawRight::Yes) {
+        check.faults.push(way.key("unsafe").fault("recipe-unsafe-right"));
+    }
+    let is_unsafe = explained(raw.is_unsafe, raw.why.as_deref(), way, check);
+    Some(Choice { say, value, right, why, is_unsafe })
+}
+
+/// Whether something is unsafe, which must be explained: who is told so wants to know what can happen.
+pub(super) fn explained(is_unsafe: bool, why: Option<&str>, way: &Way, check: &mut Check) -> bool {
+    if is_unsafe && why.is_none_or(|why| why.trim().is_empty()) {
+        check.faults.push(way.key("unsafe").fault("recipe-unsafe-unexplained"));
+    }
+    is_unsafe
 }
 
 fn computed(text: &str, kind: &mut Option<Kind>, way: &Way, check: &mut Check) -> Option<Node> {

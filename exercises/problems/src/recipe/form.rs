@@ -2,16 +2,16 @@
 
 use relief::units::Unit;
 use relief::{Exact, Kind};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::Pair;
 use crate::display::{self, Mark};
 use crate::formula::{Condition, Node};
-use crate::stored;
+use crate::stored::{Stored, Unfit, stored_cases, stored_fields};
 use crate::template::Template;
 
 /// One thing that is asked.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Ask {
     /// The name of the part.
     pub id: String,
@@ -23,7 +23,7 @@ pub struct Ask {
 
 /// The form of an answer.
 #[expect(clippy::large_enum_variant, reason = "most parts are numbers, and a recipe has few")]
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Form {
     /// A number with a unit, worked out or read off a plot.
@@ -43,51 +43,47 @@ pub enum Form {
 }
 
 /// A number with a unit.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct NumberAsk {
     /// The right answer.
     pub answer: Node,
     /// The unit that it is asked in.
     pub unit: Pair<UnitRef>,
     /// The kind of the answer.
-    #[serde(with = "stored::kind")]
+    #[serde(serialize_with = "crate::stored::kind::serialize")]
     pub kind: Kind,
     /// How far from the right answer still counts.
     pub within: Pair<Tolerance>,
     /// Which side is unsafe, where the answer is a limit.
     pub limit: Option<Limit>,
     /// Whether an answer on the unsafe side fails the whole question.
-    #[serde(default)]
     pub unsafe_fails: bool,
     /// How the answer has to be rounded, where that is asked.
-    #[serde(default)]
     pub round: Option<RoundTo>,
     /// Between which values such a number usually lies, in the unit asked for.
-    #[serde(default)]
     pub believable: Option<Pair<Believable>>,
     /// The answers that named mistakes give.
     pub mistakes: Vec<Mistake>,
     /// The plot that the number is read off.
-    #[serde(default)]
     pub plot: Option<Plot>,
 }
 
 /// A unit that may be missing: the answer is then a bare number.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct UnitRef(#[serde(with = "stored::some_unit")] pub Option<&'static Unit>);
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct UnitRef(#[serde(serialize_with = "crate::stored::some_unit::serialize")] pub Option<&'static Unit>);
 
 /// How far from the right answer still counts.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Tolerance {
     /// A share of the right answer.
-    Share(#[serde(with = "stored::exact")] Exact),
+    Share(#[serde(serialize_with = "crate::stored::exact::serialize")] Exact),
     /// So much in the unit that is asked for.
-    Amount(#[serde(with = "stored::exact")] Exact),
+    Amount(#[serde(serialize_with = "crate::stored::exact::serialize")] Exact),
 }
 
 /// Which side of a limit is unsafe.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Limit {
     /// Above it.
@@ -97,7 +93,7 @@ pub enum Limit {
 }
 
 /// How an answer has to be rounded.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct RoundTo {
     /// To which numbers.
     pub to: Pair<Grid>,
@@ -106,7 +102,7 @@ pub struct RoundTo {
 }
 
 /// The numbers that an answer is rounded to.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Grid {
     /// Those with so many significant figures.
@@ -114,17 +110,17 @@ pub enum Grid {
     /// The multiples of a step in the unit asked for.
     Step {
         /// The step.
-        #[serde(with = "stored::exact")]
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
         step: Exact,
         /// How the step is written.
-        #[serde(with = "stored::style")]
+        #[serde(serialize_with = "crate::stored::style::serialize")]
         style: relief::Style,
     },
 }
 
 /// Which way an answer is rounded. The safe side is `Up` or `Down` by the time a recipe is compiled, and is marked as
 /// safe so that the learner is told no more than that.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
     /// To the nearest.
@@ -168,16 +164,16 @@ impl Side {
 }
 
 /// Between which values a number usually lies, in the unit asked for.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Believable {
     /// The least.
-    #[serde(with = "stored::exact")]
+    #[serde(serialize_with = "crate::stored::exact::serialize")]
     pub low: Exact,
     /// The greatest.
-    #[serde(with = "stored::exact")]
+    #[serde(serialize_with = "crate::stored::exact::serialize")]
     pub high: Exact,
     /// How both are written.
-    #[serde(with = "stored::style")]
+    #[serde(serialize_with = "crate::stored::style::serialize")]
     pub style: relief::Style,
 }
 
@@ -190,7 +186,7 @@ impl Believable {
 }
 
 /// An answer that a named mistake gives.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Mistake {
     /// The name.
     pub name: String,
@@ -201,7 +197,7 @@ pub struct Mistake {
 }
 
 /// A plot drawn from what was drawn.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Plot {
     /// The figure.
     pub figure: String,
@@ -212,33 +208,34 @@ pub struct Plot {
 }
 
 /// Options to choose from.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct ChoiceAsk {
     /// The options, in the author's order.
     pub options: Vec<Choice>,
     /// Whether they stay in that order.
     pub keep_order: bool,
     /// The unit in which options that are computed are shown.
-    #[serde(default)]
     pub unit: Option<Pair<UnitRef>>,
 }
 
 /// One option.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Choice {
     /// What it says; nothing where it is computed.
     pub say: Template,
     /// What it is computed from.
-    #[serde(default)]
     pub value: Option<Node>,
     /// When it is right; never where there is none.
     pub right: Option<Condition>,
     /// Why it is right or wrong.
     pub why: Option<Template>,
+    /// Whether somebody who believes it where it is wrong can be hurt.
+    #[serde(skip_serializing_if = "is_false")]
+    pub is_unsafe: bool,
 }
 
 /// Items to put in order.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct OrderAsk {
     /// The items; in the right order, where nothing else gives it.
     pub items: Vec<Item>,
@@ -247,7 +244,7 @@ pub struct OrderAsk {
 }
 
 /// An item to put in order.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Item {
     /// What it says.
     pub say: Template,
@@ -255,10 +252,13 @@ pub struct Item {
     pub by: Option<Node>,
     /// Why it has its place.
     pub why: Option<Template>,
+    /// Whether somebody can be hurt where it is done before what must come first.
+    #[serde(skip_serializing_if = "is_false")]
+    pub is_unsafe: bool,
 }
 
 /// Items to match with their partners.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PairsAsk {
     /// The items, each with its partner.
     pub pairs: Vec<Pairing>,
@@ -267,7 +267,7 @@ pub struct PairsAsk {
 }
 
 /// An item and its partner.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Pairing {
     /// The item.
     pub item: Template,
@@ -275,10 +275,13 @@ pub struct Pairing {
     pub with: Template,
     /// Why.
     pub why: Option<Template>,
+    /// Whether somebody who gives it another partner can be hurt.
+    #[serde(skip_serializing_if = "is_false")]
+    pub is_unsafe: bool,
 }
 
 /// A part to point at.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct PointAsk {
     /// The numbered parts of the drawing, in the order of their numbers.
     pub parts: Vec<Part>,
@@ -289,7 +292,7 @@ pub struct PointAsk {
 }
 
 /// A part of a figure.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Part {
     /// The name in the figure.
     pub id: String,
@@ -301,10 +304,13 @@ pub struct Part {
     pub right: Option<Condition>,
     /// Why it is right or wrong.
     pub why: Option<Template>,
+    /// Whether somebody who believes it where it is wrong can be hurt.
+    #[serde(skip_serializing_if = "is_false")]
+    pub is_unsafe: bool,
 }
 
 /// Whether a statement is true, and why.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct TruthAsk {
     /// The statement.
     pub statement: Template,
@@ -312,4 +318,48 @@ pub struct TruthAsk {
     pub right: Option<Condition>,
     /// The reasons to choose from.
     pub reasons: Vec<Choice>,
+    /// Which answer can hurt somebody who believes it where it is wrong.
+    pub unsafe_if: Option<bool>,
 }
+
+/// Whether a flag is not set, and so left out of what is written.
+#[expect(clippy::trivially_copy_pass_by_ref, reason = "the shape that serde calls")]
+fn is_false(flag: &bool) -> bool {
+    !flag
+}
+
+impl Stored for UnitRef {
+    #[inline]
+    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
+        Stored::read(tree).map(Self)
+    }
+}
+
+stored_fields!(Ask { id, label, form });
+stored_cases!(Form {
+    "number" => Number(number),
+    "one_of" => OneOf(choice),
+    "several_of" => SeveralOf(choice),
+    "in_order" => InOrder(order),
+    "match" => Match(pairs),
+    "point_at" => PointAt(point),
+    "true_or_false" => TrueOrFalse(claim),
+});
+stored_fields!(NumberAsk { answer, unit, kind, within, limit, unsafe_fails, round, believable, mistakes, plot });
+stored_cases!(Tolerance { "share" => Share(share), "amount" => Amount(amount) });
+stored_cases!(Limit { "upper" => Upper, "lower" => Lower });
+stored_fields!(RoundTo { to, side });
+stored_cases!(Grid { "figures" => Figures(figures), "step" => Step { step, style } });
+stored_cases!(Side { "nearest" => Nearest, "up" => Up, "down" => Down, "safe" => Safe });
+stored_fields!(Believable { low, high, style });
+stored_fields!(Mistake { name, answer, message });
+stored_fields!(Plot { figure, with, words });
+stored_fields!(ChoiceAsk { options, keep_order, unit });
+stored_fields!(Choice { say, value, right, why, is_unsafe });
+stored_fields!(OrderAsk { items, highest_first });
+stored_fields!(Item { say, by, why, is_unsafe });
+stored_fields!(PairsAsk { pairs, spare });
+stored_fields!(Pairing { item, with, why, is_unsafe });
+stored_fields!(PointAsk { parts, otherwise, drawing });
+stored_fields!(Part { id, number, name, right, why, is_unsafe });
+stored_fields!(TruthAsk { statement, right, reasons, unsafe_if });

@@ -12,11 +12,11 @@ pub mod raw;
 #[cfg(feature = "schema")]
 pub mod schema;
 mod sets;
-mod tree;
 
+pub use relief::System;
 use relief::units::Unit;
 use relief::{Exact, Kind, Style};
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 pub use check::{Bodies, Lexicon, RecipeFault, Step, compile};
 pub use form::{
@@ -25,16 +25,14 @@ pub use form::{
 };
 
 use crate::formula::{Condition, Node};
-use crate::stored;
+use crate::stored::{Fields, Stored, Unfit, stored_cases, stored_fields};
 use crate::template::Template;
 
-/// The version of the compiled form that this core writes and the newest that it reads. 2 brought the forms beside a
-/// number and one of several options; a form of version 1 reads as it did.
-pub const FORMAT: u32 = 2;
+/// The version of the compiled form that this core writes and reads. It is open until graded work can be issued from it.
+pub const FORMAT: u32 = 3;
 
-/// The version of the rules by which answers are marked. 2 brought rounding as instructed, error carried on and more
-/// slips; what was right by version 1 is right still.
-pub const RULES: u32 = 2;
+/// The version of the rules by which answers are marked. 3 brought the printed forms of both systems.
+pub const RULES: u32 = 3;
 
 /// The newest version of the format in which authors write recipes.
 pub const WRITTEN_FORMAT: u32 = 1;
@@ -49,43 +47,21 @@ const ROUNDED_FIGURES: core::ops::RangeInclusive<u8> = 1..=6;
 /// a hundred times as much in memory.
 const LONGEST: usize = 200_000;
 
-/// A system of units in which a problem is drawn.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum System {
-    /// United States customary units.
-    Us,
-    /// SI units.
-    Si,
-}
-
-impl System {
-    /// Both systems.
-    pub const BOTH: [Self; 2] = [Self::Us, Self::Si];
-
-    /// The name in recipes, on the command line and in addresses.
-    #[must_use]
-    pub fn id(self) -> &'static str {
-        match self {
-            Self::Us => "us",
-            Self::Si => "si",
-        }
-    }
-
-    /// The system with an id.
-    #[must_use]
-    pub fn find(id: &str) -> Option<Self> {
-        Self::BOTH.into_iter().find(|system| system.id() == id)
-    }
-}
-
 /// Something for each system of units.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Pair<T> {
     /// In customary units.
     pub us: T,
     /// In SI units.
     pub si: T,
+}
+
+impl<T: Stored> Stored for Pair<T> {
+    #[inline]
+    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
+        let mut fields = Fields::of(tree)?;
+        Ok(Self { us: fields.take("us")?, si: fields.take("si")? })
+    }
 }
 
 impl<T> Pair<T> {
@@ -99,7 +75,7 @@ impl<T> Pair<T> {
 }
 
 /// A compiled recipe: all that is needed to draw, mark and work its problems.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Recipe {
     /// The version of this form.
     pub format: u32,
@@ -130,7 +106,6 @@ pub struct Recipe {
     /// The laws that the worked steps show.
     pub laws: Vec<Law>,
     /// The words that workings and answers need, by key.
-    #[serde(default)]
     pub words: Vec<(String, String)>,
 }
 
@@ -139,6 +114,13 @@ pub struct Recipe {
 pub enum ReadError {
     /// It was written by a newer version of the product, in a form or for marking rules that this one does not know.
     Newer {
+        /// Its format.
+        format: u32,
+        /// Its rules.
+        rules: u32,
+    },
+    /// It was written by an older version of the product, from which nothing was ever issued.
+    Older {
         /// Its format.
         format: u32,
         /// Its rules.
@@ -153,15 +135,12 @@ impl Recipe {
     ///
     /// # Errors
     /// [`ReadError`], by its rule.
-    // Inline, so that the readers of all its types are built with what calls it: the engine builds them for size, while
-    // drawing and marking here are built for speed.
     #[inline]
     pub fn read(json: &str) -> Result<Self, ReadError> {
         let unreadable = |error: serde_json::Error| ReadError::Unreadable(error.to_string());
         if json.len() > LONGEST {
             return Err(ReadError::Unreadable("too long".to_owned()));
         }
-        // By way of a tree: one reader of JSON instead of one for each type keeps the engine small.
         let tree: serde_json::Value = serde_json::from_str(json).map_err(unreadable)?;
         let version = |key: &str| tree.get(key).and_then(|version| u32::try_from(version.as_u64()?).ok());
         let (Some(format), Some(rules)) = (version("format"), version("rules")) else {
@@ -170,13 +149,16 @@ impl Recipe {
         if format > FORMAT || rules > RULES {
             return Err(ReadError::Newer { format, rules });
         }
+        if format < FORMAT || rules < RULES {
+            return Err(ReadError::Older { format, rules });
+        }
         if !growth::is_bounded(&tree) {
             return Err(ReadError::Unreadable("grows too long".to_owned()));
         }
-        Self::deserialize(tree::Tree(tree)).map_err(unreadable)
+        Stored::read(tree).map_err(|Unfit(place)| ReadError::Unreadable(place.to_owned()))
     }
 
-    /// A word that it carries; empty in a form of version 1, which had none.
+    /// A word that it carries.
     #[must_use]
     pub fn word(&self, key: &str) -> &str {
         self.words.iter().find(|(known, _)| known == key).map_or("", |(_, word)| word)
@@ -191,7 +173,7 @@ impl Recipe {
 }
 
 /// One thing that is drawn or derived.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Draw {
     /// The name.
     pub name: String,
@@ -200,16 +182,16 @@ pub struct Draw {
 }
 
 /// Where a value comes from.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Source {
     /// One of `count` equal steps from a start.
     Range {
         /// The lowest value, in the unit.
-        #[serde(with = "stored::exact")]
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
         start: Exact,
         /// The step, in the unit.
-        #[serde(with = "stored::exact")]
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
         step: Exact,
         /// How many values there are.
         count: u32,
@@ -223,7 +205,7 @@ pub enum Source {
         /// The formula.
         formula: Node,
         /// The step to which the value is rounded, in the unit.
-        #[serde(with = "stored::exact")]
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
         grid: Exact,
         /// How the value is measured and written.
         measure: Measure,
@@ -231,27 +213,27 @@ pub enum Source {
 }
 
 /// The unit, kind and style of a number.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
 pub struct Measure {
     /// The unit; none for a bare number.
-    #[serde(with = "stored::some_unit")]
+    #[serde(serialize_with = "crate::stored::some_unit::serialize")]
     pub unit: Option<&'static Unit>,
     /// The kind.
-    #[serde(with = "stored::kind")]
+    #[serde(serialize_with = "crate::stored::kind::serialize")]
     pub kind: Kind,
     /// How the number is written.
-    #[serde(with = "stored::style")]
+    #[serde(serialize_with = "crate::stored::style::serialize")]
     pub style: Style,
 }
 
 /// A value that can be chosen.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Given {
     /// A quantity.
     Quantity {
         /// The number, in the unit.
-        #[serde(with = "stored::exact")]
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
         value: Exact,
         /// How it is measured and written.
         measure: Measure,
@@ -266,11 +248,14 @@ pub enum Given {
 }
 
 /// The law of a relation, as the worked steps show it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Law {
     /// The relation.
-    #[serde(with = "stored::relation")]
+    #[serde(serialize_with = "crate::stored::relation::serialize")]
     pub relation: &'static relief::Relation,
+    /// The system whose form it is; none where one form serves both.
+    #[serde(serialize_with = "crate::stored::some_system::serialize")]
+    pub form: Option<System>,
     /// Its title.
     pub title: String,
     /// The law in MathML, in symbols.
@@ -278,3 +263,30 @@ pub struct Law {
     /// The law in MathML, with a hole for each input.
     pub numbers: Template,
 }
+
+stored_fields!(Recipe {
+    format,
+    rules,
+    id,
+    title,
+    level,
+    objectives,
+    draws,
+    require,
+    plausible,
+    asks,
+    question,
+    start,
+    working,
+    laws,
+    words,
+});
+stored_fields!(Draw { name, source });
+stored_cases!(Source {
+    "range" => Range { start, step, count, measure },
+    "choose" => Choose(options),
+    "from" => From { formula, grid, measure },
+});
+stored_fields!(Measure { unit, kind, style });
+stored_cases!(Given { "quantity" => Quantity { value, measure }, "choice" => Choice { name, text } });
+stored_fields!(Law { relation, form, title, symbols, numbers });

@@ -3,8 +3,8 @@
 use figures::Figure;
 
 use super::check::{Check, Way};
-use super::choices::{can_be_one, condition, words};
-use super::raw::{RawAsk, RawFigure, RawPart};
+use super::choices::{can_be_one, condition, explained, words};
+use super::raw::{RawAsk, RawFigure, RawPart, RawRight};
 use super::{Part, Plot, PointAsk};
 use crate::formula::{Formula, Node};
 
@@ -81,8 +81,9 @@ pub(super) fn point_at(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Poi
             Some((index, raw)) => said(raw, &inside.index(index), check)?,
             None => (None, None),
         };
+        let is_unsafe = own.is_some_and(|(index, raw)| is_unsafe(raw, &inside.index(index), check));
         let name = word(figure, &format!("parts.{}.name", part.id), check);
-        parts.push(Part { id: part.id.to_owned(), number: part.number, name, right, why });
+        parts.push(Part { id: part.id.to_owned(), number: part.number, name, right, why, is_unsafe });
     }
     let otherwise = raw.otherwise.as_deref().map(|text| words(text, &way.key("otherwise"), check));
     let label = |key: &str| word(figure, key, check);
@@ -102,6 +103,13 @@ type Said = (Option<crate::formula::Condition>, Option<crate::template::Template
 fn said(raw: &RawPart, way: &Way, check: &mut Check) -> Option<Said> {
     let right = condition(&raw.right, &way.key("right"), check)?;
     Some((right, raw.why.as_deref().map(|why| words(why, &way.key("why"), check))))
+}
+
+fn is_unsafe(raw: &RawPart, way: &Way, check: &mut Check) -> bool {
+    if raw.is_unsafe && matches!(raw.right, RawRight::Yes) {
+        check.faults.push(way.key("unsafe").fault("recipe-unsafe-right"));
+    }
+    explained(raw.is_unsafe, raw.why.as_deref(), way, check)
 }
 
 /// Faults where a part is not in the figure, or stands twice.

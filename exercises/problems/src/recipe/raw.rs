@@ -160,6 +160,8 @@ pub struct RawAsk {
     pub right: Option<RawRight>,
     /// The reasons to choose from.
     pub reasons: Option<Vec<RawOption>>,
+    /// Which answer, `true` or `false`, can hurt somebody who believes it where it is wrong.
+    pub unsafe_if: Option<bool>,
 }
 
 /// How an answer has to be rounded.
@@ -204,6 +206,9 @@ pub struct RawOption {
     pub right: RawRight,
     /// Why it is right or wrong.
     pub why: Option<String>,
+    /// `true`: who believes this can be hurt. Then it needs a `why`.
+    #[serde(default, rename = "unsafe")]
+    pub is_unsafe: bool,
 }
 
 /// One item to put in order.
@@ -219,6 +224,9 @@ pub struct RawItem {
     pub by: Option<String>,
     /// Why it has its place.
     pub why: Option<String>,
+    /// `true`: who does this too early can hurt somebody. Then it needs a `why`.
+    #[serde(default, rename = "unsafe")]
+    pub is_unsafe: bool,
 }
 
 /// An item and its partner.
@@ -234,6 +242,9 @@ pub struct RawPairing {
     pub with: String,
     /// Why.
     pub why: Option<String>,
+    /// `true`: who gives this item another partner can be hurt. Then it needs a `why`.
+    #[serde(default, rename = "unsafe")]
+    pub is_unsafe: bool,
 }
 
 /// A part of a figure.
@@ -249,6 +260,9 @@ pub struct RawPart {
     pub right: RawRight,
     /// Why it is right or wrong.
     pub why: Option<String>,
+    /// `true`: who believes this can be hurt. Then it needs a `why`.
+    #[serde(default, rename = "unsafe")]
+    pub is_unsafe: bool,
 }
 
 /// When an option is right.

@@ -3,7 +3,7 @@
 use core::ops::RangeInclusive;
 
 use super::check::{Check, Way};
-use super::choices::words;
+use super::choices::{explained, words};
 use super::raw::{RawAsk, RawItem};
 use super::{Item, OrderAsk, Pairing, PairsAsk};
 use crate::formula::Formula;
@@ -30,12 +30,13 @@ pub(super) fn in_order(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Ord
 fn item(raw: &RawItem, kind: &mut Option<relief::Kind>, way: &Way, check: &mut Check) -> Option<Item> {
     let say = words(&raw.say, &way.key("say"), check);
     let why = raw.why.as_deref().map(|why| words(why, &way.key("why"), check));
-    let Some(by) = &raw.by else { return Some(Item { say, by: None, why }) };
+    let is_unsafe = explained(raw.is_unsafe, raw.why.as_deref(), way, check);
+    let Some(by) = &raw.by else { return Some(Item { say, by: None, why, is_unsafe }) };
     let way = way.key("by");
     let formula = Formula::read(by, &check.names, *kind).map_err(|faults| check.told(by, &way, faults));
     let formula = check.keep(formula)?;
     kind.get_or_insert(formula.kind());
-    Some(Item { say, by: Some(formula.into_node()), why })
+    Some(Item { say, by: Some(formula.into_node()), why, is_unsafe })
 }
 
 pub(super) fn pairs(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<PairsAsk> {
@@ -49,6 +50,7 @@ pub(super) fn pairs(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<PairsA
                 item: words(&raw.item, &way.key("item"), check),
                 with: words(&raw.with, &way.key("with"), check),
                 why: raw.why.as_deref().map(|why| words(why, &way.key("why"), check)),
+                is_unsafe: explained(raw.is_unsafe, raw.why.as_deref(), &way, check),
             }
         })
         .collect();

@@ -1,13 +1,15 @@
 //! The test bench: at what pressure to look for leaks, how much may leak, how far a gauge may be believed, and whether a
 //! setting may be changed.
 
-use super::settings::{STATED, TOLERANCE_CODES, TOLERANCES, band};
-use super::{PRESSURE, gauge, in_order, one, opens, output, quantity, something_left};
+use super::settings::{TOLERANCE_CODES, TOLERANCES, band};
+use super::{PRESSURE, above, gauge, in_order, one, opens, output, quantity, same, something_left, stated};
 use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUARE_INCH, SQUARE_INCH};
 use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Area, CountRate, Difference, Gauge, Length, Ratio, Typed, VolumeFlow};
 use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
+use crate::system::System;
+use crate::text;
 
 /// Pressure at which seat tightness is tested (pascal, gauge): 90 % of the set pressure, or 5 psi below it up to 50 psig.
 ///
@@ -15,7 +17,7 @@ use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, Rela
 /// [`RelationError::NothingLeft`] where 5 psi below would be below zero.
 pub fn leak_test_pressure(cold_test: Gauge) -> Result<Gauge, RelationError> {
     let step = 5.0 * POUND_PER_SQUARE_INCH;
-    if cold_test.si() > 10.0 * step {
+    if above(cold_test.si(), 10.0 * step) {
         return Ok(Gauge::from_si(cold_test.si() * 0.90));
     }
     something_left(Gauge::from_si(cold_test.si() - step), "cold_test")
@@ -40,9 +42,9 @@ fn nominal_inches(size: Length) -> f64 {
 /// Most bubbles of air in a time past a closed seat (per second), by set pressure and effective area. From memory.
 #[must_use]
 pub fn bubble_limit(set: Gauge, area: Area, soft: bool) -> CountRate {
-    let small = area.si() <= 0.307 * SQUARE_INCH * (1.0 + 1e-9);
-    let pounds = set.si() / POUND_PER_SQUARE_INCH * (1.0 + 1e-12);
-    let row = BUBBLES.iter().rev().find(|(from, ..)| pounds >= *from).unwrap_or(&BUBBLES[0]);
+    let small = !above(area.si(), 0.307 * SQUARE_INCH);
+    let pounds = set.si() / POUND_PER_SQUARE_INCH;
+    let row = BUBBLES.iter().rev().find(|(from, ..)| !above(*from, pounds)).unwrap_or(&BUBBLES[0]);
     let bubbles = match (soft, small) {
         (true, _) => 0.0,
         (false, true) => row.1,
@@ -63,16 +65,16 @@ pub const BUBBLES: &[(f64, f64, f64)] = &[
     (5000.0, 100.0, 100.0),
 ];
 
-/// Greatest error of a gauge (pascal, a difference): a share of its span, smaller in the middle half of the scale.
+/// Greatest error of a gauge (pascal, a difference): a share of its span, by grade and by the part of the scale.
 ///
 /// # Errors
 /// [`RelationError::Order`] where the reading is above the span.
-pub fn gauge_error(grade_a: bool, span: Difference, reading: Gauge) -> Result<Difference, RelationError> {
+pub fn gauge_error(grade: &str, span: Difference, reading: Gauge) -> Result<Difference, RelationError> {
     in_order(("reading", Difference::from_si(reading.si())), ("span", span))?;
-    let place = reading.si() / span.si();
-    let row = if grade_a { &GAUGE_GRADES[0] } else { &GAUGE_GRADES[1] };
-    let share = if (0.25..=0.75).contains(&place) { row.middle } else { row.ends };
-    Ok(Difference::from_si(span.si() * share))
+    let quarter = span.si() / 4.0;
+    let middle = !above(quarter, reading.si()) && !above(reading.si(), 3.0 * quarter);
+    let row = GAUGE_GRADES.iter().find(|row| row.name == grade).unwrap_or(&GAUGE_GRADES[0]);
+    Ok(Difference::from_si(span.si() * if middle { row.middle } else { row.ends }))
 }
 
 /// What a grade of gauge promises.
@@ -86,16 +88,25 @@ pub struct GaugeGrade {
     pub ends: f64,
 }
 
-/// The grades of gauges, the finer one first.
-pub const GAUGE_GRADES: &[GaugeGrade] =
-    &[GaugeGrade { name: "a", middle: 0.01, ends: 0.015 }, GaugeGrade { name: "b", middle: 0.02, ends: 0.03 }];
+const fn grade(name: &'static str, middle: f64, ends: f64) -> GaugeGrade {
+    GaugeGrade { name, middle, ends }
+}
+
+/// The grades of gauges, the widest first.
+pub const GAUGE_GRADES: &[GaugeGrade] = &[
+    grade("b", 0.02, 0.03),
+    grade("a", 0.01, 0.02),
+    grade("one_a", 0.01, 0.01),
+    grade("two_a", 0.005, 0.005),
+    grade("three_a", 0.0025, 0.0025),
+    grade("four_a", 0.001, 0.001),
+];
 
 /// How far a valve opened from its cold test pressure (pascal, a difference), and whether a code allows it.
 #[must_use]
-pub fn within_tolerance(cold_test: Gauge, found: Gauge, code: &str, stated_in_si: bool) -> (Difference, &'static str) {
-    let (low, high) = band(cold_test, code, stated_in_si);
-    let slack = 1e-9 * cold_test.si();
-    let within = found.si() >= low.si() - slack && found.si() <= high.si() + slack;
+pub fn within_tolerance(cold_test: Gauge, found: Gauge, code: &str, form: System) -> (Difference, &'static str) {
+    let (low, high) = band(cold_test, code, form);
+    let within = !above(low.si(), found.si()) && !above(found.si(), high.si());
     (found - cold_test, if within { "within" } else { "outside" })
 }
 
@@ -111,11 +122,11 @@ pub fn reset_limit(
 ) -> Result<(Ratio, &'static str), RelationError> {
     in_order(("spring_low", spring.0), ("spring_high", spring.1))?;
     let change = Ratio::from_si((new.si() - marked.si()) / marked.si());
-    let verdict = if new.si() > mawp.si() * (1.0 + 1e-9) {
+    let verdict = if above(new.si(), mawp.si()) {
         "above_mawp"
-    } else if new.si() < spring.0.si() * (1.0 - 1e-9) || new.si() > spring.1.si() * (1.0 + 1e-9) {
+    } else if above(spring.0.si(), new.si()) || above(new.si(), spring.1.si()) {
         "outside_spring_range"
-    } else if change.si().abs() > limits::RESETS[0].high.share * (1.0 + 1e-9) {
+    } else if above(change.si().abs(), limits::RESETS[0].high.share) {
         "outside_marked"
     } else {
         "within_all"
@@ -131,11 +142,12 @@ pub fn gauge_range(test: Gauge) -> (Difference, Difference) {
 
 const COLD_TEST: Input = opens("cold_test", r"p_\mathrm{cold}");
 const SEATS: &[&str] = &["metal", "soft"];
-const SEAT: Input = Input { name: "seat", symbol: r"\text{seat}", form: Form::Choice(SEATS), default: None };
-const GRADES: &[&str] = &["a", "b"];
+const SEAT: Input = Input { name: "seat", symbol: text(r"\text{seat}"), form: Form::Choice(SEATS), default: None };
+const GRADES: &[&str] = &["b", "a", "one_a", "two_a", "three_a", "four_a"];
 const VERDICTS: &[&str] = &["within", "outside"];
 const RESETS: &[&str] = &["within_all", "outside_marked", "outside_spring_range", "above_mawp"];
-const CODE: Input = Input { name: "code", symbol: r"\text{code}", form: Form::Choice(TOLERANCE_CODES), default: None };
+const CODE: Input =
+    Input { name: "code", symbol: text(r"\text{code}"), form: Form::Choice(TOLERANCE_CODES), default: None };
 /// The pressures that API Std 527, 4th edition, holds for (pascal, gauge): 15 to 6000 psig. The last bits do not decide.
 const SCOPE_OF_TIGHTNESS: Range =
     Range::between(15.0 * POUND_PER_SQUARE_INCH * (1.0 - 1e-9), 6000.0 * POUND_PER_SQUARE_INCH * (1.0 + 1e-9));
@@ -155,22 +167,26 @@ pub const RELATIONS: &[Relation] = &[
         id: "leak_test_pressure",
         inputs: &[quantity("cold_test", r"p_\mathrm{cold}", Kind::Gauge, SCOPE_OF_TIGHTNESS)],
         outputs: &[output("leak_test", r"p_\mathrm{leak}", Kind::Gauge)],
-        law: r"#leak_test = 0.90 \, #cold_test\ \text{above 50 psig, else}\ #cold_test - 5\ \text{psi}",
-        source: Source {
-            document: "API Std 527, 4th edition (90 % and 50 psig read; 5 psi from memory)",
-            status: Status::Partly,
-        },
+        forms: same(
+            r"#leak_test = 0.90 \, #cold_test\ \text{above 50 psig, else}\ #cold_test - 5\ \text{psi}",
+            Source {
+                document: "API Std 527, 4th edition (90 % and 50 psig read; 5 psi from memory)",
+                status: Status::Partly,
+            },
+        ),
         run: |a| one(leak_test_pressure(a.get(0))?),
     },
     Relation {
         id: "water_leak_limit",
         inputs: &[quantity("inlet", r"\mathrm{NPS}", Kind::Length, Range::between(0.005, 1.0)), SEAT],
         outputs: &[limit("leakage", r"Q_\mathrm{leak}", Kind::VolumeFlow)],
-        law: r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(\text{inches of } #inlet,\ 1);\ \text{soft seat: none}",
-        source: Source {
-            document: "API Std 527 as summarised by a calibration laboratory; below NPS 1 from memory",
-            status: Status::Partly,
-        },
+        forms: same(
+            r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(\text{inches of } #inlet,\ 1);\ \text{soft seat: none}",
+            Source {
+                document: "API Std 527 as summarised by a calibration laboratory; below NPS 1 from memory",
+                status: Status::Partly,
+            },
+        ),
         run: |a| one(water_leak_limit(a.get(0), a.choice(1) == "soft")),
     },
     Relation {
@@ -181,33 +197,36 @@ pub const RELATIONS: &[Relation] = &[
             SEAT,
         ],
         outputs: &[limit("bubbles", "n", Kind::CountRate)],
-        law: r"#bubbles = \text{table}(#set,\ #area);\ \text{soft seat: none}",
-        source: Source { document: TIGHTNESS, status: Status::Memory },
+        forms: same(
+            r"#bubbles = \text{table}(#set,\ #area);\ \text{soft seat: none}",
+            Source { document: TIGHTNESS, status: Status::Memory },
+        ),
         run: |a| one(bubble_limit(a.get(0), a.get(1), a.choice(2) == "soft")),
     },
     Relation {
         id: "gauge_error",
         inputs: &[
-            Input { name: "grade", symbol: r"\text{grade}", form: Form::Choice(GRADES), default: None },
+            Input { name: "grade", symbol: text(r"\text{grade}"), form: Form::Choice(GRADES), default: None },
             quantity("span", "S", Kind::Difference, Range::positive(PRESSURE)),
             gauge("reading", "p"),
         ],
         outputs: &[Output { safe_side: SafeSide::Up, ..output("error", "e", Kind::Difference) }],
-        law: r"#error = s \, #span,\quad s\ \text{by grade and}\ \frac{#reading}{#span}",
-        source: Source {
-            document: "gauge grades as in an Army text (grade B, and 1.5 % of grade A, read; 1 % from memory)",
-            status: Status::Partly,
-        },
-        run: |a| one(gauge_error(a.choice(0) == "a", a.get(1), a.get(2))?),
+        forms: same(
+            r"#error = s \, #span,\quad s\ \text{by grade and}\ \frac{#reading}{#span}",
+            Source {
+                document: "ASME B40.100, grades of accuracy (grades A and B read; 1A to 4A from memory)",
+                status: Status::Partly,
+            },
+        ),
+        run: |a| one(gauge_error(a.choice(0), a.get(1), a.get(2))?),
     },
     Relation {
         id: "within_tolerance",
-        inputs: &[COLD_TEST, gauge("found", r"p_\mathrm{found}"), CODE, STATED],
+        inputs: &[COLD_TEST, gauge("found", r"p_\mathrm{found}"), CODE],
         outputs: &[output("deviation", r"\Delta p", Kind::Difference), verdict("verdict", r"\text{verdict}", VERDICTS)],
-        law: r"#deviation = #found - #cold_test",
-        source: TOLERANCES,
+        forms: stated(r"#deviation = #found - #cold_test", TOLERANCES),
         run: |a| {
-            let (deviation, verdict) = within_tolerance(a.get(0), a.get(1), a.choice(2), a.choice(3) == "si");
+            let (deviation, verdict) = within_tolerance(a.get(0), a.get(1), a.choice(2), a.manner.form);
             Ok(Outputs::Named(deviation.quantity(), verdict))
         },
     },
@@ -221,12 +240,15 @@ pub const RELATIONS: &[Relation] = &[
             opens("mawp", r"p_\mathrm{MAWP}"),
         ],
         outputs: &[output("change", "r", Kind::Ratio), verdict("verdict", r"\text{verdict}", RESETS)],
-        law: r"#change = \frac{#new - #marked}{#marked},\quad #spring_low \le #new \le #spring_high,\ #new \le #mawp",
-        source: Source {
-            document: "46 CFR 162.018-4(f): 10 % of the marked pressure (read); NBIC Part 4: the maker's published spring \
-                       range (from memory); 46 CFR 54.15-10(a): not above the MAWP (read)",
-            status: Status::Partly,
-        },
+        forms: same(
+            r"#change = \frac{#new - #marked}{#marked},\quad #spring_low \le #new \le #spring_high,\ #new \le #mawp",
+            Source {
+                document: "NBIC Part 4: the maker's published spring range (from memory); ASME BPVC VIII-1 UG-134(a): not above \
+                       the MAWP (read); 46 CFR 162.018-4(f), US ships, liquefied compressed gas: 10 % of the marked \
+                       pressure (read)",
+                status: Status::Partly,
+            },
+        ),
         run: |a| {
             let (change, verdict) = reset_limit(a.get(0), a.get(1), (a.get(2), a.get(3)), a.get(4))?;
             Ok(Outputs::Named(change.quantity(), verdict))
@@ -239,8 +261,10 @@ pub const RELATIONS: &[Relation] = &[
             output("least", r"S_\mathrm{least}", Kind::Difference),
             output("most", r"S_\mathrm{most}", Kind::Difference),
         ],
-        law: r"#least = 1.5 \, #test,\quad #most = 4 \, #test",
-        source: Source { document: "", status: Status::CommonPractice },
+        forms: same(
+            r"#least = 1.5 \, #test,\quad #most = 4 \, #test",
+            Source { document: "", status: Status::CommonPractice },
+        ),
         run: |a| {
             let (least, most) = gauge_range(a.get(0));
             Ok(Outputs::Two(least.quantity(), most.quantity()))

@@ -4,7 +4,7 @@
 //! in proportion; lost length lowers it by a fixed amount and leaves the rate; heat lowers rate and load together, and so
 //! the opening and the full-open pressure in the same proportion.
 
-use super::{below, in_order, length, number, one, opens, output, quantity, something_left};
+use super::{below, in_order, length, number, one, opens, output, quantity, same, something_left};
 use crate::kind::Kind;
 use crate::quantity::{Area, Force, Gauge, Length, Number, Ratio, SpringRate, Stress, Typed};
 use crate::relation::{Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};
@@ -107,32 +107,37 @@ pub const RELATIONS: &[Relation] = &[
         id: "spring_index",
         inputs: &[WIRE, MEAN_COIL],
         outputs: &[output("index", "C", Kind::Number)],
-        law: r"#index = \frac{#mean_coil}{#wire}",
-        source: textbook("machine-design textbooks (Shigley, ch. 10)"),
+        forms: same(r"#index = \frac{#mean_coil}{#wire}", textbook("machine-design textbooks (Shigley, ch. 10)")),
         run: |a| one(spring_index(a.get(0), a.get(1))?),
     },
     Relation {
         id: "wahl_factor",
         inputs: &[number("index", "C", Range::between(1.5, 100.0))],
         outputs: &[output("factor", r"K_\mathrm{w}", Kind::Number)],
-        law: r"#factor = \frac{4 \, #index - 1}{4 \, #index - 4} + \frac{0.615}{#index}",
-        source: textbook("machine-design textbooks, Wahl's factor"),
+        forms: same(
+            r"#factor = \frac{4 \, #index - 1}{4 \, #index - 4} + \frac{0.615}{#index}",
+            textbook("machine-design textbooks, Wahl's factor"),
+        ),
         run: |a| one(wahl_factor(a.get(0))),
     },
     Relation {
         id: "spring_stress",
         inputs: &[quantity("force", "F", Kind::Force, Range::positive(1e9)), WIRE, MEAN_COIL],
         outputs: &[Output { safe_side: SafeSide::Up, ..output("stress", r"\tau", Kind::Stress) }],
-        law: r"#stress = K_\mathrm{w} \, \frac{8 \, #force \, #mean_coil}{\pi \, #wire^3}",
-        source: textbook("machine-design textbooks (Shigley, ch. 10)"),
+        forms: same(
+            r"#stress = K_\mathrm{w} \, \frac{8 \, #force \, #mean_coil}{\pi \, #wire^3}",
+            textbook("machine-design textbooks (Shigley, ch. 10)"),
+        ),
         run: |a| one(spring_stress(a.get(0), a.get(1), a.get(2))?),
     },
     Relation {
         id: "solid_length",
         inputs: &[WIRE, number("total", r"N_\mathrm{t}", Range::between(1.0, 1e3))],
         outputs: &[Output { safe_side: SafeSide::Up, ..output("solid", r"L_\mathrm{s}", Kind::Length) }],
-        law: r"#solid = #wire \, #total",
-        source: textbook("machine-design textbook companion, example 10.9: closed and ground ends"),
+        forms: same(
+            r"#solid = #wire \, #total",
+            textbook("machine-design textbook companion, example 10.9: closed and ground ends"),
+        ),
         run: |a| one(solid_length(a.get(0), a.get(1))),
     },
     Relation {
@@ -144,40 +149,38 @@ pub const RELATIONS: &[Relation] = &[
             FULL_LIFT,
         ],
         outputs: &[Output { safe_side: SafeSide::Up, ..output("share", "s", Kind::Ratio) }],
-        law: r"#share = \frac{#preload + #full_lift}{#free - #solid}",
-        source: textbook("ASME BPVC VIII-1 UG-136(a)(2): not above 80 % of the nominal solid deflection"),
+        forms: same(
+            r"#share = \frac{#preload + #full_lift}{#free - #solid}",
+            textbook("ASME BPVC VIII-1 UG-136(a)(2): not above 80 % of the nominal solid deflection"),
+        ),
         run: |a| one(travel_margin(a.get(0), a.get(1), a.get(2), a.get(3))?),
     },
     Relation {
         id: "opening_after_load_loss",
         inputs: &[OPENING, quantity("loss", r"\lambda", Kind::Ratio, Range::between(0.0, 1.0))],
         outputs: &[output("after", r"p_\mathrm{after}", Kind::Gauge)],
-        law: r"#after = #opening \, (1 - #loss)",
-        source: BALANCE,
+        forms: same(r"#after = #opening \, (1 - #loss)", BALANCE),
         run: |a| one(opening_after_load_loss(a.get(0), a.get(1))),
     },
     Relation {
         id: "opening_after_shortening",
         inputs: &[OPENING, RATE, quantity("shortening", "s", Kind::Length, Range::from_zero(1.0)), AREA],
         outputs: &[output("after", r"p_\mathrm{after}", Kind::Gauge)],
-        law: r"#after = #opening - \frac{#rate \, #shortening}{#area}",
-        source: BALANCE,
+        forms: same(r"#after = #opening - \frac{#rate \, #shortening}{#area}", BALANCE),
         run: |a| one(opening_after_shortening(a.get(0), a.get(1), a.get(2), a.get(3))?),
     },
     Relation {
         id: "opening_when_hot",
         inputs: &[opens("opening", r"p_\mathrm{open}"), MODULUS],
         outputs: &[output("hot", r"p_\mathrm{hot}", Kind::Gauge)],
-        law: r"#hot = #opening \, #modulus_ratio",
-        source: BALANCE,
+        forms: same(r"#hot = #opening \, #modulus_ratio", BALANCE),
         run: |a| one(opening_when_hot(a.get(0), a.get(1))),
     },
     Relation {
         id: "full_open_when_hot",
         inputs: &[OPENING, AREA, RATE, FULL_LIFT, MODULUS],
         outputs: &[output("hot", r"p_\mathrm{hot}", Kind::Gauge)],
-        law: r"#hot = #modulus_ratio \, \left(#opening + \frac{#rate \, #full_lift}{#area}\right)",
-        source: BALANCE,
+        forms: same(r"#hot = #modulus_ratio \, \left(#opening + \frac{#rate \, #full_lift}{#area}\right)", BALANCE),
         run: |a| one(full_open_when_hot(a.get(0), a.get(1), a.get(2), a.get(3), a.get(4))),
     },
 ];

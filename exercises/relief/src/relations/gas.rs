@@ -1,15 +1,22 @@
 //! Gas, vapour and steam: when the flow is critical, and the size that a duty needs. Pressures here are absolute.
 //!
-//! The sizing relations keep the constants of the SI form as they are cited (0.03948, 17.9, 190.5).
+//! The sizing relations keep the constants of both printed forms: 520, 735 and 51.5 in customary units as they were seen,
+//! 0.03948, 17.9 and 190.5 in SI units as they are cited.
 
-use super::{PRESSURE, below, number, one, output, quantity, ratio, size};
-use crate::factors::{GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, SQUARE_MILLIMETRE};
+use super::{PRESSURE, above, below, each, number, one, output, printed, printed_in, quantity, ratio, size};
+use crate::factors::{
+    GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, POUND_PER_HOUR, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
+    SQUARE_MILLIMETRE,
+};
 use crate::kind::Kind;
+use crate::law_units::{BARE_RATIO, SIZING_SI, SIZING_US};
 use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Ratio, Temperature, Typed};
 use crate::relation::{
-    Argument, Default, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
+    Argument, Default, Form, Forms, Input, Output, Printed, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 use crate::relations::pressures::STANDARD_ATMOSPHERE;
+use crate::system::Manner;
+use crate::text;
 
 /// Critical-flow pressure ratio (a ratio of absolute pressures) for a ratio of specific heats.
 #[must_use]
@@ -25,12 +32,65 @@ fn is_one(k: f64) -> bool {
     (k - 1.0).abs() < 1e-6
 }
 
-/// Coefficient C of the gas formula, SI form (dimension of √(kg·kmol·K)/(mm²·h·kPa)).
+/// A printed form of the formulas for gas and steam: its constants, and what its units are in SI.
+struct Printing {
+    /// Mass flow (kilogram per second).
+    mass: f64,
+    /// Pressure (pascal).
+    pressure: f64,
+    /// Temperature (kelvin).
+    temperature: f64,
+    /// Area (square metre).
+    area: f64,
+    /// The constant of the coefficient C.
+    coefficient: f64,
+    /// The constant above the line of the subcritical formula.
+    subcritical: f64,
+    /// The constant above the line of the steam formula.
+    steam: f64,
+    /// The highest relieving pressure at which KN is one, in the unit of pressure.
+    napier_above: f64,
+    /// The four numbers of KN: factor and constant above the line, factor and constant below it.
+    napier: [f64; 4],
+}
+
+/// lb/h, psia, degrees Rankine, in².
+const CUSTOMARY: Printing = Printing {
+    mass: POUND_PER_HOUR,
+    pressure: POUND_PER_SQUARE_INCH,
+    temperature: RANKINE,
+    area: SQUARE_INCH,
+    coefficient: 520.0,
+    subcritical: 1.0 / 735.0,
+    steam: 1.0 / 51.5,
+    napier_above: 1500.0,
+    napier: [0.1906, -1000.0, 0.2292, -1061.0],
+};
+
+/// kg/h, kPa, K, mm².
+const METRIC: Printing = Printing {
+    mass: KILOGRAM_PER_HOUR,
+    pressure: KILOPASCAL,
+    temperature: 1.0,
+    area: SQUARE_MILLIMETRE,
+    coefficient: 0.03948,
+    subcritical: 17.9,
+    steam: 190.5,
+    napier_above: 10_339.0,
+    napier: [0.02764, -1000.0, 0.03324, -1061.0],
+};
+
+fn printing(manner: Manner) -> &'static Printing {
+    manner.choose(&CUSTOMARY, &METRIC)
+}
+
+/// Coefficient C of the gas formula. Its number belongs to the units of the form: √(lb·lbmol·°R)/(lbf·h), or
+/// √(kg·kmol·K)/(mm²·h·kPa).
 #[must_use]
-pub fn gas_coefficient(k: Number) -> Number {
+pub fn gas_coefficient(k: Number, manner: Manner) -> Number {
     let k = k.si();
     let under = if is_one(k) { libm::exp(-1.0) } else { k * libm::pow(2.0 / (k + 1.0), (k + 1.0) / (k - 1.0)) };
-    Number::from_si(0.03948 * under.sqrt())
+    Number::from_si(manner.line(printing(manner).coefficient * under.sqrt()))
 }
 
 /// The state of a gas at the valve inlet.
@@ -46,6 +106,14 @@ pub struct Gas {
     pub k: Number,
 }
 
+impl Gas {
+    /// Temperature times compressibility over molar mass, in the units of a form.
+    fn state(self, form: &Printing) -> f64 {
+        let temperature = self.temperature.si() / form.temperature;
+        temperature * self.compressibility.si() / (self.molar_mass.si() / GRAM_PER_MOLE)
+    }
+}
+
 /// Area for critical flow of gas or vapour (square metre).
 ///
 /// # Errors
@@ -56,14 +124,16 @@ pub fn gas_area(
     relieving: Absolute,
     back: Absolute,
     corrections: [Number; 3],
+    manner: Manner,
 ) -> Result<Area, RelationError> {
-    if back.si() > critical_ratio(gas.k).si() * relieving.si() {
+    if above(back.si(), critical_ratio(gas.k).si() * relieving.si()) {
         return Err(RelationError::Subcritical { instead: "subcritical_gas_area" });
     }
-    let hourly = mass.si() / KILOGRAM_PER_HOUR;
-    let factors = gas_coefficient(gas.k).si() * corrections[0].si() * corrections[1].si() * corrections[2].si();
-    let state = gas.temperature.si() * gas.compressibility.si() / (gas.molar_mass.si() / GRAM_PER_MOLE);
-    Ok(Area::from_si(hourly / (factors * (relieving.si() / KILOPASCAL)) * state.sqrt() * SQUARE_MILLIMETRE))
+    let form = printing(manner);
+    let hourly = mass.si() / form.mass;
+    let factors = gas_coefficient(gas.k, manner).si() * corrections[0].si() * corrections[1].si() * corrections[2].si();
+    let area = hourly / (factors * (relieving.si() / form.pressure)) * gas.state(form).sqrt();
+    Ok(Area::from_si(area * form.area))
 }
 
 /// Factor F2 of subcritical flow (dimensionless) for a ratio of specific heats and of back to relieving pressure.
@@ -90,45 +160,49 @@ pub fn subcritical_gas_area(
     relieving: Absolute,
     back: Absolute,
     corrections: [Number; 2],
+    manner: Manner,
 ) -> Result<Area, RelationError> {
     below(("back", back), ("relieving", relieving))?;
     let ratio = back.si() / relieving.si();
-    if ratio <= critical_ratio(gas.k).si() {
+    if !above(ratio, critical_ratio(gas.k).si()) {
         return Err(RelationError::Critical { instead: "gas_area" });
     }
-    let hourly = mass.si() / KILOGRAM_PER_HOUR;
-    let factor = subcritical_factor(gas.k, Ratio::from_si(ratio)).si();
-    let (inlet, outlet) = (relieving.si() / KILOPASCAL, back.si() / KILOPASCAL);
-    let state = gas.temperature.si() * gas.compressibility.si()
-        / (gas.molar_mass.si() / GRAM_PER_MOLE * inlet * (inlet - outlet));
+    let form = printing(manner);
+    let factor = manner.line(subcritical_factor(gas.k, Ratio::from_si(manner.line(ratio))).si());
+    let (inlet, outlet) = (relieving.si() / form.pressure, back.si() / form.pressure);
     let factors = factor * corrections[0].si() * corrections[1].si();
-    Ok(Area::from_si(17.9 * hourly / factors * state.sqrt() * SQUARE_MILLIMETRE))
+    let area =
+        form.subcritical * (mass.si() / form.mass) / factors * (gas.state(form) / (inlet * (inlet - outlet))).sqrt();
+    Ok(Area::from_si(area * form.area))
 }
 
-/// Up to here KN is one (kilopascal, absolute).
-const NAPIER_ABOVE: f64 = 10_339.0;
-
-/// Correction factor KN for steam at high pressure (dimensionless): one up to 10 339 kPa, absolute.
+/// Correction factor KN for steam at high pressure (dimensionless): one up to 1500 psia, or up to 10 339 kPa absolute.
 #[must_use]
-pub fn napier_factor(relieving: Absolute) -> Number {
-    let pressure = relieving.si() / KILOPASCAL;
-    let factor =
-        if pressure > NAPIER_ABOVE { (0.02764 * pressure - 1000.0) / (0.03324 * pressure - 1061.0) } else { 1.0 };
-    Number::from_si(factor)
+pub fn napier_factor(relieving: Absolute, manner: Manner) -> Number {
+    let form = printing(manner);
+    let pressure = relieving.si() / form.pressure;
+    let [factor, constant, under, less] = form.napier;
+    let is_one = !above(pressure, form.napier_above);
+    Number::from_si(if is_one { 1.0 } else { (factor * pressure + constant) / (under * pressure + less) })
 }
 
 /// Area for steam (square metre). The fourth correction is KN.
 ///
 /// # Errors
 /// [`RelationError::FactorNeeded`] where KN is left at one at a pressure at which it is not.
-pub fn steam_area(mass: MassFlow, relieving: Absolute, corrections: [Number; 5]) -> Result<Area, RelationError> {
+pub fn steam_area(
+    mass: MassFlow,
+    relieving: Absolute,
+    corrections: [Number; 5],
+    manner: Manner,
+) -> Result<Area, RelationError> {
+    let form = printing(manner);
     let left_at_one = corrections[3].si().to_bits() == 1.0_f64.to_bits();
-    if left_at_one && relieving.si() / KILOPASCAL > NAPIER_ABOVE {
+    if left_at_one && above(relieving.si() / form.pressure, form.napier_above) {
         return Err(RelationError::FactorNeeded { input: "kn", instead: "napier_factor" });
     }
     let factors = corrections.iter().fold(1.0, |product, factor| product * factor.si());
-    let hourly = mass.si() / KILOGRAM_PER_HOUR;
-    Ok(Area::from_si(190.5 * hourly / (relieving.si() / KILOPASCAL * factors) * SQUARE_MILLIMETRE))
+    Ok(Area::from_si(form.steam * (mass.si() / form.mass) / (relieving.si() / form.pressure * factors) * form.area))
 }
 
 const MASS: Input = quantity("mass", "W", Kind::MassFlow, Range::positive(1e5));
@@ -139,19 +213,18 @@ const K: Input = number("k", "k", Range::between(1.0, 2.0));
 const RELIEVING: Input = quantity("relieving", "p_1", Kind::Absolute, Range::positive(PRESSURE));
 const BACK: Input = Input {
     name: "back",
-    symbol: "p_2",
+    symbol: text("p_2"),
     form: Form::Quantity(Kind::Absolute, Range::from_zero(PRESSURE)),
     default: Some(Default {
         value: Argument::Quantity(crate::Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
-        source: "outlet open to the standard atmosphere",
+        source: text("outlet open to the standard atmosphere"),
     }),
 };
 const KD: Input = ratio("kd", r"K_\mathrm{d}", 0.975, "API Std 520 Part I: effective coefficient for gas and steam");
 const KB: Input = ratio("kb", r"K_\mathrm{b}", 1.0, "API Std 520 Part I: conventional and pilot valves");
 const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
-const KN: Input = ratio("kn", r"K_\mathrm{N}", 1.0, "up to 10 339 kPa absolute; above, take napier_factor");
+const KN: Input = ratio("kn", r"K_\mathrm{N}", 1.0, "up to 1500 psia (10 339 kPa absolute); above, take napier_factor");
 const KSH: Input = ratio("ksh", r"K_\mathrm{SH}", 1.0, "API Std 520 Part I: saturated steam");
-const GAS: &str = "API Std 520 Part I, gas and vapour (the customary form seen)";
 
 const fn source(document: &'static str) -> Source {
     Source { document, status: Status::Read }
@@ -161,70 +234,120 @@ const fn cited(document: &'static str) -> Source {
     Source { document, status: Status::Cited }
 }
 
+/// The customary form of a sizing formula, which was seen.
+const fn customary(law: &'static str, document: &'static str) -> Printed {
+    printed_in(law, SIZING_US, source(document))
+}
+
+/// The SI form of a sizing formula, as it is cited.
+const fn metric(law: &'static str, document: &'static str) -> Printed {
+    printed_in(law, SIZING_SI, cited(document))
+}
+
+const CRITICAL: &str = r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb \, #kc} \, \sqrt{#temperature \, #compressibility / #molar_mass},\quad #back \le r_\mathrm{c} \, #relieving";
+
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
     Relation {
         id: "critical_ratio",
         inputs: &[K],
         outputs: &[output("ratio", r"r_\mathrm{c}", Kind::Ratio)],
-        law: r"#ratio = \left(\frac{2}{#k + 1}\right)^{\frac{#k}{#k - 1}}",
-        source: source("API Std 520 Part I, critical flow pressure ratio"),
+        forms: Forms::Same(printed_in(
+            r"#ratio = \left(\frac{2}{#k + 1}\right)^{\frac{#k}{#k - 1}}",
+            BARE_RATIO,
+            source("API Std 520 Part I, critical flow pressure ratio"),
+        )),
         run: |a| one(critical_ratio(a.get(0))),
     },
     Relation {
         id: "gas_coefficient",
         inputs: &[K],
         outputs: &[output("coefficient", "C", Kind::Number)],
-        law: r"#coefficient = 0.03948 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
-        source: cited("API Std 520 Part I, SI form (0.03948 as cited; the customary form, 520, seen)"),
-        run: |a| one(gas_coefficient(a.get(0))),
+        forms: Forms::BySystem {
+            us: printed(
+                r"#coefficient = 520 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
+                source("API Std 520 Part I, customary form"),
+            ),
+            si: printed(
+                r"#coefficient = 0.03948 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
+                cited("API Std 520 Part I, SI form (0.03948 as cited)"),
+            ),
+        },
+        run: |a| one(gas_coefficient(a.get(0), a.manner)),
     },
     Relation {
         id: "gas_area",
         inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KB, KC],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb \, #kc} \, \sqrt{#temperature \, #compressibility / #molar_mass},\quad #back \le r_\mathrm{c} \, #relieving",
-        source: cited(GAS),
+        forms: each(
+            customary(CRITICAL, "API Std 520 Part I, gas and vapour, customary form"),
+            metric(CRITICAL, "API Std 520 Part I, gas and vapour, SI form"),
+        ),
         run: |a| {
             let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)])?)
+            one(gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
         },
     },
     Relation {
         id: "subcritical_factor",
         inputs: &[K, quantity("ratio", "r", Kind::Ratio, Range::between(0.01, 0.9999))],
         outputs: &[output("factor", "F_2", Kind::Number)],
-        law: r"#factor = \sqrt{(#k / (#k - 1)) \, #ratio^{2/#k} \, (1 - #ratio^{(#k - 1)/#k}) / (1 - #ratio)}",
-        source: source("API Std 520 Part I, coefficient of subcritical flow"),
+        forms: Forms::Same(printed_in(
+            r"#factor = \sqrt{(#k / (#k - 1)) \, #ratio^{2/#k} \, (1 - #ratio^{(#k - 1)/#k}) / (1 - #ratio)}",
+            BARE_RATIO,
+            source("API Std 520 Part I, coefficient of subcritical flow"),
+        )),
         run: |a| one(subcritical_factor(a.get(0), a.get(1))),
     },
     Relation {
         id: "subcritical_gas_area",
         inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KC],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{17.9 \, #mass}{F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
-        source: cited(
-            "API Std 520 Part I, subcritical gas and vapour, SI form (17.9 as cited; the customary form, 735, seen)",
+        forms: each(
+            customary(
+                r"#area = \frac{#mass}{735 \, F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
+                "API Std 520 Part I, subcritical gas and vapour, customary form",
+            ),
+            metric(
+                r"#area = \frac{17.9 \, #mass}{F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
+                "API Std 520 Part I, subcritical gas and vapour, SI form (17.9 as cited)",
+            ),
         ),
         run: |a| {
             let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8)])?)
+            one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8)], a.manner)?)
         },
     },
     Relation {
         id: "napier_factor",
         inputs: &[quantity("relieving", "p_1", Kind::Absolute, Range { open: false, ..Range::positive(22.1e6) })],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{N}", Kind::Number) }],
-        law: r"#factor = \frac{0.02764 \, #relieving - 1000}{0.03324 \, #relieving - 1061}\quad\text{above 10 339 kPa, else 1}",
-        source: cited("API Std 520 Part I, steam, SI form (the customary form seen)"),
-        run: |a| one(napier_factor(a.get(0))),
+        forms: each(
+            customary(
+                r"#factor = \frac{0.1906 \, #relieving - 1000}{0.2292 \, #relieving - 1061}\quad\text{above 1500 psia, else 1}",
+                "API Std 520 Part I, steam, customary form",
+            ),
+            metric(
+                r"#factor = \frac{0.02764 \, #relieving - 1000}{0.03324 \, #relieving - 1061}\quad\text{above 10 339 kPa absolute, else 1}",
+                "API Std 520 Part I, steam, SI form",
+            ),
+        ),
+        run: |a| one(napier_factor(a.get(0), a.manner)),
     },
     Relation {
         id: "steam_area",
         inputs: &[MASS, RELIEVING, KD, KB, KC, KN, KSH],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{190.5 \, #mass}{#relieving \, #kd \, #kb \, #kc \, #kn \, #ksh}",
-        source: cited("API Std 520 Part I, steam, SI form (190.5 as cited; the customary form, 51.5, seen)"),
-        run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)])?),
+        forms: each(
+            customary(
+                r"#area = \frac{#mass}{51.5 \, #relieving \, #kd \, #kb \, #kc \, #kn \, #ksh}",
+                "API Std 520 Part I, steam, customary form",
+            ),
+            metric(
+                r"#area = \frac{190.5 \, #mass}{#relieving \, #kd \, #kb \, #kc \, #kn \, #ksh}",
+                "API Std 520 Part I, steam, SI form (190.5 as cited)",
+            ),
+        ),
+        run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)], a.manner)?),
     },
 ];

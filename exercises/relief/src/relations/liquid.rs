@@ -1,19 +1,45 @@
 //! Flow of liquids through a relief valve: the area that a duty needs, and what makes it larger.
 //!
-//! The sizing relations keep the constants of the SI form as they are cited (11.78, 18800, 85220). The customary form
-//! has 38, 2800 and 12700; the two agree to about 0.03 %, since each is rounded on its own.
+//! The sizing relations keep the constants of both printed forms: 38 and 2800 in customary units, 11.78 and 18800 in SI
+//! units. The two agree to about 0.03 %, since each is rounded on its own.
 
 use super::orifice::AREA;
-use super::{PRESSURE, below, gauge, number, one, opens, output, quantity, ratio, size};
-use crate::factors::{KILOPASCAL, LITRE_PER_MINUTE, SQUARE_MILLIMETRE};
+use super::{PRESSURE, below, each, gauge, number, one, opens, output, printed_in, quantity, ratio, size};
+use crate::factors::{
+    BTU, GALLON_PER_MINUTE, KILOPASCAL, LITRE_PER_MINUTE, POUND, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
+    SQUARE_MILLIMETRE,
+};
 use crate::kind::Kind;
+use crate::law_units::{HEATING_US, PLAIN, SIZING_SI, SIZING_US};
 use crate::quantity::{Area, Expansion, Gauge, HeatFlow, Number, SpecificHeat, Typed, VolumeFlow};
 use crate::relation::{
     Argument, Default, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
 };
+use crate::system::{Manner, System};
+use crate::text;
 
 /// Density of water that the specific gravity of API Std 521's expansion formula is counted in (kilogram per cubic metre).
 const WATER: f64 = 1000.0;
+
+/// A printed form of the liquid formula: its constant, and what its units are in SI.
+struct Printing {
+    /// Flow (cubic metre per second).
+    flow: f64,
+    /// Pressure (pascal).
+    pressure: f64,
+    /// Area (square metre).
+    area: f64,
+    /// The constant above the line.
+    constant: f64,
+}
+
+/// gpm, psi, in².
+const CUSTOMARY: Printing =
+    Printing { flow: GALLON_PER_MINUTE, pressure: POUND_PER_SQUARE_INCH, area: SQUARE_INCH, constant: 1.0 / 38.0 };
+
+/// L/min, kPa, mm².
+const METRIC: Printing =
+    Printing { flow: LITRE_PER_MINUTE, pressure: KILOPASCAL, area: SQUARE_MILLIMETRE, constant: 11.78 };
 
 /// The correction factors of a sizing formula, multiplied.
 fn factors(factors: &[Number]) -> f64 {
@@ -30,9 +56,10 @@ pub fn liquid_area(
     relieving: Gauge,
     back: Gauge,
     corrections: &[Number],
+    manner: Manner,
 ) -> Result<Area, RelationError> {
     below(("back", back), ("relieving", relieving))?;
-    area_for(flow, gravity, (relieving - back).si(), corrections)
+    area_for(flow, gravity, (relieving - back).si(), corrections, manner)
 }
 
 /// Area that a liquid valve without certified capacity needs (square metre): sized at 25 % overpressure, with Kp for less.
@@ -45,15 +72,22 @@ pub fn liquid_area_uncertified(
     set: Gauge,
     back: Gauge,
     corrections: &[Number],
+    manner: Manner,
 ) -> Result<Area, RelationError> {
     below(("back", back), ("set", set))?;
-    area_for(flow, gravity, 1.25 * set.si() - back.si(), corrections)
+    area_for(flow, gravity, 1.25 * set.si() - back.si(), corrections, manner)
 }
 
-fn area_for(flow: VolumeFlow, gravity: Number, drop: f64, corrections: &[Number]) -> Result<Area, RelationError> {
-    let litres = flow.si() / LITRE_PER_MINUTE;
-    let root = (gravity.si() / (drop / KILOPASCAL)).sqrt();
-    Ok(Area::from_si(11.78 * litres / factors(corrections) * root * SQUARE_MILLIMETRE))
+fn area_for(
+    flow: VolumeFlow,
+    gravity: Number,
+    drop: f64,
+    corrections: &[Number],
+    manner: Manner,
+) -> Result<Area, RelationError> {
+    let form = manner.choose(&CUSTOMARY, &METRIC);
+    let root = (gravity.si() / (drop / form.pressure)).sqrt();
+    Ok(Area::from_si(form.constant * (flow.si() / form.flow) / factors(corrections) * root * form.area))
 }
 
 /// Flow that an area passes (cubic metre per second), by the sizing formula turned round.
@@ -66,10 +100,12 @@ pub fn liquid_capacity(
     relieving: Gauge,
     back: Gauge,
     corrections: &[Number],
+    manner: Manner,
 ) -> Result<VolumeFlow, RelationError> {
     below(("back", back), ("relieving", relieving))?;
-    let root = ((relieving - back).si() / KILOPASCAL / gravity.si()).sqrt();
-    Ok(VolumeFlow::from_si(area.si() / SQUARE_MILLIMETRE * factors(corrections) * root / 11.78 * LITRE_PER_MINUTE))
+    let form = manner.choose(&CUSTOMARY, &METRIC);
+    let root = ((relieving - back).si() / form.pressure / gravity.si()).sqrt();
+    Ok(VolumeFlow::from_si(area.si() / form.area * factors(corrections) * root / form.constant * form.flow))
 }
 
 /// Flow by which a blocked-in liquid expands (cubic metre per second) when it takes up heat.
@@ -79,8 +115,17 @@ pub fn thermal_expansion_flow(
     heat: HeatFlow,
     gravity: Number,
     specific_heat: SpecificHeat,
+    manner: Manner,
 ) -> VolumeFlow {
-    VolumeFlow::from_si(expansion.si() * heat.si() / (WATER * gravity.si() * specific_heat.si()))
+    let flow = match manner.form {
+        System::Si => expansion.si() * heat.si() / (WATER * gravity.si() * specific_heat.si()),
+        System::Us => {
+            let (expansion, heat) = (expansion.si() * RANKINE, heat.si() / (BTU / 3600.0));
+            let specific_heat = specific_heat.si() / (BTU / POUND / RANKINE);
+            expansion * heat / (500.0 * gravity.si() * specific_heat) * GALLON_PER_MINUTE
+        }
+    };
+    VolumeFlow::from_si(flow)
 }
 
 pub(super) const FLOW: Input = quantity("flow", "Q", Kind::VolumeFlow, Range::positive(1e3));
@@ -88,11 +133,11 @@ pub(super) const GRAVITY: Input = number("gravity", "G", Range::between(0.1, 20.
 const RELIEVING: Input = gauge("relieving", "p_1");
 const BACK: Input = Input {
     name: "back",
-    symbol: "p_2",
+    symbol: text("p_2"),
     form: Form::Quantity(Kind::Gauge, Range::from_zero(PRESSURE)),
     default: Some(Default {
         value: Argument::Quantity(crate::Quantity::new(0.0, Kind::Gauge)),
-        source: "outlet open to the atmosphere",
+        source: text("outlet open to the atmosphere"),
     }),
 };
 const KD: Input = ratio("kd", r"K_\mathrm{d}", 0.65, "API Std 520 Part I: effective coefficient for liquids");
@@ -103,10 +148,14 @@ const KW: Input =
 const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
 const KV: Input = ratio("kv", r"K_\mathrm{v}", 1.0, "viscosity of no account");
 const KP: Input = ratio("kp", r"K_\mathrm{p}", 1.0, "API Std 520 Part I: at 25 % overpressure; from memory");
-const SIZING: Source = Source {
-    document: "API Std 520 Part I, liquid sizing, SI form (11.78 as cited; the customary form, 38, seen)",
-    status: Status::Cited,
-};
+const CUSTOMARY_SIZING: Source =
+    Source { document: "API Std 520 Part I, liquid sizing, customary form", status: Status::Read };
+const METRIC_SIZING: Source =
+    Source { document: "API Std 520 Part I, liquid sizing, SI form (11.78 as cited)", status: Status::Cited };
+
+const fn remembered(document: &'static str) -> Source {
+    Source { document, status: Status::Memory }
+}
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
@@ -114,32 +163,75 @@ pub const RELATIONS: &[Relation] = &[
         id: "liquid_area",
         inputs: &[FLOW, GRAVITY, RELIEVING, BACK, KD, KW, KC, KV],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv} \, \sqrt{#gravity / (#relieving - #back)}",
-        source: SIZING,
-        run: |a| one(liquid_area(a.get(0), a.get(1), a.get(2), a.get(3), &[a.get(4), a.get(5), a.get(6), a.get(7)])?),
+        forms: each(
+            printed_in(
+                r"#area = \frac{#flow}{38 \, #kd \, #kw \, #kc \, #kv} \, \sqrt{#gravity / (#relieving - #back)}",
+                SIZING_US,
+                CUSTOMARY_SIZING,
+            ),
+            printed_in(
+                r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv} \, \sqrt{#gravity / (#relieving - #back)}",
+                SIZING_SI,
+                METRIC_SIZING,
+            ),
+        ),
+        run: |a| {
+            one(liquid_area(
+                a.get(0),
+                a.get(1),
+                a.get(2),
+                a.get(3),
+                &[a.get(4), a.get(5), a.get(6), a.get(7)],
+                a.manner,
+            )?)
+        },
     },
     Relation {
         id: "liquid_area_uncertified",
         inputs: &[FLOW, GRAVITY, opens("set", r"p_\mathrm{set}"), BACK, KD_UNCERTIFIED, KW, KC, KV, KP],
         outputs: &[size("area", "A")],
-        law: r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv \, #kp} \, \sqrt{#gravity / (1.25 \, #set - #back)}",
-        source: Source {
-            document: "API Std 520 Part I, liquid valves without certified capacity",
-            status: Status::Memory,
-        },
+        forms: each(
+            printed_in(
+                r"#area = \frac{#flow}{38 \, #kd \, #kw \, #kc \, #kv \, #kp} \, \sqrt{#gravity / (1.25 \, #set - #back)}",
+                SIZING_US,
+                remembered("API Std 520 Part I, liquid valves without certified capacity, customary form"),
+            ),
+            printed_in(
+                r"#area = \frac{11.78 \, #flow}{#kd \, #kw \, #kc \, #kv \, #kp} \, \sqrt{#gravity / (1.25 \, #set - #back)}",
+                SIZING_SI,
+                remembered("API Std 520 Part I, liquid valves without certified capacity, SI form"),
+            ),
+        ),
         run: |a| {
             let corrections = [a.get(4), a.get(5), a.get(6), a.get(7), a.get(8)];
-            one(liquid_area_uncertified(a.get(0), a.get(1), a.get(2), a.get(3), &corrections)?)
+            one(liquid_area_uncertified(a.get(0), a.get(1), a.get(2), a.get(3), &corrections, a.manner)?)
         },
     },
     Relation {
         id: "liquid_capacity",
         inputs: &[AREA, GRAVITY, RELIEVING, BACK, KD, KW, KC, KV],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("flow", "Q", Kind::VolumeFlow) }],
-        law: r"#flow = \frac{#area \, #kd \, #kw \, #kc \, #kv}{11.78} \, \sqrt{(#relieving - #back) / #gravity}",
-        source: SIZING,
+        forms: each(
+            printed_in(
+                r"#flow = 38 \, #area \, #kd \, #kw \, #kc \, #kv \, \sqrt{(#relieving - #back) / #gravity}",
+                SIZING_US,
+                CUSTOMARY_SIZING,
+            ),
+            printed_in(
+                r"#flow = \frac{#area \, #kd \, #kw \, #kc \, #kv}{11.78} \, \sqrt{(#relieving - #back) / #gravity}",
+                SIZING_SI,
+                METRIC_SIZING,
+            ),
+        ),
         run: |a| {
-            one(liquid_capacity(a.get(0), a.get(1), a.get(2), a.get(3), &[a.get(4), a.get(5), a.get(6), a.get(7)])?)
+            one(liquid_capacity(
+                a.get(0),
+                a.get(1),
+                a.get(2),
+                a.get(3),
+                &[a.get(4), a.get(5), a.get(6), a.get(7)],
+                a.manner,
+            )?)
         },
     },
     Relation {
@@ -151,11 +243,18 @@ pub const RELATIONS: &[Relation] = &[
             quantity("specific_heat", "c", Kind::SpecificHeat, Range::between(10.0, 2e4)),
         ],
         outputs: &[Output { safe_side: SafeSide::Up, ..output("flow", "Q", Kind::VolumeFlow) }],
-        law: r"#flow = \frac{#expansion \, #heat}{1000 \, #gravity \, #specific_heat}",
-        source: Source {
-            document: "API Std 521, thermal expansion of blocked-in liquid, SI form",
-            status: Status::Memory,
-        },
-        run: |a| one(thermal_expansion_flow(a.get(0), a.get(1), a.get(2), a.get(3))),
+        forms: each(
+            printed_in(
+                r"#flow = \frac{#expansion \, #heat}{500 \, #gravity \, #specific_heat}",
+                HEATING_US,
+                remembered("API Std 521, thermal expansion of blocked-in liquid, customary form"),
+            ),
+            printed_in(
+                r"#flow = \frac{#expansion \, #heat}{1000 \, #gravity \, #specific_heat}",
+                PLAIN,
+                remembered("API Std 521, thermal expansion of blocked-in liquid, SI form"),
+            ),
+        ),
+        run: |a| one(thermal_expansion_flow(a.get(0), a.get(1), a.get(2), a.get(3), a.manner)),
     },
 ];

@@ -13,8 +13,10 @@ pub mod viscosity;
 use crate::kind::Kind;
 use crate::quantity::{Gauge, Quantity, Typed};
 use crate::relation::{
-    Argument, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide,
+    Argument, Default, Form, Forms, Gives, Input, Output, Outputs, Printed, Range, Relation, RelationError, SafeSide,
+    Source,
 };
+use crate::text;
 
 /// Relations that belong together: one reference page.
 #[derive(Debug)]
@@ -54,8 +56,36 @@ const PRESSURE: f64 = 1e9;
 /// The greatest length that any relation takes (metre).
 const LENGTH: f64 = 1e2;
 
+/// The units of a printed law.
+type Units = &'static [(Kind, &'static str)];
+
+/// A law as it is printed in the usual units.
+const fn printed(law: &'static str, source: Source) -> Printed {
+    printed_in(law, &[], source)
+}
+
+const fn printed_in(law: &'static str, units: Units, source: Source) -> Printed {
+    Printed { law: text(law), units, source: Source { document: text(source.document), status: source.status } }
+}
+
+/// One form that serves both systems.
+const fn same(law: &'static str, source: Source) -> Forms {
+    Forms::Same(printed(law, source))
+}
+
+/// The two forms of one formula: what either gives is right.
+const fn each(us: Printed, si: Printed) -> Forms {
+    Forms::Each { us, si }
+}
+
+/// One law whose numbers a code states for each system.
+const fn stated(law: &'static str, source: Source) -> Forms {
+    let si = Source { document: source.document, status: source.status };
+    Forms::BySystem { us: printed(law, source), si: printed(law, si) }
+}
+
 const fn quantity(name: &'static str, symbol: &'static str, kind: Kind, range: Range) -> Input {
-    Input { name, symbol, form: Form::Quantity(kind, range), default: None }
+    Input { name, symbol: text(symbol), form: Form::Quantity(kind, range), default: None }
 }
 
 /// A gauge pressure from zero up.
@@ -85,7 +115,8 @@ const fn number_from(
     source: &'static str,
 ) -> Input {
     let value = Argument::Quantity(Quantity::new(usual, Kind::Number));
-    Input { name, symbol, form: Form::Quantity(Kind::Number, range), default: Some(Default { value, source }) }
+    let default = Some(Default { value, source: text(source) });
+    Input { name, symbol: text(symbol), form: Form::Quantity(Kind::Number, range), default }
 }
 
 /// A correction factor of a sizing formula, with its usual value.
@@ -95,11 +126,19 @@ const fn ratio(name: &'static str, symbol: &'static str, usual: f64, source: &'s
 
 /// A size: rounded up when it is shown.
 const fn size(name: &'static str, symbol: &'static str) -> Output {
-    Output { name, symbol, gives: Gives::Quantity(Kind::Area), safe_side: SafeSide::Up }
+    Output { name, symbol: text(symbol), gives: Gives::Quantity(Kind::Area), safe_side: SafeSide::Up }
 }
 
 const fn output(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
-    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Neither }
+    Output { name, symbol: text(symbol), gives: Gives::Quantity(kind), safe_side: SafeSide::Neither }
+}
+
+/// The slack of a limit: a whole psi does not always come back whole from SI units.
+const SLACK: f64 = 1e-9;
+
+/// Whether a number lies above a limit, by more than the last bits of a conversion.
+pub(crate) fn above(value: f64, limit: f64) -> bool {
+    value > limit * (1.0 + SLACK)
 }
 
 #[expect(clippy::unnecessary_wraps, reason = "the shape that a relation's function has")]
@@ -131,7 +170,8 @@ fn larger<Q: Typed>(one: Q, other: Q) -> Q {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::relation::MOST_INPUTS;
+    use crate::System;
+    use crate::relation::{MOST_INPUTS, Status};
 
     #[test]
     fn ids_are_unique_and_snake_case() {
@@ -150,7 +190,8 @@ mod tests {
         for relation in relations() {
             let names = relation.inputs.iter().filter(|input| matches!(input.form, Form::Quantity(..)));
             for name in names.map(|input| input.name).chain([relation.outputs[0].name]) {
-                assert!(relation.law.contains(&format!("#{name}")), "{}: #{name}", relation.id);
+                let has = |system| relation.forms.of(system).law.contains(&format!("#{name}"));
+                assert!(System::BOTH.into_iter().all(has), "{}: #{name}", relation.id);
             }
             assert!(relation.inputs.len() <= MOST_INPUTS && !relation.outputs.is_empty(), "{}", relation.id);
         }
@@ -159,10 +200,12 @@ mod tests {
     #[test]
     fn every_source_says_where_it_comes_from() {
         for relation in relations() {
-            let named = !relation.source.document.is_empty();
-            assert!(named || relation.source.status != crate::Status::Read, "{}", relation.id);
-            let remembered = relation.source.document.contains("from memory");
-            assert_eq!(remembered, relation.source.status == crate::Status::Partly, "{}", relation.id);
+            for source in System::BOTH.map(|system| &relation.forms.of(system).source) {
+                let named = !source.document.is_empty();
+                assert!(named || source.status != Status::Read, "{}", relation.id);
+                let remembered = source.document.contains("from memory");
+                assert_eq!(remembered, source.status == Status::Partly, "{}", relation.id);
+            }
             for input in relation.inputs {
                 assert!(input.default.as_ref().is_none_or(|default| !default.source.is_empty()), "{}", input.name);
             }

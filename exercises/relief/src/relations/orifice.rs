@@ -1,11 +1,12 @@
 //! The way through the valve: an orifice, the areas under a lifted disc, and the standard sizes.
 
-use super::{LENGTH, PRESSURE, length, number, one, output, quantity, size};
+use super::{LENGTH, PRESSURE, length, number, one, output, quantity, same, size};
 use crate::factors::SQUARE_INCH;
 use crate::kind::Kind;
 use crate::quantity::{Area, Density, Difference, Length, Number, Typed, VolumeFlow};
 use crate::relation::{Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
 use crate::relations::spring::bore_area;
+use crate::text;
 
 /// Flow through an orifice (cubic metre per second) from its area, coefficient of discharge, pressure drop and density.
 #[must_use]
@@ -77,32 +78,34 @@ pub const RELATIONS: &[Relation] = &[
             quantity("density", r"\rho", Kind::Density, Range::positive(1e5)),
         ],
         outputs: &[output("flow", "Q", Kind::VolumeFlow)],
-        law: r"#flow = #coefficient \, #area \, \sqrt{2 \, #drop / #density}",
-        source: Source { document: "orifice equation, fluid-mechanics textbooks", status: Status::Derived },
+        forms: same(
+            r"#flow = #coefficient \, #area \, \sqrt{2 \, #drop / #density}",
+            Source { document: "orifice equation, fluid-mechanics textbooks", status: Status::Derived },
+        ),
         run: |a| one(orifice_flow(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
     Relation {
         id: "curtain_area",
         inputs: &[length("bore", "D"), quantity("lift", "L", Kind::Length, Range::from_zero(LENGTH))],
         outputs: &[output("curtain", r"A_\mathrm{c}", Kind::Area)],
-        law: r"#curtain = \pi \, #bore \, #lift",
-        source: GEOMETRY,
+        forms: same(r"#curtain = \pi \, #bore \, #lift", GEOMETRY),
         run: |a| one(curtain_area(a.get(0), a.get(1))),
     },
     Relation {
         id: "discharge_area",
         inputs: &[length("bore", "D"), quantity("lift", "L", Kind::Length, Range::from_zero(LENGTH))],
         outputs: &[output("discharge", r"A_\mathrm{dis}", Kind::Area)],
-        law: r"#discharge = \min\left(\frac{\pi \, #bore^2}{4},\ \pi \, #bore \, #lift\right)",
-        source: Source { document: "API Std 520 Part I and ASME PTC 25, definitions", status: Status::Memory },
+        forms: same(
+            r"#discharge = \min\left(\frac{\pi \, #bore^2}{4},\ \pi \, #bore \, #lift\right)",
+            Source { document: "API Std 520 Part I and ASME PTC 25, definitions", status: Status::Memory },
+        ),
         run: |a| one(discharge_area(a.get(0), a.get(1))),
     },
     Relation {
         id: "full_lift",
         inputs: &[length("bore", "D")],
         outputs: &[output("full_lift", r"L_\mathrm{full}", Kind::Length)],
-        law: r"#full_lift = \frac{#bore}{4}",
-        source: GEOMETRY,
+        forms: same(r"#full_lift = \frac{#bore}{4}", GEOMETRY),
         run: |a| one(full_lift(a.get(0))),
     },
     Relation {
@@ -111,10 +114,17 @@ pub const RELATIONS: &[Relation] = &[
         outputs: &[
             // The area of a letter is a given one: rounded up, a valve would seem larger than it is.
             Output { safe_side: SafeSide::Down, ..size("effective_area", r"A_\mathrm{eff}") },
-            Output { name: "letter", symbol: r"\text{letter}", gives: Gives::Choice(LETTERS), safe_side: SafeSide::Up },
+            Output {
+                name: "letter",
+                symbol: text(r"\text{letter}"),
+                gives: Gives::Choice(LETTERS),
+                safe_side: SafeSide::Up,
+            },
         ],
-        law: r"#effective_area = \min\{A_\mathrm{D}, \ldots, A_\mathrm{T} \ge #area\}",
-        source: Source { document: "API Std 526, effective orifice areas", status: Status::Read },
+        forms: same(
+            r"#effective_area = \min\{A_\mathrm{D}, \ldots, A_\mathrm{T} \ge #area\}",
+            Source { document: "API Std 526, effective orifice areas", status: Status::Read },
+        ),
         run: |a| {
             let (area, letter) = standard_orifice(a.get(0))?;
             Ok(Outputs::Named(area.quantity(), letter))

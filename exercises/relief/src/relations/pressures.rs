@@ -3,21 +3,21 @@
 //! Three rises are kept apart: the *opening accumulation* (full-open minus opening pressure), the *overpressure* (rise
 //! over set pressure) and the *accumulation over MAWP* (rise over the maximum allowable working pressure).
 
-use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity};
+use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity, same, stated};
 use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Absolute, Difference, Gauge, Quantity, Ratio, Typed};
 use crate::relation::{
     Argument, Default, Form, Gives, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
 };
+use crate::system::System;
+use crate::text;
 
 /// The standard atmosphere (pascal, absolute).
 pub const STANDARD_ATMOSPHERE: f64 = crate::factors::ATMOSPHERE;
 
 /// Which rule limits the accumulation over MAWP.
 const CASES: &[&str] = &["single", "several", "fire", "boiler"];
-/// The system in which a code states a minimum: codes round each one, so they are not conversions of each other.
-pub(super) const STATED_IN: &[&str] = &["us", "si"];
 
 /// Overpressure (pascal, a difference): relieving pressure minus set pressure, both gauge.
 ///
@@ -53,11 +53,11 @@ pub fn accumulation_over_mawp(relieving: Gauge, mawp: Gauge) -> Difference {
 }
 
 /// The most that the pressure may rise over the MAWP (pascal, a difference) in a case: a share of the MAWP or a stated
-/// minimum, whichever is greater. `stated_in_si` takes the minimum as the code states it in kilopascal.
+/// minimum, whichever is greater. The form says in which system the code's statement of the minimum is taken.
 #[must_use]
-pub fn allowed_accumulation_over_mawp(mawp: Gauge, case: &str, stated_in_si: bool) -> Difference {
-    let row = limits::find(limits::ALLOWED_ACCUMULATIONS, case, mawp, stated_in_si);
-    Difference::from_si(row.high.at(mawp, stated_in_si))
+pub fn allowed_accumulation_over_mawp(mawp: Gauge, case: &str, form: System) -> Difference {
+    let row = limits::find(limits::ALLOWED_ACCUMULATIONS, case, mawp, form);
+    Difference::from_si(row.high.at(mawp, form))
 }
 
 /// Blowdown (pascal, a difference): set pressure minus reseating pressure, both gauge.
@@ -93,11 +93,10 @@ const RISE: Range = Range::from_zero(PRESSURE);
 
 const ATMOSPHERE: Default = Default {
     value: Argument::Quantity(Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
-    source: "standard atmosphere, exact by definition (SI Brochure, 9th edition); API Std 520 rounds it to 14.7 psi",
+    source: text(
+        "standard atmosphere, exact by definition (SI Brochure, 9th edition); API Std 520 rounds it to 14.7 psi",
+    ),
 };
-
-/// The customary statement of a limit, which is what the codes' text has first.
-pub(super) const US: Default = Default { value: Argument::Choice("us"), source: "the code's customary-unit text" };
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
@@ -105,69 +104,79 @@ pub const RELATIONS: &[Relation] = &[
         id: "overpressure",
         inputs: &[gauge("relieving", r"p_1"), opens("set", r"p_\mathrm{set}")],
         outputs: &[output("overpressure", r"\Delta p_\mathrm{over}", Kind::Difference)],
-        law: r"#overpressure = #relieving - #set",
-        source: Source { document: "ISO 4126-1:2013, 3.7; API Std 2000, 6th edition", status: Status::Read },
+        forms: same(
+            r"#overpressure = #relieving - #set",
+            Source { document: "ISO 4126-1:2013, 3.7; API Std 2000, 6th edition", status: Status::Read },
+        ),
         run: |a| one(overpressure(a.get(0), a.get(1))?),
     },
     Relation {
         id: "overpressure_percent",
         inputs: &[gauge("relieving", r"p_1"), opens("set", r"p_\mathrm{set}")],
         outputs: &[output("overpressure", r"r_\mathrm{over}", Kind::Ratio)],
-        law: r"#overpressure = \frac{#relieving - #set}{#set}",
-        source: Source { document: "ISO 4126-1:2013, 3.7; API Std 2000, 6th edition", status: Status::Read },
+        forms: same(
+            r"#overpressure = \frac{#relieving - #set}{#set}",
+            Source { document: "ISO 4126-1:2013, 3.7; API Std 2000, 6th edition", status: Status::Read },
+        ),
         run: |a| one(overpressure_percent(a.get(0), a.get(1))?),
     },
     Relation {
         id: "opening_accumulation",
         inputs: &[gauge("full_open", r"p_\mathrm{full}"), opens("opening", r"p_\mathrm{open}")],
         outputs: &[output("opening_accumulation", r"\Delta p_\mathrm{open}", Kind::Difference)],
-        law: r"#opening_accumulation = #full_open - #opening",
-        source: Source { document: "", status: Status::CommonPractice },
+        forms: same(
+            r"#opening_accumulation = #full_open - #opening",
+            Source { document: "", status: Status::CommonPractice },
+        ),
         run: |a| one(opening_accumulation(a.get(0), a.get(1))?),
     },
     Relation {
         id: "accumulation_over_mawp",
         inputs: &[gauge("relieving", r"p_1"), opens("mawp", r"p_\mathrm{MAWP}")],
         outputs: &[output("accumulation", r"\Delta p_\mathrm{MAWP}", Kind::Difference)],
-        law: r"#accumulation = \max(#relieving - #mawp,\ 0)",
-        source: Source { document: "API Std 521, 6th edition; API RP 576 (2009), 3.3.1", status: Status::Read },
+        forms: same(
+            r"#accumulation = \max(#relieving - #mawp,\ 0)",
+            Source { document: "API Std 521, 6th edition; API RP 576 (2009), 3.3.1", status: Status::Read },
+        ),
         run: |a| one(accumulation_over_mawp(a.get(0), a.get(1))),
     },
     Relation {
         id: "allowed_accumulation_over_mawp",
         inputs: &[
             opens("mawp", r"p_\mathrm{MAWP}"),
-            Input { name: "case", symbol: r"\text{case}", form: Form::Choice(CASES), default: None },
-            Input { name: "stated_in", symbol: r"\text{stated in}", form: Form::Choice(STATED_IN), default: Some(US) },
+            Input { name: "case", symbol: text(r"\text{case}"), form: Form::Choice(CASES), default: None },
         ],
         outputs: &[Output {
             name: "allowed",
-            symbol: r"\Delta p_\mathrm{allowed}",
+            symbol: text(r"\Delta p_\mathrm{allowed}"),
             gives: Gives::Quantity(Kind::Difference),
             safe_side: SafeSide::Down,
         }],
-        law: r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})",
-        source: Source {
-            document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3, the kPa minimums \
-                       from memory; ASME BPVC I PG-67.2 as tabulated (boiler)",
-            status: Status::Partly,
-        },
-        run: |a| one(allowed_accumulation_over_mawp(a.get(0), a.choice(1), a.choice(2) == "si")),
+        forms: stated(
+            r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})",
+            Source {
+                document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; UG-153 since 2021 \
+                           and the kPa minimums from memory; ASME BPVC I PG-67.2 as tabulated (boiler)",
+                status: Status::Partly,
+            },
+        ),
+        run: |a| one(allowed_accumulation_over_mawp(a.get(0), a.choice(1), a.manner.form)),
     },
     Relation {
         id: "blowdown",
         inputs: &[opens("set", r"p_\mathrm{set}"), gauge("reseat", r"p_\mathrm{reseat}")],
         outputs: &[output("blowdown", r"\Delta p_\mathrm{blow}", Kind::Difference)],
-        law: r"#blowdown = #set - #reseat",
-        source: Source { document: "ISO 4126-1:2013, 3.15", status: Status::Read },
+        forms: same(r"#blowdown = #set - #reseat", Source { document: "ISO 4126-1:2013, 3.15", status: Status::Read }),
         run: |a| one(blowdown(a.get(0), a.get(1))?),
     },
     Relation {
         id: "blowdown_percent",
         inputs: &[opens("set", r"p_\mathrm{set}"), gauge("reseat", r"p_\mathrm{reseat}")],
         outputs: &[output("blowdown", r"r_\mathrm{blow}", Kind::Ratio)],
-        law: r"#blowdown = \frac{#set - #reseat}{#set}",
-        source: Source { document: "ISO 4126-1:2013, 3.15", status: Status::Read },
+        forms: same(
+            r"#blowdown = \frac{#set - #reseat}{#set}",
+            Source { document: "ISO 4126-1:2013, 3.15", status: Status::Read },
+        ),
         run: |a| one(blowdown_percent(a.get(0), a.get(1))?),
     },
     Relation {
@@ -177,8 +186,10 @@ pub const RELATIONS: &[Relation] = &[
             quantity("overpressure", r"\Delta p_\mathrm{over}", Kind::Difference, RISE),
         ],
         outputs: &[output("relieving", r"p_1", Kind::Gauge)],
-        law: r"#relieving = #set + #overpressure",
-        source: Source { document: "API RP 520, 3.5.1.1; ISO 4126-1:2013, 3.10", status: Status::Read },
+        forms: same(
+            r"#relieving = #set + #overpressure",
+            Source { document: "API RP 520, 3.5.1.1; ISO 4126-1:2013, 3.10", status: Status::Read },
+        ),
         run: |a| one(relieving_pressure(a.get(0), a.get(1))),
     },
     Relation {
@@ -187,7 +198,7 @@ pub const RELATIONS: &[Relation] = &[
             quantity("gauge", r"p_\mathrm{g}", Kind::Gauge, Range::between(-STANDARD_ATMOSPHERE, PRESSURE)),
             Input {
                 name: "atmosphere",
-                symbol: r"p_\mathrm{atm}",
+                symbol: text(r"p_\mathrm{atm}"),
                 form: Form::Quantity(
                     Kind::Absolute,
                     Range::between(STANDARD_ATMOSPHERE / 2.0, 1.1 * STANDARD_ATMOSPHERE),
@@ -196,8 +207,7 @@ pub const RELATIONS: &[Relation] = &[
             },
         ],
         outputs: &[output("absolute", r"p_\mathrm{abs}", Kind::Absolute)],
-        law: r"#absolute = #gauge + #atmosphere",
-        source: Source { document: "", status: Status::Derived },
+        forms: same(r"#absolute = #gauge + #atmosphere", Source { document: "", status: Status::Derived }),
         run: |a| one(absolute_pressure(a.get(0), a.get(1))),
     },
 ];

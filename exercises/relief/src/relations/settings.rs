@@ -1,33 +1,33 @@
 //! Set pressures and the limits around them: how high, how exact, how far down to reseat, and what the test stand needs.
 
-use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, something_left};
+use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, same, something_left, stated};
 use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Area, Difference, Force, Gauge, Number, Ratio, Typed};
 use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
-use crate::relations::pressures::{STATED_IN, US};
+use crate::system::System;
 
 /// Highest set pressure (pascal, gauge) of a valve by its rank: the first 100 %, others 105 %, those for fire only 110 % of
 /// the MAWP.
 #[must_use]
 pub fn maximum_set(mawp: Gauge, rank: &str) -> Gauge {
-    let above = limits::find(limits::MAXIMUM_SETS, rank, mawp, false).high.share;
+    let above = limits::find(limits::MAXIMUM_SETS, rank, mawp, System::Us).high.share;
     Gauge::from_si(mawp.si() * (1.0 + above))
 }
 
 /// How far below and above the set pressure a valve may open (pascal, differences; the first is zero or negative).
 #[must_use]
-pub fn set_tolerance(set: Gauge, code: &str, stated_in_si: bool) -> (Difference, Difference) {
-    let row = limits::find(limits::SET_TOLERANCES, code, set, stated_in_si);
-    let low = 0.0 - row.low.at(set, stated_in_si);
-    (Difference::from_si(low), Difference::from_si(row.high.at(set, stated_in_si)))
+pub fn set_tolerance(set: Gauge, code: &str, form: System) -> (Difference, Difference) {
+    let row = limits::find(limits::SET_TOLERANCES, code, set, form);
+    let low = 0.0 - row.low.at(set, form);
+    (Difference::from_si(low), Difference::from_si(row.high.at(set, form)))
 }
 
 /// Least and greatest blowdown (pascal, differences).
 #[must_use]
-pub fn blowdown_limit(set: Gauge, code: &str, stated_in_si: bool) -> (Difference, Difference) {
-    let row = limits::find(limits::BLOWDOWN_LIMITS, code, set, stated_in_si);
-    let width = |width: limits::Width| Difference::from_si(width.at(set, stated_in_si));
+pub fn blowdown_limit(set: Gauge, code: &str, form: System) -> (Difference, Difference) {
+    let row = limits::find(limits::BLOWDOWN_LIMITS, code, set, form);
+    let width = |width: limits::Width| Difference::from_si(width.at(set, form));
     (width(row.low), width(row.high))
 }
 
@@ -74,8 +74,8 @@ pub fn inlet_loss_ratio(loss: Difference, set: Gauge) -> Ratio {
 }
 
 /// The band of pressures around a set pressure (pascal, gauge).
-pub(super) fn band(set: Gauge, code: &str, stated_in_si: bool) -> (Gauge, Gauge) {
-    let (low, high) = set_tolerance(set, code, stated_in_si);
+pub(super) fn band(set: Gauge, code: &str, form: System) -> (Gauge, Gauge) {
+    let (low, high) = set_tolerance(set, code, form);
     (set + low, set + high)
 }
 
@@ -87,12 +87,9 @@ const VALVES: &[&str] = &["conventional", "balanced", "pilot"];
 const BONNETS: &[&str] = &["vented_to_outlet", "vented_to_air"];
 
 const SET: Input = opens("set", r"p_\mathrm{set}");
-/// In which system a code's limits are taken.
-pub(super) const STATED: Input =
-    Input { name: "stated_in", symbol: r"\text{stated in}", form: Form::Choice(STATED_IN), default: Some(US) };
 /// The sources of the tolerances of the set pressure.
 pub(super) const TOLERANCES: Source = Source {
-    document: "vessel: ASME BPVC VIII-1 (2015) UG-134(d), now in XIII; boiler: ASME BPVC I PG-72.2 as tabulated, its kPa \
+    document: "vessel: ASME BPVC VIII-1 (2015) UG-134(d); boiler: ASME BPVC I PG-72.2 as tabulated, its kPa \
                limits from memory; iso: ISO 4126-1:2013/Amd 1:2016",
     status: Status::Partly,
 };
@@ -115,39 +112,44 @@ pub const RELATIONS: &[Relation] = &[
         id: "maximum_set",
         inputs: &[opens("mawp", r"p_\mathrm{MAWP}"), choice("rank", r"\text{rank}", RANKS)],
         outputs: &[limit("set", r"p_\mathrm{set}", Kind::Gauge)],
-        law: r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10",
-        source: Source {
-            document: "ASME BPVC VIII-1 UG-134(a), and (b) from memory for fire, as in API RP 520 table 3 and figure",
-            status: Status::Partly,
-        },
+        forms: same(
+            r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10",
+            Source {
+                document: "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure; (b) for fire and UG-155 since 2021 \
+                       from memory",
+                status: Status::Partly,
+            },
+        ),
         run: |a| one(maximum_set(a.get(0), a.choice(1))),
     },
     Relation {
         id: "set_tolerance",
-        inputs: &[SET, choice("code", r"\text{code}", TOLERANCE_CODES), STATED],
+        inputs: &[SET, choice("code", r"\text{code}", TOLERANCE_CODES)],
         outputs: &[least("low", r"p_\mathrm{low}", Kind::Gauge), limit("high", r"p_\mathrm{high}", Kind::Gauge)],
-        law: r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}",
-        source: TOLERANCES,
+        forms: stated(r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}", TOLERANCES),
         run: |a| {
-            let (low, high) = band(a.get(0), a.choice(1), a.choice(2) == "si");
+            let (low, high) = band(a.get(0), a.choice(1), a.manner.form);
             Ok(Outputs::Two(low.quantity(), high.quantity()))
         },
     },
     Relation {
         id: "blowdown_limit",
-        inputs: &[SET, choice("code", r"\text{code}", BLOWDOWN_CODES), STATED],
+        inputs: &[SET, choice("code", r"\text{code}", BLOWDOWN_CODES)],
         outputs: &[
             least("least", r"\Delta p_\mathrm{least}", Kind::Difference),
             limit("most", r"\Delta p_\mathrm{most}", Kind::Difference),
         ],
-        law: r"#least = \max(s_1 \, #set,\ d_1),\quad #most = \max(s_2 \, #set,\ d_2)",
-        source: Source {
-            document: "boiler: ASME BPVC I PG-72 as tabulated, its kPa limits from memory; vessel_certification: ASME BPVC \
-                       VIII-1 UG-131, from memory; iso: ISO 4126-1:2013/Amd 1:2016 d)",
-            status: Status::Partly,
-        },
+        forms: stated(
+            r"#least = \max(s_1 \, #set,\ d_1),\quad #most = \max(s_2 \, #set,\ d_2)",
+            Source {
+                document: "boiler: ASME BPVC I PG-72: the least as tabulated, the steps of the most and all kPa from memory; \
+                       editions differ; vessel_certification: ASME BPVC VIII-1 UG-131, from memory; iso: ISO 4126-1:2013/Amd \
+                       1:2016 d)",
+                status: Status::Partly,
+            },
+        ),
         run: |a| {
-            let (low, high) = blowdown_limit(a.get(0), a.choice(1), a.choice(2) == "si");
+            let (low, high) = blowdown_limit(a.get(0), a.choice(1), a.manner.form);
             Ok(Outputs::Two(low.quantity(), high.quantity()))
         },
     },
@@ -160,12 +162,14 @@ pub const RELATIONS: &[Relation] = &[
             number_from("factor", "f", Range::between(0.9, 1.2), 1.0, "no correction for temperature"),
         ],
         outputs: &[output("cold_test", r"p_\mathrm{cold}", Kind::Gauge)],
-        law: r"#cold_test = (#set - #superimposed) \, #factor\quad\text{conventional, else}\quad #set \, #factor",
-        source: Source {
-            document: "API RP 576 3.4.7 for the meaning; the deduction as in a marine engineering text; the order, subtract \
+        forms: same(
+            r"#cold_test = (#set - #superimposed) \, #factor\quad\text{conventional, else}\quad #set \, #factor",
+            Source {
+                document: "API RP 576 3.4.7 for the meaning; the deduction as in a marine engineering text; the order, subtract \
                        then multiply, is common practice",
-            status: Status::Read,
-        },
+                status: Status::Read,
+            },
+        ),
         run: |a| {
             let cold = cold_test_pressure(a.get(0), a.get(1), a.choice(2), a.get(3));
             one(something_left(cold, "superimposed")?)
@@ -181,8 +185,10 @@ pub const RELATIONS: &[Relation] = &[
             choice("bonnet", r"\text{bonnet}", BONNETS),
         ],
         outputs: &[output("opening", r"p_\mathrm{open}", Kind::Gauge)],
-        law: r"#opening = \frac{#spring_force}{#nozzle_area} + #superimposed\ \text{(to outlet)},\quad \frac{#spring_force - #superimposed \, (#disc_area - #nozzle_area)}{#nozzle_area}\ \text{(to air)}",
-        source: Source { document: "API Std 520 Part I, force balance figures", status: Status::Memory },
+        forms: same(
+            r"#opening = \frac{#spring_force}{#nozzle_area} + #superimposed\ \text{(to outlet)},\quad \frac{#spring_force - #superimposed \, (#disc_area - #nozzle_area)}{#nozzle_area}\ \text{(to air)}",
+            Source { document: "API Std 520 Part I, force balance figures", status: Status::Memory },
+        ),
         run: |a| {
             one(opening_under_back_pressure(a.get(0), a.get(1), a.get(2), a.get(3), a.choice(4) == "vented_to_outlet")?)
         },
@@ -191,16 +197,23 @@ pub const RELATIONS: &[Relation] = &[
         id: "operating_margin",
         inputs: &[SET, gauge("operating", r"p_\mathrm{op}")],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("margin", "m", Kind::Ratio) }],
-        law: r"#margin = \frac{#set - #operating}{#set}",
-        source: Source { document: "pressure-level figure of API RP 521", status: Status::Read },
+        forms: same(
+            r"#margin = \frac{#set - #operating}{#set}",
+            Source {
+                document: "pressure-level figure of API Std 520 Part I, from memory: 90 % of the MAWP",
+                status: Status::Partly,
+            },
+        ),
         run: |a| one(operating_margin(a.get(0), a.get(1))?),
     },
     Relation {
         id: "inlet_loss_ratio",
         inputs: &[quantity("loss", r"\Delta p_\mathrm{in}", Kind::Difference, Range::from_zero(PRESSURE)), SET],
         outputs: &[Output { safe_side: SafeSide::Up, ..output("ratio", "r", Kind::Ratio) }],
-        law: r"#ratio = \frac{#loss}{#set}",
-        source: Source { document: "the 3 % rule of practice notes citing API RP 520 Part II", status: Status::Read },
+        forms: same(
+            r"#ratio = \frac{#loss}{#set}",
+            Source { document: "the 3 % rule of practice notes citing API RP 520 Part II", status: Status::Read },
+        ),
         run: |a| one(inlet_loss_ratio(a.get(0), a.get(1))),
     },
 ];
@@ -213,7 +226,7 @@ mod tests {
     #[test]
     fn the_code_bands_meet_their_edges() {
         let width = |psi: f64, code: &str| {
-            set_tolerance(Gauge::from_si(psi * POUND_PER_SQUARE_INCH), code, false).1.si() / POUND_PER_SQUARE_INCH
+            set_tolerance(Gauge::from_si(psi * POUND_PER_SQUARE_INCH), code, System::Us).1.si() / POUND_PER_SQUARE_INCH
         };
         assert!((width(70.0, "vessel") - 2.0).abs() < 1e-9 && (width(71.0, "vessel") - 2.13).abs() < 1e-9);
         assert!((width(1000.0, "boiler") - 10.0).abs() < 1e-9 && (width(1001.0, "boiler") - 10.01).abs() < 1e-9);

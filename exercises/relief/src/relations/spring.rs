@@ -4,7 +4,7 @@
 //! gains area or flow force as it lifts (huddling chamber, skirt), so its full-open pressure is lower than this; the
 //! words beside each relation say so.
 
-use super::{LENGTH, PRESSURE, gauge, in_order, length, one, opens, output, quantity};
+use super::{LENGTH, PRESSURE, gauge, in_order, length, one, opens, output, quantity, same};
 use crate::kind::Kind;
 use crate::quantity::{Area, Difference, Force, Gauge, Length, Number, SpringRate, Stress, Turns, Typed};
 use crate::relation::{Input, Range, Relation, RelationError, Source, Status};
@@ -99,16 +99,14 @@ pub const RELATIONS: &[Relation] = &[
         id: "bore_area",
         inputs: &[length("bore", "D")],
         outputs: &[output("area", "A", Kind::Area)],
-        law: r"#area = \frac{\pi\,#bore^2}{4}",
-        source: GEOMETRY,
+        forms: same(r"#area = \frac{\pi\,#bore^2}{4}", GEOMETRY),
         run: |a| one(bore_area(a.get(0))),
     },
     Relation {
         id: "opening_force",
         inputs: &[OPENING, AREA],
         outputs: &[output("force", "F", Kind::Force)],
-        law: r"#force = #opening \, #area",
-        source: BALANCE,
+        forms: same(r"#force = #opening \, #area", BALANCE),
         run: |a| one(opening_force(a.get(0), a.get(1))),
     },
     Relation {
@@ -120,67 +118,65 @@ pub const RELATIONS: &[Relation] = &[
             quantity("shear", "G", Kind::Stress, Range::positive(1e12)),
         ],
         outputs: &[output("rate", "k", Kind::SpringRate)],
-        law: r"#rate = \frac{#shear \, #wire^4}{8 \, #mean_coil^3 \, #active}",
-        source: Source {
-            document: "spring deflection formula as in machine-design textbooks (Shigley, ch. 10)",
-            status: Status::Read,
-        },
+        forms: same(
+            r"#rate = \frac{#shear \, #wire^4}{8 \, #mean_coil^3 \, #active}",
+            Source {
+                document: "spring deflection formula as in machine-design textbooks (Shigley, ch. 10)",
+                status: Status::Read,
+            },
+        ),
         run: |a| one(spring_rate(a.get(0), a.get(1), a.get(2), a.get(3))?),
     },
     Relation {
         id: "preload_deflection",
         inputs: &[OPENING, AREA, RATE],
         outputs: &[output("deflection", "x_0", Kind::Length)],
-        law: r"#deflection = \frac{#opening \, #area}{#rate}",
-        source: BALANCE,
+        forms: same(r"#deflection = \frac{#opening \, #area}{#rate}", BALANCE),
         run: |a| one(preload_deflection(a.get(0), a.get(1), a.get(2))),
     },
     Relation {
         id: "pressure_at_lift",
         inputs: &[OPENING, AREA, RATE, quantity("lift", "L", Kind::Length, Range::from_zero(LENGTH))],
         outputs: &[output("pressure", "p", Kind::Gauge)],
-        law: r"#pressure = #opening + \frac{#rate \, #lift}{#area}",
-        source: BALANCE,
+        forms: same(r"#pressure = #opening + \frac{#rate \, #lift}{#area}", BALANCE),
         run: |a| one(pressure_at_lift(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
     Relation {
         id: "lift_at_pressure",
         inputs: &[OPENING, AREA, RATE, FULL_LIFT, gauge("pressure", "p")],
         outputs: &[output("lift", "L", Kind::Length)],
-        law: r"#lift = \min\left(\max\left(\frac{(#pressure - #opening) \, #area}{#rate},\ 0\right),\ #full_lift\right)",
-        source: BALANCE,
+        forms: same(
+            r"#lift = \min\left(\max\left(\frac{(#pressure - #opening) \, #area}{#rate},\ 0\right),\ #full_lift\right)",
+            BALANCE,
+        ),
         run: |a| one(lift_at_pressure(a.get(0), a.get(1), a.get(2), a.get(3), a.get(4))),
     },
     Relation {
         id: "full_open_pressure",
         inputs: &[OPENING, AREA, RATE, FULL_LIFT],
         outputs: &[output("full_open", r"p_\mathrm{full}", Kind::Gauge)],
-        law: r"#full_open = #opening + \frac{#rate \, #full_lift}{#area}",
-        source: BALANCE,
+        forms: same(r"#full_open = #opening + \frac{#rate \, #full_lift}{#area}", BALANCE),
         run: |a| one(full_open_pressure(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
     Relation {
         id: "rate_for_rise",
         inputs: &[AREA, quantity("rise", r"\Delta p", Kind::Difference, Range::positive(PRESSURE)), FULL_LIFT],
         outputs: &[output("rate", "k", Kind::SpringRate)],
-        law: r"#rate = \frac{#rise \, #area}{#full_lift}",
-        source: BALANCE,
+        forms: same(r"#rate = \frac{#rise \, #area}{#full_lift}", BALANCE),
         run: |a| one(rate_for_rise(a.get(0), a.get(1), a.get(2))),
     },
     Relation {
         id: "screw_change",
         inputs: &[RATE, PITCH, quantity("turns", "n", Kind::Turns, Range::between(-1e4, 1e4)), AREA],
         outputs: &[output("change", r"\Delta p", Kind::Difference)],
-        law: r"#change = \frac{#rate \, #pitch \, #turns}{#area}",
-        source: BALANCE,
+        forms: same(r"#change = \frac{#rate \, #pitch \, #turns}{#area}", BALANCE),
         run: |a| one(screw_change(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
     Relation {
         id: "turns_for_change",
         inputs: &[quantity("change", r"\Delta p", Kind::Difference, CHANGE), RATE, PITCH, AREA],
         outputs: &[output("turns", "n", Kind::Turns)],
-        law: r"#turns = \frac{#change \, #area}{#rate \, #pitch}",
-        source: BALANCE,
+        forms: same(r"#turns = \frac{#change \, #area}{#rate \, #pitch}", BALANCE),
         run: |a| one(turns_for_change(a.get(0), a.get(1), a.get(2), a.get(3))),
     },
 ];

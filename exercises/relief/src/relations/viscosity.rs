@@ -2,18 +2,22 @@
 
 use super::liquid::{FLOW, GRAVITY};
 use super::orifice::AREA;
-use super::{number, one, output, quantity};
-use crate::factors::{CENTIPOISE, LITRE_PER_MINUTE, SQUARE_MILLIMETRE};
+use super::{each, number, one, output, printed_in, quantity, same};
+use crate::factors::{CENTIPOISE, GALLON_PER_MINUTE, LITRE_PER_MINUTE, SQUARE_INCH, SQUARE_MILLIMETRE};
 use crate::kind::Kind;
+use crate::law_units::{SIZING_SI, SIZING_US};
 use crate::quantity::{Area, KinematicViscosity, Number, Typed, Viscosity, VolumeFlow};
 use crate::relation::{Bound, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};
+use crate::system::Manner;
+use crate::text;
 
 /// Reynolds number of a relief valve (dimensionless) for the area of the selected orifice.
 #[must_use]
-pub fn liquid_reynolds(flow: VolumeFlow, gravity: Number, viscosity: Viscosity, area: Area) -> Number {
-    let litres = flow.si() / LITRE_PER_MINUTE;
-    let root = (area.si() / SQUARE_MILLIMETRE).sqrt();
-    Number::from_si(18_800.0 * litres * gravity.si() / (viscosity.si() / CENTIPOISE * root))
+pub fn liquid_reynolds(flow: VolumeFlow, gravity: Number, viscosity: Viscosity, area: Area, manner: Manner) -> Number {
+    let (constant, flow_unit, area_unit) =
+        manner.choose((2_800.0, GALLON_PER_MINUTE, SQUARE_INCH), (18_800.0, LITRE_PER_MINUTE, SQUARE_MILLIMETRE));
+    let root = (area.si() / area_unit).sqrt();
+    Number::from_si(constant * (flow.si() / flow_unit) * gravity.si() / (viscosity.si() / CENTIPOISE * root))
 }
 
 /// Viscosity correction factor Kv (dimensionless, at most one) by the seventh to ninth or by the tenth edition of API
@@ -54,33 +58,45 @@ pub const RELATIONS: &[Relation] = &[
         id: "liquid_reynolds",
         inputs: &[FLOW, GRAVITY, quantity("viscosity", r"\mu", Kind::Viscosity, Range::positive(1e5)), AREA],
         outputs: &[output("reynolds", "Re", Kind::Number)],
-        law: r"#reynolds = \frac{18800 \, #flow \, #gravity}{#viscosity \, \sqrt{#area}}",
-        source: Source {
-            document: "API Std 520 Part I, SI form (18800 as cited; exact 18806.32)",
-            status: Status::Cited,
-        },
-        run: |a| one(liquid_reynolds(a.get(0), a.get(1), a.get(2), a.get(3))),
+        forms: each(
+            printed_in(
+                r"#reynolds = \frac{2800 \, #flow \, #gravity}{#viscosity \, \sqrt{#area}}",
+                SIZING_US,
+                Source { document: "API Std 520 Part I, customary form", status: Status::Read },
+            ),
+            printed_in(
+                r"#reynolds = \frac{18800 \, #flow \, #gravity}{#viscosity \, \sqrt{#area}}",
+                SIZING_SI,
+                Source {
+                    document: "API Std 520 Part I, SI form (18800 as cited; exact 18806.32)",
+                    status: Status::Cited,
+                },
+            ),
+        ),
+        run: |a| one(liquid_reynolds(a.get(0), a.get(1), a.get(2), a.get(3), a.manner)),
     },
     Relation {
         id: "viscosity_factor",
         inputs: &[
             Input {
                 name: "reynolds",
-                symbol: "Re",
+                symbol: text("Re"),
                 form: Form::Quantity(Kind::Number, Range { open: true, ..Range::between(30.0, 1e12) }),
                 default: None,
             },
-            Input { name: "edition", symbol: r"\text{edition}", form: Form::Choice(EDITIONS), default: None },
+            Input { name: "edition", symbol: text(r"\text{edition}"), form: Form::Choice(EDITIONS), default: None },
         ],
         outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{v}", Kind::Number) }],
-        law: r"#factor = \begin{cases} \left(0.9935 + \frac{2.878}{#reynolds^{0.5}} + \frac{342.75}{#reynolds^{1.5}}\right)^{-1} & \text{editions 7 to 9} \\ \left(1 + \frac{170}{#reynolds}\right)^{-0.5} & \text{edition 10} \end{cases}",
-        source: Source { document: "API Std 520 Part I, 7th to 9th and 10th editions", status: Status::Cited },
+        forms: same(
+            r"#factor = \begin{cases} \left(0.9935 + \frac{2.878}{#reynolds^{0.5}} + \frac{342.75}{#reynolds^{1.5}}\right)^{-1} & \text{editions 7 to 9} \\ \left(1 + \frac{170}{#reynolds}\right)^{-0.5} & \text{edition 10} \end{cases}",
+            Source { document: "API Std 520 Part I, 7th to 9th and 10th editions", status: Status::Cited },
+        ),
         run: |a| {
             let (reynolds, tenth): (Number, _) = (a.get(0), a.choice(1) == "10");
             if tenth && reynolds.si() <= TENTH_EDITION_ABOVE {
                 let range = Range { low: Bound::Above(TENTH_EDITION_ABOVE), high: 1e12, open: true };
                 let value = reynolds.quantity();
-                return Err(RelationError::OutOfRange { input: "reynolds", symbol: "Re", value, range });
+                return Err(RelationError::OutOfRange { input: "reynolds", symbol: text("Re"), value, range });
             }
             one(viscosity_factor(reynolds, tenth))
         },
@@ -89,19 +105,23 @@ pub const RELATIONS: &[Relation] = &[
         id: "gravity_from_api",
         inputs: &[number("degrees", r"^\circ\mathrm{API}", Range::between(-20.0, 100.0))],
         outputs: &[output("gravity", "G", Kind::Number)],
-        law: r"#gravity = \frac{141.5}{131.5 + #degrees}",
-        source: Source { document: "definition of API gravity at 60 °F", status: Status::Read },
+        forms: same(
+            r"#gravity = \frac{141.5}{131.5 + #degrees}",
+            Source { document: "definition of API gravity at 60 °F", status: Status::Read },
+        ),
         run: |a| one(gravity_from_api(a.get(0))),
     },
     Relation {
         id: "kinematic_viscosity",
         inputs: &[
             number("universal_seconds", "U", Range::between(350.0, 1e7)),
-            Input { name: "at", symbol: r"\text{at}", form: Form::Choice(SAYBOLT_AT), default: None },
+            Input { name: "at", symbol: text(r"\text{at}"), form: Form::Choice(SAYBOLT_AT), default: None },
         ],
         outputs: &[output("viscosity", r"\nu", Kind::KinematicViscosity)],
-        law: r"#viscosity = \frac{#universal_seconds}{B}\ \mathrm{mm^2/s},\quad B = \begin{cases} 4.632 & \text{at 100 °F} \\ 4.664 & \text{at 210 °F} \end{cases}",
-        source: Source { document: "ASTM D2161, linear range above 75 mm²/s", status: Status::Read },
+        forms: same(
+            r"#viscosity = \frac{#universal_seconds}{B}\ \mathrm{mm^2/s},\quad B = \begin{cases} 4.632 & \text{at 100 °F} \\ 4.664 & \text{at 210 °F} \end{cases}",
+            Source { document: "ASTM D2161, linear range above 75 mm²/s", status: Status::Read },
+        ),
         run: |a| one(kinematic_viscosity(a.get(0), a.choice(1) == "210F")),
     },
 ];

@@ -5,6 +5,7 @@ use super::{Cell, Column, Content, Table};
 use crate::Kind;
 use crate::quantity::{Gauge, Length, Number, Quantity, Typed};
 use crate::relations::{bench, settings, viscosity};
+use crate::system::System;
 use crate::units;
 
 /// A relation worked for a row of values.
@@ -89,22 +90,22 @@ const BARS: Stated = Stated { metric: true, set: &["barg"], at: SETS_BARG, diffe
 const TOLERANCE: Compared = Compared {
     relations: &["set_tolerance"],
     codes: TOLERANCES,
-    customary: |set, code| tolerance(set, code, false),
-    metric: |set, code| tolerance(set, code, true),
+    customary: |set, code| tolerance(set, code, System::Us),
+    metric: |set, code| tolerance(set, code, System::Si),
 };
 const BLOWDOWN: Compared = Compared {
     relations: &["blowdown_limit"],
     codes: BLOWDOWNS,
-    customary: |set, code| most_blowdown(set, code, false),
-    metric: |set, code| most_blowdown(set, code, true),
+    customary: |set, code| most_blowdown(set, code, System::Us),
+    metric: |set, code| most_blowdown(set, code, System::Si),
 };
 
-fn tolerance(set: f64, code: &str, in_si: bool) -> f64 {
-    settings::set_tolerance(Gauge::from_si(set), code, in_si).1.si()
+fn tolerance(set: f64, code: &str, form: System) -> f64 {
+    settings::set_tolerance(Gauge::from_si(set), code, form).1.si()
 }
 
-fn most_blowdown(set: f64, code: &str, in_si: bool) -> f64 {
-    settings::blowdown_limit(Gauge::from_si(set), code, in_si).1.si()
+fn most_blowdown(set: f64, code: &str, form: System) -> f64 {
+    settings::blowdown_limit(Gauge::from_si(set), code, form).1.si()
 }
 
 /// What codes and editions make of the same values.

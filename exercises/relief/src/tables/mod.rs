@@ -6,6 +6,7 @@ mod ladder;
 
 use crate::limits::{self, Limit};
 use crate::relation::{Source, Status};
+use crate::system::System;
 use crate::units::Unit;
 
 pub use ladder::Ladder;
@@ -164,7 +165,7 @@ impl Table {
         /// The factors of units.
         const UNITS: Source = Source { document: "", status: Status::Derived };
         let relation = self.relations.first().and_then(|id| crate::find(id));
-        relation.map_or(&UNITS, |relation| &relation.source)
+        relation.map_or(&UNITS, |relation| &relation.forms.of(System::Us).source)
     }
 }
 
@@ -192,7 +193,8 @@ mod tests {
             for id in table.relations {
                 let relation = crate::find(id).unwrap_or_else(|| panic!("{}: {id}", table.id));
                 for row in table.rows() {
-                    assert!(relation.source.document.contains(row.document), "{}: {}", table.id, row.document);
+                    let document = relation.forms.of(System::Us).source.document;
+                    assert!(document.contains(row.document), "{}: {}", table.id, row.document);
                 }
             }
         }

@@ -237,7 +237,7 @@ impl Writer<'_, '_> {
         match (read, unit) {
             (Err(faults), _) => self.faults.extend(faults),
             (Ok(formula), Some(unit)) => {
-                let quantity = formula.evaluate(&scenario.scope).ok()?;
+                let quantity = formula.evaluate(&scenario.scope_of(&formula, Some(unit))).ok()?;
                 return Some(figures::Measure { quantity, unit });
             }
             (Ok(_), None) => {

@@ -127,7 +127,7 @@ fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String
     if unit.is_none() && read.kind() != Kind::Number {
         return Err(vec![fault("computed-without-unit", formula_range).with_value("kind", read.kind().id())]);
     }
-    let value = read.evaluate(&scenario.scope).map_err(|error| {
+    let value = read.evaluate(&scenario.scope_of(&read, unit)).map_err(|error| {
         let (relation, reason) = reason(&error);
         vec![fault("computed-no-value", formula_range).with_value("relation", relation).with_value("reason", reason)]
     })?;

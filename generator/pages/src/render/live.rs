@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use course::Work;
 use problems::System;
-use problems::display::{Mark, unit_text, usual_unit};
+use problems::display::{Mark, unit_for, unit_text, usual_unit};
 use problems::draw::{Problem, Setting, draw};
 use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
@@ -73,6 +73,13 @@ struct OutputContext {
 }
 
 /// The second thing that a relation gives.
+/// The law of a form with places for numbers.
+#[derive(Serialize)]
+struct NumbersContext {
+    form: Option<&'static str>,
+    html: String,
+}
+
 #[derive(Serialize)]
 struct AlsoContext {
     name: String,
@@ -158,12 +165,13 @@ impl Renderer<'_> {
             .map_err(|fault| RenderError::Work { relation: relation.id, code: fault.code })?;
         let unit = worked.unit.as_deref().and_then(units::find);
         let also = worked.also.as_ref().map_or_else(String::new, |also| self.also_shown(also));
-        self.work_form(relation, given, unit, [worked.shown, also], true)
+        let form = worked.form.and_then(System::find).unwrap_or(self.system());
+        self.work_form(relation, given, unit, [worked.shown, also], Some(form))
     }
 
     /// A calculator for a relation with its usual values and nothing worked yet, beside its law and source.
     pub(super) fn empty_calculator(&self, relation: &'static Relation) -> Result<String, RenderError> {
-        self.work_form(relation, &[], usual_unit(relation.kind(), self.system()), Default::default(), false)
+        self.work_form(relation, &[], unit_for(relation, relation.kind(), self.system()), Default::default(), None)
     }
 
     fn work_form(
@@ -172,7 +180,7 @@ impl Renderer<'_> {
         given: &[(String, String)],
         unit: Option<&'static units::Unit>,
         [shown, also]: [String; 2],
-        with_law: bool,
+        with_law: Option<System>,
     ) -> Result<String, RenderError> {
         let output = OutputContext {
             symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
@@ -185,16 +193,16 @@ impl Renderer<'_> {
             shown: also,
             verdict: matches!(output.gives, Gives::Choice(_)),
         });
-        let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(input, given)).collect();
+        let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(relation, input, given)).collect();
         let mut context = Context::new();
         context.insert("relation", relation.id);
         context.insert("title", self.words.get(&format!("relations.{}.title", relation.id)));
-        context.insert("law_html", &with_law.then(|| self.lexicon.law_html(relation)));
-        context.insert("source", &with_law.then(|| self.source(relation)));
+        context.insert("law_html", &with_law.map(|form| self.lexicon.law_html(relation, form)));
+        context.insert("source", &with_law.map(|form| self.source(relation, form)));
         context.insert("inputs", &inputs);
         context.insert("output", &output);
         context.insert("also", &also);
-        context.insert("numbers_html", &self.numbers(relation));
+        context.insert("numbers", &self.numbers(relation));
         Ok(self.tera.render("work.html", &context)?)
     }
 
@@ -203,19 +211,23 @@ impl Renderer<'_> {
         also.shown.clone().or_else(choice).unwrap_or_default()
     }
 
-    /// The law with a mark for each input, which the page puts the numbers in the place of.
-    fn numbers(&self, relation: &'static Relation) -> String {
-        self.lexicon.law_with_holes(relation).fill(|piece| match piece {
-            Piece::Hole(name) => format!("\u{27e6}{name}\u{27e7}"),
-            _ => String::new(),
-        })
+    /// The law of each form with a mark for each input, which the page puts the numbers in the place of.
+    fn numbers(&self, relation: &'static Relation) -> Vec<NumbersContext> {
+        let numbers = |form: Option<System>| NumbersContext {
+            form: form.map(System::id),
+            html: self.lexicon.law_with_holes(relation, form.unwrap_or(System::Us)).fill(|piece| match piece {
+                Piece::Hole(name) => format!("\u{27e6}{name}\u{27e7}"),
+                _ => String::new(),
+            }),
+        };
+        if relation.forms.are_two() { System::BOTH.map(|form| numbers(Some(form))).into() } else { vec![numbers(None)] }
     }
 
-    fn input(&self, input: &'static Input, given: &[(String, String)]) -> InputContext {
+    fn input(&self, relation: &Relation, input: &'static Input, given: &[(String, String)]) -> InputContext {
         let text = given.iter().find(|(name, _)| name == input.name).map(|(_, text)| text.as_str());
         let ((value, unit), kind) = match &input.form {
             Form::Choice(_) => ((choice_value(input, text), None), "choice"),
-            Form::Quantity(kind, _) => (self.measured(input, *kind, text), kind.id()),
+            Form::Quantity(kind, _) => (self.measured(relation, input, *kind, text), kind.id()),
         };
         let key = format!("inputs.{}", input.name);
         let label = self.words.get(&key);
@@ -241,8 +253,8 @@ impl Renderer<'_> {
     }
 
     /// The number and unit to start from: as the author wrote them, or the usual value.
-    fn measured(&self, input: &Input, kind: Kind, text: Option<&str>) -> (String, Option<String>) {
-        let usual = usual_unit(kind, self.system());
+    fn measured(&self, relation: &Relation, input: &Input, kind: Kind, text: Option<&str>) -> (String, Option<String>) {
+        let usual = unit_for(relation, kind, self.system());
         let (value, unit) = match (text.and_then(split), &input.default) {
             (Some((value, unit)), _) => (value, unit.or(usual)),
             (None, Some(default)) => (default_value(default, usual), usual),

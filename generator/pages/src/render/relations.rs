@@ -1,8 +1,10 @@
 //! The reference pages: a family of relations each, from the registry.
 
-use problems::display::{self, usual_unit};
+use problems::display::{self, unit_for};
 use problems::recipe::Lexicon;
-use relief::{Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, Status};
+use relief::{
+    Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, Status, System,
+};
 use serde::Serialize;
 
 use super::context::{Link, Page};
@@ -21,14 +23,22 @@ struct RelationContext {
     id: &'static str,
     title: String,
     purpose: String,
-    law_html: String,
+    laws: Vec<LawContext>,
     words: String,
     traps: Vec<String>,
     inputs: Vec<Row>,
     outputs: Vec<Row>,
-    source: String,
     work_html: String,
     tables: Vec<Link>,
+}
+
+/// A printed form of a law.
+#[derive(Serialize)]
+struct LawContext {
+    /// Which form it is, where there are two.
+    form: Option<String>,
+    html: String,
+    source: String,
 }
 
 #[derive(Serialize)]
@@ -70,12 +80,11 @@ impl Renderer<'_> {
             id: relation.id,
             title: word("title"),
             purpose: word("purpose"),
-            law_html: self.lexicon.law_html(relation),
+            laws: self.laws(relation),
             words: word("words"),
             traps: self.traps(relation),
-            inputs: relation.inputs.iter().map(|input| self.input_row(input)).collect(),
+            inputs: relation.inputs.iter().map(|input| self.input_row(relation, input)).collect(),
             outputs: relation.outputs.iter().map(|output| self.output_row(output)).collect(),
-            source: self.source(relation),
             work_html: self.empty_calculator(relation)?,
             tables: self.tables_of(relation.id),
         })
@@ -87,9 +96,44 @@ impl Renderer<'_> {
         (0..).map_while(trap).collect()
     }
 
-    /// The document and how well it is known.
-    pub(super) fn source(&self, relation: &Relation) -> String {
-        self.source_of(relation.source.document, relation.source.status)
+    /// The law in each form that the trade prints, with its units and its source. Where only the source is printed twice,
+    /// the law stands once.
+    fn laws(&self, relation: &'static Relation) -> Vec<LawContext> {
+        let law = |form: System, named: bool| LawContext {
+            form: named.then(|| self.form_title(relation, form)),
+            html: self.lexicon.law_html(relation, form),
+            source: self.source(relation, form),
+        };
+        let [us, si] = System::BOTH.map(|form| relation.forms.of(form));
+        if us.law == si.law && us.source.document == si.source.document {
+            vec![law(System::Us, false)]
+        } else {
+            System::BOTH.map(|form| law(form, true)).into()
+        }
+    }
+
+    /// Which form of a law it is, with the units that stand in it.
+    fn form_title(&self, relation: &Relation, form: System) -> String {
+        let kinds = relation.inputs.iter().filter_map(|input| match input.form {
+            Form::Quantity(kind, _) => Some(kind),
+            Form::Choice(_) => None,
+        });
+        let mut units: Vec<_> = kinds
+            .chain([relation.kind()])
+            .filter_map(|kind| relief::law_unit(relation, kind, form))
+            .map(|unit| display::unit_text(unit, 2.0))
+            .collect();
+        units.sort();
+        units.dedup();
+        let key = if units.is_empty() { "pages.relations.form" } else { "pages.relations.form_in" };
+        let system = self.words.get(&format!("pages.relations.forms.{}", form.id())).to_owned();
+        self.words.fill(key, &[("form", &system), ("units", &units.join(", "))])
+    }
+
+    /// The document of a form and how well it is known.
+    pub(super) fn source(&self, relation: &Relation, form: System) -> String {
+        let source = &relation.forms.of(form).source;
+        self.source_of(source.document, source.status)
     }
 
     pub(super) fn source_of(&self, document: &str, status: Status) -> String {
@@ -101,9 +145,9 @@ impl Renderer<'_> {
         }
     }
 
-    fn input_row(&self, input: &Input) -> Row {
+    fn input_row(&self, relation: &Relation, input: &Input) -> Row {
         let (kind, range) = match &input.form {
-            Form::Quantity(kind, range) => (kind.id(), self.range(*kind, range)),
+            Form::Quantity(kind, range) => (kind.id(), self.range(relation, *kind, range)),
             Form::Choice(names) => ("choice", self.choice_list(names)),
         };
         Row {
@@ -111,7 +155,7 @@ impl Renderer<'_> {
             name: self.words.get(&format!("inputs.{}", input.name)).to_owned(),
             kind: self.words.get(&format!("kinds.{kind}")).to_owned(),
             range,
-            default: input.default.as_ref().map(|default| self.default(default)),
+            default: input.default.as_ref().map(|default| self.default(relation, default)),
         }
     }
 
@@ -134,8 +178,8 @@ impl Renderer<'_> {
         names.iter().map(text).collect::<Vec<_>>().join("; ")
     }
 
-    fn range(&self, kind: Kind, range: &Range) -> String {
-        let shown = |si: f64| self.shown(Quantity::new(si, kind));
+    fn range(&self, relation: &Relation, kind: Kind, range: &Range) -> String {
+        let shown = |si: f64| self.shown(relation, Quantity::new(si, kind));
         let (key, low) = match (range.low, range.open) {
             (Bound::Above(low), true) => ("pages.relations.above_alone", low),
             (Bound::Including(low), true) => ("pages.relations.from_alone", low),
@@ -145,16 +189,16 @@ impl Renderer<'_> {
         self.words.fill(key, &[("low", &shown(low)), ("high", &shown(range.high))])
     }
 
-    fn default(&self, default: &relief::Default) -> String {
+    fn default(&self, relation: &Relation, default: &relief::Default) -> String {
         let value = match default.value {
-            Argument::Quantity(quantity) => self.shown(quantity),
+            Argument::Quantity(quantity) => self.shown(relation, quantity),
             Argument::Choice(name) => self.words.get(&format!("choices.{name}")).to_owned(),
         };
         format!("{value} ({})", default.source)
     }
 
-    fn shown(&self, quantity: Quantity) -> String {
-        let unit = usual_unit(quantity.kind, self.system());
+    fn shown(&self, relation: &Relation, quantity: Quantity) -> String {
+        let unit = unit_for(relation, quantity.kind, self.system());
         display::to_figures(quantity, unit, display::WORKING_FIGURES, Rounding::Nearest, self.mark())
     }
 }

@@ -1,0 +1,201 @@
+//! What printed forms and rounding on the way leave open: the numbers that a careful person with a pocket calculator may
+//! come to, of which none is wrong.
+//!
+//! A formula that the trade prints in two systems has constants that were rounded apart, and who writes a line of the
+//! working down rounds it. An earlier answer that was marked right counts as such a line. A verdict must not depend on
+//! any of these choices.
+
+use relief::units::Unit;
+use relief::{Argument, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
+
+use crate::display::{self, WORKING_FIGURES};
+use crate::draw::{GivenValue, Problem};
+use crate::formula::{Call, Node, Pass, Scope, Value};
+use crate::mark::{Typed, Verdict, mark_part};
+use crate::recipe::{Ask, Form, NumberAsk};
+
+/// How the lines on the way may be rounded: not at all, as workings print them, or to the four figures that are the
+/// fewest to go on with.
+const FIGURES: [Option<u8>; 3] = [None, Some(WORKING_FIGURES), Some(4)];
+
+/// The lowest and the highest number that is left open (SI).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Latitude {
+    pub(crate) low: f64,
+    pub(crate) high: f64,
+}
+
+impl Latitude {
+    fn around(value: f64) -> Self {
+        Self { low: value, high: value }
+    }
+
+    fn take_in(&mut self, value: f64) {
+        self.low = self.low.min(value);
+        self.high = self.high.max(value);
+    }
+}
+
+/// What is left open for a part whose right answer is known, from what was answered before.
+pub(crate) fn of(problem: &Problem, ask: &Ask, number: &NumberAsk, right: Quantity, answers: &Typed) -> Latitude {
+    let typed = right_ones(problem, ask, answers);
+    let mut latitude = from(problem, ask, number, &problem.scope, right);
+    if let Some(scope) = typed {
+        let own = number.answer.quantity(&scope).map_or(right, |own| Quantity::new(own.si, right.kind));
+        let own = from(problem, ask, number, &scope, own);
+        latitude.take_in(own.low);
+        latitude.take_in(own.high);
+    }
+    latitude
+}
+
+/// What is left open where a part goes on from the earlier answers in a scope.
+pub(crate) fn from(problem: &Problem, ask: &Ask, number: &NumberAsk, scope: &Scope, right: Quantity) -> Latitude {
+    let mut latitude = Latitude::around(right.si);
+    for form in System::BOTH {
+        for figures in FIGURES {
+            let lines = Lines { problem, manner: Manner { form, figures } };
+            for scope in lines.scopes(ask, scope) {
+                if let Ok(Value::Quantity(value)) = number.answer.pass(&scope, &lines) {
+                    latitude.take_in(value.si);
+                }
+            }
+        }
+    }
+    latitude
+}
+
+/// Right answers as each printed form gives them, with nothing rounded on the way: customary, SI.
+pub(crate) fn by_form(problem: &Problem, number: &NumberAsk) -> [Option<Quantity>; 2] {
+    System::BOTH.map(|form| {
+        let lines = Lines { problem, manner: Manner::unrounded(form) };
+        match number.answer.pass(&problem.scope, &lines) {
+            Ok(Value::Quantity(value)) => Some(value),
+            _ => None,
+        }
+    })
+}
+
+/// The values of all names with the learner's own earlier answers, where some of those that were marked right differ from
+/// the key.
+fn right_ones(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<Scope> {
+    let mut scope = problem.scope.clone();
+    let mut differs = false;
+    for earlier in earlier(problem, ask) {
+        let Form::Number(number) = &earlier.form else { continue };
+        if !names(ask, &earlier.id) {
+            continue;
+        }
+        let typed = answers.iter().find(|(id, _)| *id == earlier.id).map_or("", |(_, typed)| typed);
+        let Some(own) = crate::mark::own(problem, number, typed) else { continue };
+        let is_right = mark_part(problem, &earlier.id, answers).is_some_and(|marked| marked.verdict == Verdict::Right);
+        if is_right && problem.scope.get(&earlier.id) != Some(&Value::Quantity(own)) {
+            differs = true;
+            scope.set(&earlier.id, Value::Quantity(own));
+        }
+    }
+    differs.then_some(scope)
+}
+
+/// The parts that come before another one.
+fn earlier<'p>(problem: &'p Problem, ask: &'p Ask) -> impl Iterator<Item = &'p Ask> {
+    problem.recipe.asks.iter().take_while(|earlier| earlier.id != ask.id)
+}
+
+/// Whether the answer of a part goes on from an earlier one.
+fn names(ask: &Ask, earlier: &str) -> bool {
+    let Form::Number(number) = &ask.form else { return false };
+    number.answer.any(&mut |piece| matches!(piece, Node::Name(name) if name == earlier))
+}
+
+/// A formula worked line by line, each rounded as it is written down.
+struct Lines<'p> {
+    problem: &'p Problem<'p>,
+    manner: Manner,
+}
+
+impl Lines<'_> {
+    /// The values of all names where earlier parts are worked in the same manner: as they are in a scope, and unrounded
+    /// where the scope has what was rounded as it was asked for.
+    fn scopes(&self, ask: &Ask, scope: &Scope) -> Vec<Scope> {
+        let (mut own, mut differs) = (scope.clone(), false);
+        for earlier in earlier(self.problem, ask) {
+            let Form::Number(number) = &earlier.form else { continue };
+            // What a learner typed goes on as it was typed.
+            let kept = self.problem.scope.get(&earlier.id) == scope.get(&earlier.id);
+            if let (true, Ok(Value::Quantity(value))) = (kept, number.answer.pass(&own, self)) {
+                own.set(&earlier.id, Value::Quantity(Quantity::new(value.si, number.kind)));
+                differs = true;
+            }
+        }
+        if differs { vec![scope.clone(), own] } else { vec![own] }
+    }
+
+    /// A number written down in a unit.
+    fn written(&self, value: Quantity, unit: Option<&Unit>) -> Quantity {
+        let Some(figures) = self.manner.figures else { return value };
+        let round = |number: f64| round_to_figures(number, figures, Rounding::Nearest);
+        match unit {
+            Some(unit) => unit.quantity(round(unit.value(value)), value.kind),
+            None => Quantity::new(round(value.si), value.kind),
+        }
+    }
+
+    /// The unit in which the value of a piece is written down.
+    fn unit(&self, node: &Node, kind: Kind) -> Option<&'static Unit> {
+        let usual = || display::usual_unit(kind, self.manner.form);
+        match node {
+            Node::Call(call) if relief::is_bare(call.relation, kind) => None,
+            Node::Call(call) => law_unit(call.relation, kind, self.manner.form).or_else(usual),
+            _ => usual(),
+        }
+    }
+
+    /// The unit in which an argument is known before it is put into a relation, where it was given and not worked.
+    fn given_in(&self, node: Option<&Node>) -> Option<&'static Unit> {
+        match node {
+            Some(Node::Quantity { unit, .. }) => Some(unit),
+            Some(Node::Name(name)) => {
+                let given: &GivenValue = self.problem.givens.iter().find(|given| given.name == *name)?;
+                given.unit.and_then(|symbol| relief::units::UNITS.iter().find(|unit| unit.symbol == symbol))
+            }
+            _ => None,
+        }
+    }
+}
+
+impl Pass for Lines<'_> {
+    fn argument(&self, call: &Call, input: &Input, node: Option<&Node>, value: Quantity) -> Quantity {
+        let Some(in_law) = law_unit(call.relation, value.kind, self.manner.form) else {
+            // A default, such as the atmosphere, is looked up and written down.
+            let unit = || display::usual_unit(value.kind, self.manner.form);
+            return if node.is_none() && is_measured(input) { self.written(value, unit()) } else { value };
+        };
+        // What is given in the unit of the law, or was written down in it, is put in as it is.
+        let converted = match node {
+            Some(Node::Name(_) | Node::Quantity { .. }) => self.given_in(node).is_some_and(|unit| *unit != *in_law),
+            Some(_) => true,
+            None => is_measured(input),
+        };
+        if converted { self.written(value, Some(in_law)) } else { value }
+    }
+
+    fn line(&self, node: &Node, value: Quantity) -> Quantity {
+        self.written(value, self.unit(node, value.kind))
+    }
+
+    fn manner(&self, call: &Call, scope: &Scope) -> Manner {
+        let form = match call.relation.forms {
+            // The system of the problem decides.
+            relief::Forms::BySystem { .. } => call.form_in(scope.system()),
+            _ => call.form.unwrap_or(self.manner.form),
+        };
+        Manner { form, ..self.manner }
+    }
+}
+
+/// Whether a usual value is one that somebody measured, and no factor.
+fn is_measured(input: &Input) -> bool {
+    let value = input.default.as_ref().map(|default| default.value);
+    matches!(value, Some(Argument::Quantity(value)) if !value.kind.is_pure())
+}
