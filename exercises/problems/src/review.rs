@@ -113,14 +113,14 @@ impl Problem<'_> {
     fn options(&self, choice: &ChoiceAsk, right: &[usize]) -> Vec<OptionReview> {
         let review = |(place, option): (usize, &Choice)| {
             let html = choices::says(self, choice, option);
-            self.said(html, right.contains(&place), option.is_unsafe, option.why.as_ref())
+            self.said(html, right.contains(&place), option.is_unsafe(&self.scope), option.why.as_ref())
         };
         choice.options.iter().enumerate().map(review).collect()
     }
 
     fn reasons(&self, reasons: &[Choice], right: usize) -> Vec<OptionReview> {
         let review = |(place, reason): (usize, &Choice)| {
-            self.said(self.fill(&reason.say), place == right, reason.is_unsafe, reason.why.as_ref())
+            self.said(self.fill(&reason.say), place == right, reason.is_unsafe(&self.scope), reason.why.as_ref())
         };
         reasons.iter().enumerate().map(review).collect()
     }

@@ -74,7 +74,7 @@ pub(crate) fn mark_one(problem: &Problem, choice: &ChoiceAsk, right: usize, type
     let [place] = places.as_slice() else {
         return Marked::new(if places.is_empty() { Verdict::Blank } else { Verdict::Unreadable });
     };
-    let verdict = match (*place == right, choice.options[*place].is_unsafe) {
+    let verdict = match (*place == right, choice.options[*place].is_unsafe(&problem.scope)) {
         (true, _) => Verdict::Right,
         (false, true) => Verdict::Unsafe,
         (false, false) => Verdict::WrongOption,
@@ -97,7 +97,7 @@ pub(crate) fn mark_several(problem: &Problem, choice: &ChoiceAsk, right: &[usize
     let marked = if hits == right.len() && wrong.is_empty() {
         let whys = right.iter().filter_map(|place| told(problem, choice.options[*place].why.as_ref()));
         Marked { told: whys.collect(), ..Marked::new(Verdict::Right) }
-    } else if wrong.iter().any(|place| choice.options[**place].is_unsafe) {
+    } else if wrong.iter().any(|place| choice.options[**place].is_unsafe(&problem.scope)) {
         Marked { told: whys.collect(), ..Marked::new(Verdict::Unsafe) }
     } else {
         Marked { told: whys.collect(), ..Marked::partly(percent(share), Verdict::WrongChoices) }

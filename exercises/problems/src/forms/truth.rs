@@ -36,7 +36,7 @@ pub(crate) fn mark(problem: &Problem, truth: &TruthAsk, right: bool, reason: usi
     let Some(place) = place else { return Marked::new(Verdict::Unreadable) };
     let is_unsafe = said != right && truth.unsafe_if == Some(said);
     let verdict = match (said == right, place == reason) {
-        _ if is_unsafe || place != reason && truth.reasons[place].is_unsafe => Verdict::Unsafe,
+        _ if is_unsafe || place != reason && truth.reasons[place].is_unsafe(&problem.scope) => Verdict::Unsafe,
         (true, true) => Verdict::Right,
         (true, false) => Verdict::WrongReason,
         (false, _) => Verdict::WrongTruth,

@@ -105,10 +105,12 @@ fn option(raw: &RawOption, kind: Option<&mut Option<Kind>>, way: &Way, check: &m
             return None;
         }
     };
-    if raw.is_unsafe && matches!(raw.right, RawRight::Yes) {
+    let named = !matches!(raw.is_unsafe, RawRight::No);
+    if named && matches!(raw.right, RawRight::Yes) {
         check.faults.push(way.key("unsafe").fault("recipe-unsafe-right"));
     }
-    let is_unsafe = explained(raw.is_unsafe, raw.why.as_deref(), way, check);
+    explained(named, raw.why.as_deref(), way, check);
+    let is_unsafe = condition(&raw.is_unsafe, &way.key("unsafe"), check)?;
     Some(Choice { say, value, right, why, is_unsafe })
 }
 

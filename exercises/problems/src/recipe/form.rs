@@ -6,7 +6,7 @@ use serde::Serialize;
 
 use super::Pair;
 use crate::display::{self, Mark};
-use crate::formula::{Condition, Node};
+use crate::formula::{Condition, Node, Scope};
 use crate::stored::{Stored, Unfit, stored_cases, stored_fields};
 use crate::template::Template;
 
@@ -229,9 +229,17 @@ pub struct Choice {
     pub right: Option<Condition>,
     /// Why it is right or wrong.
     pub why: Option<Template>,
+    /// When somebody who believes it where it is wrong can be hurt; never where there is none.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    pub is_unsafe: Option<Condition>,
+}
+
+impl Choice {
     /// Whether somebody who believes it where it is wrong can be hurt.
-    #[serde(skip_serializing_if = "is_false")]
-    pub is_unsafe: bool,
+    #[must_use]
+    pub fn is_unsafe(&self, scope: &Scope) -> bool {
+        self.is_unsafe.as_ref().is_some_and(|condition| condition.holds(scope) == Ok(true))
+    }
 }
 
 /// Items to put in order.

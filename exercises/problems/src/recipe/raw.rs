@@ -206,9 +206,9 @@ pub struct RawOption {
     pub right: RawRight,
     /// Why it is right or wrong.
     pub why: Option<String>,
-    /// `true`: who believes this can be hurt. Then it needs a `why`.
+    /// `true`, or the condition under which who believes this can be hurt. Then it needs a `why`.
     #[serde(default, rename = "unsafe")]
-    pub is_unsafe: bool,
+    pub is_unsafe: RawRight,
 }
 
 /// One item to put in order.
