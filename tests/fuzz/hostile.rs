@@ -12,7 +12,7 @@ use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Bodies, Lexicon, System as Units, compile};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::{Piece, Template};
-use relief::{Kind, Relation};
+use relief::{Kind, Relation, System};
 
 /// The most memory that an input of up to a megabyte may have in use at once, in bytes.
 pub const MOST: usize = 64 << 20;
@@ -106,11 +106,11 @@ impl Lexicon for Keys {
         key.to_owned()
     }
 
-    fn law_html(&self, relation: &'static Relation) -> String {
-        relation.law.to_owned()
+    fn law_html(&self, relation: &'static Relation, form: System) -> String {
+        relation.forms.of(form).law.to_owned()
     }
 
-    fn law_with_holes(&self, relation: &'static Relation) -> Template {
+    fn law_with_holes(&self, relation: &'static Relation, _: System) -> Template {
         Template(relation.inputs.iter().map(|input| Piece::Hole(input.name.to_owned())).collect())
     }
 }

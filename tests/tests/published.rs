@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 
 use problems::formula::{Condition, Formula, Names, Scope};
-use relief::units;
+use relief::{System, units};
 use seatwork_tests::{Case, cases, top};
 
 fn all() -> Vec<Case> {
@@ -22,7 +22,8 @@ fn every_published_value_comes_out() {
 fn number(case: &Case) -> Option<String> {
     let formula =
         Formula::read(&case.formula, &Names::new(), None).unwrap_or_else(|faults| panic!("{}: {faults:?}", case.place));
-    let result = formula.evaluate(&Scope::default()).unwrap_or_else(|error| panic!("{}: {error}", case.place));
+    let system = formula.system(|_| None, units::find(&case.unit)).unwrap_or(System::Si);
+    let result = formula.evaluate(&Scope::new(system)).unwrap_or_else(|error| panic!("{}: {error}", case.place));
     let found = if case.unit.is_empty() {
         assert!(result.kind.is_pure(), "{}: {:?} without a unit", case.place, result.kind);
         result.si

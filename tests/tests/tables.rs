@@ -5,7 +5,7 @@ use std::fs;
 use std::sync::LazyLock;
 
 use relief::tables::{Content, tables};
-use relief::{Argument, Kind, Quantity, Table, units};
+use relief::{Argument, Kind, Manner, Quantity, System, Table, units};
 use seatwork_tests::{Case, Scratch, cases, top};
 
 /// A site published once.
@@ -219,7 +219,9 @@ fn a_limit_read_from_its_file_is_what_the_relation_gives() {
         let psig = units::find("psig").expect("unit");
         let given = Argument::Quantity(psig.quantity(set, Kind::Gauge));
         let relation = relief::find("set_tolerance").expect("relation");
-        let high = relation.evaluate(&[("set", given), ("code", Argument::Choice(code))]).expect("value").get(1);
+        let high =
+            relation.evaluate_in(&[("set", given), ("code", Argument::Choice(code))], Manner::unrounded(System::Us));
+        let high = high.expect("value").get(1);
         let Some(Argument::Quantity(high)) = high else { panic!("no upper limit") };
         let read = set + most(row, "above the set pressure", "psi", set);
         assert!((psig.value(high) - read).abs() < 1e-9 * set, "{code} {set}: {read}");

@@ -8,7 +8,7 @@ use pages::Words;
 use problems::mark::Verdict;
 use problems::slips::Slip;
 use relief::tables::Cell;
-use relief::{Form, Gives, Kind};
+use relief::{Form, Gives, Kind, System};
 use seatwork_tests::{families, top};
 
 fn words() -> Words {
@@ -127,7 +127,7 @@ fn from_registries() -> Vec<String> {
     for relation in relief::relations() {
         all.extend(["title", "purpose", "words"].map(|part| format!("relations.{}.{part}", relation.id)));
         all.push(format!("relations.{}.traps.0", relation.id));
-        all.push(format!("status.{}", relation.source.status.id()));
+        all.extend(System::BOTH.map(|form| format!("status.{}", relation.forms.of(form).source.status.id())));
         for output in relation.outputs {
             all.push(format!("outputs.{}", output.name));
             if let Gives::Choice(names) = output.gives {
@@ -206,9 +206,12 @@ fn figures() -> Vec<String> {
 }
 
 fn live() -> Vec<String> {
-    let mut all: Vec<String> = Slip::ALL.iter().map(|slip| format!("live.slips.{}", slip.id())).collect();
+    let slips =
+        Slip::ALL.iter().flat_map(|slip| ["slips", "slips_asked"].map(|how| format!("live.{how}.{}", slip.id())));
+    let mut all: Vec<String> = slips.collect();
     all.extend(verdicts().iter().map(|verdict| format!("live.verdicts.{verdict}.word")));
-    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "not_believable", "near"];
+    let notes =
+        ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "not_believable", "near", "asked"];
     all.extend(notes.map(|note| format!("live.notes.{note}")));
     all.extend(["start", "working", "worked"].map(|word| format!("live.practice.{word}")));
     all.extend(
@@ -223,6 +226,8 @@ fn live() -> Vec<String> {
     );
     all.extend(["index", "terms", "relations", "tables"].map(|kind| format!("pages.nav.{kind}")));
     all.extend(["above", "from", "above_alone", "from_alone"].map(|word| format!("pages.relations.{word}")));
+    all.extend(["form", "form_in", "forms.us", "forms.si"].map(|word| format!("pages.relations.{word}")));
+    all.extend(["us", "si", "mixed"].map(|form| format!("live.work.form_{form}")));
     all
 }
 

@@ -62,12 +62,16 @@ pub(crate) struct Precision {
 /// only hold a place. Up to three figures of a whole number are always taken as meant.
 pub(crate) fn precision(text: &str, mark: Mark) -> Precision {
     const MEANT: usize = 3;
-    const FRACTION: Precision = Precision { step: 0.0, figures: 6 };
+    const EXACT: Precision = Precision { step: 0.0, figures: 6 };
     let plain = plain(text);
     let (number, _) = split(plain.trim().trim_start_matches(['=', '≈', '~']).trim());
     let number = without_stop(number.trim_start_matches(['-', '+']).trim());
     let (digits, exponent) = number.split_once(['e', 'E']).unwrap_or((number, "0"));
-    let (Ok(digits), Ok(exponent)) = (ungrouped(digits, mark), exponent.parse::<i32>()) else { return FRACTION };
+    let (Ok(digits), Ok(exponent)) = (ungrouped(digits, mark), exponent.parse::<i32>()) else { return EXACT };
+    if !digits.bytes().any(|byte| (b'1'..=b'9').contains(&byte)) {
+        // Nothing is exactly nothing.
+        return EXACT;
+    }
     let (whole, part) = digits.split_once('.').unwrap_or((&digits, ""));
     let significant = |text: &str| text.trim_start_matches('0').len();
     let held = if part.is_empty() { whole.len() - whole.trim_end_matches('0').len() } else { 0 };

@@ -79,7 +79,9 @@ impl Mark {
 }
 
 /// What is printed for what is typed in the symbol of a unit.
-const PRINTED: [(&str, &str); 8] = [
+const PRINTED: [(&str, &str); 10] = [
+    ("kPaa", "kPa (abs)"),
+    ("kPag", "kPa (gauge)"),
     ("in2", "in²"),
     ("m2", "m²"),
     ("m3", "m³"),

@@ -143,12 +143,21 @@ impl Lines<'_> {
 
     /// The unit in which the value of a piece is written down.
     fn unit(&self, node: &Node, kind: Kind) -> Option<&'static Unit> {
-        let usual = || display::usual_unit(kind, self.manner.form);
         match node {
             Node::Call(call) if relief::is_bare(call.relation, kind) => None,
-            Node::Call(call) => law_unit(call.relation, kind, self.manner.form).or_else(usual),
-            _ => usual(),
+            Node::Call(call) => law_unit(call.relation, kind, self.form(call)).or_else(|| self.usual(kind)),
+            _ => self.usual(kind),
         }
+    }
+
+    fn usual(&self, kind: Kind) -> Option<&'static Unit> {
+        display::usual_unit(kind, self.problem.setting.system)
+    }
+
+    /// The system whose form is taken for a call. Only forms of one formula stand for each other.
+    fn form(&self, call: &Call) -> System {
+        let other = matches!(call.relation.forms, relief::Forms::Each { .. }).then_some(self.manner.form);
+        call.form.or(other).unwrap_or(self.problem.setting.system)
     }
 
     /// The unit in which an argument is known before it is put into a relation, where it was given and not worked.
@@ -166,10 +175,10 @@ impl Lines<'_> {
 
 impl Pass for Lines<'_> {
     fn argument(&self, call: &Call, input: &Input, node: Option<&Node>, value: Quantity) -> Quantity {
-        let Some(in_law) = law_unit(call.relation, value.kind, self.manner.form) else {
+        let Some(in_law) = law_unit(call.relation, value.kind, self.form(call)) else {
             // A default, such as the atmosphere, is looked up and written down.
-            let unit = || display::usual_unit(value.kind, self.manner.form);
-            return if node.is_none() && is_measured(input) { self.written(value, unit()) } else { value };
+            let looked_up = node.is_none() && is_measured(input);
+            return if looked_up { self.written(value, self.usual(value.kind)) } else { value };
         };
         // What is given in the unit of the law, or was written down in it, is put in as it is.
         let converted = match node {
@@ -184,13 +193,8 @@ impl Pass for Lines<'_> {
         self.written(value, self.unit(node, value.kind))
     }
 
-    fn manner(&self, call: &Call, scope: &Scope) -> Manner {
-        let form = match call.relation.forms {
-            // The system of the problem decides.
-            relief::Forms::BySystem { .. } => call.form_in(scope.system()),
-            _ => call.form.unwrap_or(self.manner.form),
-        };
-        Manner { form, ..self.manner }
+    fn manner(&self, call: &Call, _: &Scope) -> Manner {
+        Manner { form: self.form(call), ..self.manner }
     }
 }
 

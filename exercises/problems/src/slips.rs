@@ -21,10 +21,6 @@ use crate::recipe::{Ask, NumberAsk};
 /// A common slip.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Slip {
-    /// What comes out on the way was given as the answer.
-    StoppedEarly,
-    /// A given value was given as the answer.
-    GivenRepeated,
     /// A gauge pressure where an absolute one belongs.
     GaugeForAbsolute,
     /// An absolute pressure where a gauge one belongs.
@@ -43,6 +39,10 @@ pub enum Slip {
     SetForReseat,
     /// A share of the wrong whole.
     PercentBase,
+    /// What comes out on the way was given as the answer.
+    StoppedEarly,
+    /// A given value was given as the answer.
+    GivenRepeated,
     /// One known value where another belongs.
     OtherValue,
     /// Two known values taken for each other.
@@ -64,8 +64,6 @@ pub enum Slip {
 impl Slip {
     /// All of them, in the order of their likelihood.
     pub const ALL: [Self; 19] = [
-        Self::StoppedEarly,
-        Self::GivenRepeated,
         Self::GaugeForAbsolute,
         Self::AbsoluteForGauge,
         Self::TemperatureZero,
@@ -75,6 +73,8 @@ impl Slip {
         Self::WholeForRise,
         Self::SetForReseat,
         Self::PercentBase,
+        Self::StoppedEarly,
+        Self::GivenRepeated,
         Self::OtherValue,
         Self::Exchanged,
         Self::LeftOut,
@@ -139,7 +139,7 @@ pub(crate) fn find(
     // Named mistakes are stated before, and take their share of the span.
     for mistake in &number.mistakes {
         if let Ok(value) = mistake.answer.quantity(&problem.scope) {
-            finding.cover(value.si);
+            finding.cover(value.si, 0.0);
         }
     }
     search::all(&mut finding, &search::Work { problem, ask, number, right });
@@ -164,21 +164,27 @@ impl Finding<'_> {
 
     /// Tries what a slip gives (SI), where it gives anything.
     fn candidate(&mut self, slip: Slip, si: Option<f64>, values: impl FnOnce() -> Values) {
+        self.within(slip, si, 0.0, values);
+    }
+
+    /// The same for a slip at the very end of what was right until then: so great a share of its number as an answer may be
+    /// off and still be right.
+    fn within(&mut self, slip: Slip, si: Option<f64>, share: f64, values: impl FnOnce() -> Values) {
         let Some(si) = si.filter(|si| si.is_finite() && !self.is_done()) else { return };
         // What a slip gives is no explanation where it is the right answer too.
         let known = |other: f64| (si - other).abs() <= slack(other);
         if known(self.right.si) || self.seen.iter().any(|other| known(*other)) {
             return;
         }
-        self.cover(si);
-        if self.window.holds(si) {
+        self.cover(si, share);
+        if self.window.holds(si) || (si - self.window.si).abs() <= share * si.abs() {
             self.found = Some(Found { slip, values: values(), asked: self.covered > STATED });
         }
     }
 
-    fn cover(&mut self, si: f64) {
+    fn cover(&mut self, si: f64, share: f64) {
         self.seen.push(si);
-        self.covered += self.window.share(si, self.right.si);
+        self.covered += self.window.share(si, self.right.si, share);
     }
 }
 

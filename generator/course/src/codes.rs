@@ -229,6 +229,7 @@ pub const WARNINGS: &[&str] = &[
     "image-unused",
     "recipe-draw-of-one-system",
     "recipe-draw-unused",
+    "recipe-names-no-danger",
 ];
 
 #[cfg(test)]

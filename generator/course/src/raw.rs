@@ -77,6 +77,9 @@ pub(crate) struct RawObjective {
     pub(crate) id: String,
     /// What somebody can do then.
     pub(crate) text: String,
+    /// `true`: who gets this wrong can be hurt, or can hurt somebody. Recipes that practise it name an unsafe answer.
+    #[serde(default)]
+    pub(crate) can_hurt: bool,
 }
 
 /// The front matter of a term.

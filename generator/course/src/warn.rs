@@ -34,6 +34,7 @@ pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String
     unused(course, folder, &mut found);
     one_system(folder, &mut found);
     undrawn(folder, &mut found);
+    harmless(course, folder, &mut found);
     found
 }
 
@@ -127,6 +128,21 @@ fn undrawn(folder: &Folder, found: &mut Vec<Fault>) {
                 found.push(fault.with("name", name));
             }
         }
+    }
+}
+
+/// Recipes that practise what can hurt people, and name no unsafe answer.
+fn harmless(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
+    let objectives = folder.lessons.iter().flat_map(|read| read.raw.iter().flat_map(|raw| &raw.objectives));
+    let dangerous: BTreeSet<_> =
+        objectives.filter(|objective| objective.can_hurt).map(|objective| objective.id.as_str()).collect();
+    let recipes: BTreeMap<_, _> = course.recipes.iter().map(|file| (file.recipe.id.as_str(), &file.recipe)).collect();
+    for read in &folder.recipes {
+        let Some(recipe) = recipes.get(read.id.as_str()).filter(|recipe| !recipe.names_danger()) else { continue };
+        let own = recipe.objectives.iter().enumerate().find(|(_, id)| dangerous.contains(id.as_str()));
+        let Some((index, id)) = own else { continue };
+        let place = read.yaml.place_of_value(&[key("objectives"), Step::Index(index)], id);
+        found.push(Fault::at("recipe-names-no-danger", place).with("recipe", &recipe.id).with("id", id));
     }
 }
 

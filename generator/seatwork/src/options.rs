@@ -151,6 +151,9 @@ pub(crate) struct AfreshOption {
     pub(crate) afresh: bool,
 }
 
+/// A number of a problem has up to 18 digits.
+const FIRST_SEED_AT_MOST: u64 = 999_999_999_000_000_000;
+
 #[derive(Debug, Args)]
 pub(crate) struct ProofOptions {
     /// The recipes; all of them where none is named
@@ -161,6 +164,9 @@ pub(crate) struct ProofOptions {
     /// How many seeds to draw each recipe with, in each system of units
     #[arg(long, value_name = "N", default_value_t = crate::proof::SEEDS, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
     pub(crate) seeds: u64,
+    /// The first seed: another one looks at draws that nobody has looked at
+    #[arg(long, value_name = "SEED", default_value_t = 1, value_parser = clap::value_parser!(u64).range(1..=FIRST_SEED_AT_MOST))]
+    pub(crate) from: u64,
     /// Print JSON
     #[arg(long)]
     pub(crate) json: bool,

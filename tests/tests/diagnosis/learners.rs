@@ -4,7 +4,7 @@ use problems::draw::Problem;
 use problems::formula::{Node, Operation, Value};
 use problems::recipe::{NumberAsk, System};
 use relief::units::Unit;
-use relief::{Argument, Form, Gives, Kind, Quantity, Relation};
+use relief::{Argument, Form, Gives, Kind, Manner, Quantity, Relation};
 
 /// What a learner has in hand.
 pub(crate) struct Work<'p> {
@@ -27,11 +27,11 @@ pub(crate) const LEARNERS: [Learner; 8] = [
     Learner { name: "gauge for absolute", slips: &["gauge_for_absolute"], answers: gauge_for_absolute },
     Learner { name: "diameter for radius", slips: &["diameter_for_radius"], answers: diameter_for_radius },
     Learner { name: "whole pressure for the rise", slips: &["whole_for_rise"], answers: whole_for_rise },
-    Learner { name: "set for reseat", slips: &["set_for_reseat", "other_pressure"], answers: set_for_reseat },
-    Learner { name: "percentage of the wrong base", slips: &["percent_base", "other_pressure"], answers: wrong_base },
+    Learner { name: "set for reseat", slips: &["set_for_reseat", "other_value"], answers: set_for_reseat },
+    Learner { name: "percentage of the wrong base", slips: &["percent_base", "other_value"], answers: wrong_base },
     Learner { name: "unit not converted", slips: &["unit_not_converted"], answers: not_converted },
     Learner { name: "decade", slips: &["decade"], answers: decade },
-    Learner { name: "inverted ratio", slips: &["inverted"], answers: inverted },
+    Learner { name: "inverted ratio", slips: &["inverted", "exchanged"], answers: inverted },
 ];
 
 /// How a learner works one step: given the step and the values that go into it, its own result, or `None` to work it
@@ -85,16 +85,17 @@ impl Work<'_> {
                 let (left, right) = (quantity(left)?, quantity(right)?);
                 habit(&Step::Sum(*operation), &[left, right]).or_else(|| sum(*operation, left, right))?
             }
-            Node::Call(relation, arguments, output) => {
+            Node::Call(call) => {
+                let (relation, output) = (call.relation, &call.output);
                 let values: Vec<_> =
-                    arguments.iter().map(|node| node.as_ref().and_then(|node| self.worked(node, habit))).collect();
+                    call.arguments.iter().map(|node| node.as_ref().and_then(|node| self.worked(node, habit))).collect();
                 let pure: Vec<Quantity> = values
                     .iter()
                     .filter_map(|value| if let Some(Value::Quantity(value)) = value { Some(*value) } else { None })
                     .collect();
                 return match habit(&Step::Relation(relation, *output), &pure) {
                     Some(own) => Some(Value::Quantity(own)),
-                    None => related(relation, &values, *output),
+                    None => related(relation, &values, *output, self.problem.setting.system),
                 };
             }
         };
@@ -112,7 +113,7 @@ fn sum(operation: Operation, left: Quantity, right: Quantity) -> Option<Quantity
     Some(Quantity::new(si, operation.kind(left.kind, right.kind)?))
 }
 
-fn related(relation: &'static Relation, values: &[Option<Value>], output: usize) -> Option<Value> {
+fn related(relation: &'static Relation, values: &[Option<Value>], output: usize, form: System) -> Option<Value> {
     let mut given = Vec::new();
     for (input, value) in relation.inputs.iter().zip(values) {
         match (value, &input.form) {
@@ -125,7 +126,7 @@ fn related(relation: &'static Relation, values: &[Option<Value>], output: usize)
             _ => {}
         }
     }
-    match relation.evaluate(&given).ok()?.get(output)? {
+    match relation.evaluate_in(&given, Manner::unrounded(form)).ok()?.get(output)? {
         Argument::Quantity(value) => Some(Value::Quantity(value)),
         Argument::Choice(name) => Some(Value::Choice(name.to_owned())),
     }

@@ -3,7 +3,7 @@
 use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Bodies, Lexicon, Recipe, compile};
 use problems::template::{Piece, Template};
-use relief::Relation;
+use relief::{Relation, System};
 
 const RECIPE: &str = r#"
 format: 1
@@ -82,11 +82,11 @@ impl Lexicon for Names {
         key.to_owned()
     }
 
-    fn law_html(&self, relation: &'static Relation) -> String {
-        relation.law.to_owned()
+    fn law_html(&self, relation: &'static Relation, form: System) -> String {
+        relation.forms.of(form).law.to_owned()
     }
 
-    fn law_with_holes(&self, relation: &'static Relation) -> Template {
+    fn law_with_holes(&self, relation: &'static Relation, _: System) -> Template {
         Template(relation.inputs.iter().map(|input| Piece::Hole(input.name.to_owned())).collect())
     }
 }

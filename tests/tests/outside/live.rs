@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use relief::{Argument, Form, Input, Outputs, Quantity, RelationError, find};
+use relief::{Argument, Form, Input, Manner, Outputs, Quantity, RelationError, System, find};
 use seatwork_tests::top;
 use serde::Deserialize;
 
@@ -30,7 +30,7 @@ impl Line {
         let texts: Vec<_> = self.arguments.split(' ').collect();
         assert_eq!(texts.len(), relation.inputs.len(), "{self:?}");
         let arguments: Vec<_> = relation.inputs.iter().zip(texts).map(|(input, text)| argument(input, text)).collect();
-        relation.evaluate_ordered(&arguments)
+        relation.evaluate_ordered(&arguments, Manner::unrounded(System::Si))
     }
 }
 

@@ -108,7 +108,8 @@ fn evaluations(relation: &'static relief::Relation) -> impl Iterator<Item = Call
         // Half of the values share an order of magnitude, so that pressures are often near each other.
         let common = random.magnitude();
         let arguments: Vec<_> = relation.inputs.iter().map(|input| argument(input, common, &mut random)).collect();
-        Call::Bits { relation: relation.id, arguments: arguments.join(" ") }
+        let form = System::BOTH[random.below(2)].id();
+        Call::Bits { relation: relation.id, arguments: format!("{form} {}", arguments.join(" ")) }
     })
 }
 

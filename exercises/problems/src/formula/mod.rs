@@ -209,6 +209,13 @@ impl Formula {
         self.node.quantity(scope)
     }
 
+    /// Whether its result is written without a unit: a number, or a ratio that the trade writes as one.
+    #[must_use]
+    pub fn is_bare(&self) -> bool {
+        let of_call = |call: &Call| relief::is_bare(call.relation, self.kind);
+        self.kind == Kind::Number || matches!(&self.node, Node::Call(call) if of_call(call))
+    }
+
     /// The system that its units belong to: those written in it, those of its names, and the one that its result is shown
     /// in. Customary where all are customary, SI where they are mixed; `None` where there is no unit of one system alone.
     pub fn system(&self, unit_of: impl Fn(&str) -> Option<&'static Unit>, result: Option<&Unit>) -> Option<System> {

@@ -1,4 +1,5 @@
 use super::*;
+use crate::stored::Stored;
 use relief::Kind;
 
 fn names() -> Names {
@@ -152,8 +153,9 @@ fn the_stored_form_reads_back_the_same() {
         "-turns_for_change(change: opening * 10 %, rate: 620 lbf/in, pitch: 1/10 in, area: bore_area(bore: seat)) + 2";
     let node = Formula::read(text, &names(), None).expect("valid").into_node();
     let json = serde_json::to_string(&node).expect("plain data");
-    assert_eq!(serde_json::from_str::<Node>(&json).expect("own form"), node);
-    assert!(serde_json::from_str::<Node>(r#"{"call":["no_such",[]]}"#).is_err());
+    let read = |json: &str| Node::read(serde_json::from_str(json).expect("JSON"));
+    assert_eq!(read(&json), Ok(node));
+    assert!(read(r#"{"call":{"relation":"no_such","arguments":[],"output":0,"form":null}}"#).is_err());
 }
 
 /// Found by fuzzing: a name was looked for where the decimal mark stands, and none of it was ever taken.

@@ -142,6 +142,9 @@ impl<'p> Judge<'p> {
         } else if let Some(mistake) = self.mistake(si) {
             let html = Some(self.problem.fill(&mistake.message));
             Marked { html, ..Marked::new(Verdict::Mistake(mistake.name.clone())) }
+        } else if self.grid.is_some() && self.window.holds(self.right.si) {
+            // Rounded to other figures than those that were asked for.
+            Marked::new(if self.is_unsafe(si, open) { Verdict::Unsafe } else { Verdict::Rounding })
         } else if let Some(found) = slips::find(self.problem, self.ask, self.number, self.right, &self.window) {
             let asked = found.asked.then_some("asked");
             Marked {
@@ -239,15 +242,15 @@ impl<'p> Judge<'p> {
         }
     }
 
-    /// The right number but for its rounding: between the number before rounding and after it, within the tolerance, one of
-    /// the two neighbours on the grid, or rounded to other figures than those that were asked for.
+    /// The right number but for its rounding: between the number before rounding and after it, within the tolerance, or one
+    /// of the two neighbours on the grid.
     fn is_not_rounded(&self, si: f64, open: Latitude) -> bool {
         let Some(grid) = self.grid else { return false };
         let [low, high] = in_order(self.ends(open).map(|end| self.asked_value(end)));
         let (value, right) = (self.asked_value(si), self.asked_value(self.right.si));
         let between = low.min(grid.round(low)) <= value && value <= high.max(grid.round(high));
         let neighbour = (value - right).abs() < grid.step(right) * (1.0 - 1e-9) && grid.has(value);
-        between || neighbour || self.window.holds(self.right.si)
+        between || neighbour
     }
 
     /// The number in the unit asked for.
@@ -268,13 +271,14 @@ impl<'p> Judge<'p> {
         (si - self.right.si).abs() <= self.right.si.abs() * NEAR
     }
 
-    /// The named mistake whose value is nearest among those that give what was typed.
+    /// The named mistake whose value is nearest among those that give what was typed, and nearer than the right answer.
     fn mistake(&self, si: f64) -> Option<&'p Mistake> {
+        let right = (si - self.right.si).abs();
         let mut nearest: Option<(f64, &Mistake)> = None;
         for mistake in &self.number.mistakes {
             let Ok(value) = mistake.answer.quantity(&self.problem.scope) else { continue };
             let gap = (si - value.si).abs();
-            if self.window.holds(value.si) && nearest.is_none_or(|(least, _)| gap < least) {
+            if self.window.holds(value.si) && gap < nearest.map_or(right, |(least, _)| least) {
                 nearest = Some((gap, mistake));
             }
         }

@@ -53,8 +53,8 @@ impl Window {
     }
 
     /// How much of the span from a quarter to four times the right answer, by logarithms, the windows of a number take
-    /// where it is typed as exactly.
-    pub(crate) fn share(&self, si: f64, right: f64) -> f64 {
+    /// where it is typed as exactly, and may be off by a share of it.
+    pub(crate) fn share(&self, si: f64, right: f64, off: f64) -> f64 {
         let times = si / right;
         if !(0.25..=4.0).contains(&times) {
             return 0.0;
@@ -67,6 +67,6 @@ impl Window {
             grid.step(value) / value.abs()
         });
         let typed = if self.precision.step > 0.0 { step } else { 0.0 };
-        typed.max(grid).max(2.0 * LEAST) / libm::log(16.0)
+        typed.max(grid).max(2.0 * LEAST).max(2.0 * off) / libm::log(16.0)
     }
 }

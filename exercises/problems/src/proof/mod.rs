@@ -26,20 +26,28 @@ use tally::Tally;
 /// How much is drawn of a recipe in each system of units.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct Effort {
-    /// How many seeds are drawn and marked, from seed 1.
+    /// The first seed.
+    pub from: u64,
+    /// How many seeds are drawn and marked.
     pub seeds: u64,
-    /// Among how many draws repeated numbers are looked for, from seed 1.
+    /// Among how many draws repeated numbers are looked for.
     pub problems: u64,
 }
 
 impl Effort {
     /// Enough to find what is wrong with most draws, in a moment.
-    pub const QUICK: Self = Self { seeds: 200, problems: 200 };
+    pub const QUICK: Self = Self { from: 1, seeds: 200, problems: 200 };
 
     /// What a recipe is proven with before it is given to a class.
     #[must_use]
     pub const fn full(seeds: u64) -> Self {
-        Self { seeds, problems: 10_000 }
+        Self { from: 1, seeds, problems: 10_000 }
+    }
+
+    /// The same from another seed on.
+    #[must_use]
+    pub const fn starting_at(self, from: u64) -> Self {
+        Self { from, ..self }
     }
 }
 
@@ -73,8 +81,9 @@ struct Proof<'r> {
 impl Proof<'_> {
     fn run(&self, effort: Effort) -> Result<SystemReport, ProofFault> {
         let mut tally = Tally::new(self.recipe, self.system, effort);
-        for number in 1..=effort.seeds.max(effort.problems) {
-            self.one(number, effort, &mut tally).map_err(|found| self.fault(number, found))?;
+        for count in 0..effort.seeds.max(effort.problems) {
+            let number = effort.from.saturating_add(count);
+            self.one(number, count, effort, &mut tally).map_err(|found| self.fault(number, found))?;
         }
         let report = tally.report();
         let repeats = &report.problems;
@@ -82,7 +91,7 @@ impl Proof<'_> {
             return Ok(report);
         }
         let values = [("found", repeats.different.to_string()), ("least", FEWEST_DIFFERENT.to_string())];
-        Err(self.fault(effort.problems, found("proof-repeats", values)))
+        Err(self.fault(effort.from, found("proof-repeats", values)))
     }
 
     fn fault(&self, seed: u64, (code, values): Found) -> ProofFault {
@@ -90,19 +99,19 @@ impl Proof<'_> {
     }
 
     /// One seed: all of the problem, or what is given where more draws are only looked through for repeats.
-    fn one(&self, number: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
+    fn one(&self, number: u64, count: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
         let setting = Setting { system: self.system, mark: Mark::Point };
         let seed = Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT };
-        if number > effort.seeds {
+        if count >= effort.seeds {
             let drawn = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
             self.check_givens(&drawn.givens)?;
-            tally.givens(number, &drawn.givens, drawn.redraws);
+            tally.givens(number, count, &drawn.givens, drawn.redraws);
             return Ok(());
         }
         let problem = draw(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
         self.check_givens(&problem.givens)?;
         check(&problem)?;
-        tally.givens(number, &problem.givens, problem.redraws);
+        tally.givens(number, count, &problem.givens, problem.redraws);
         tally.answers(number, &problem);
         Ok(())
     }

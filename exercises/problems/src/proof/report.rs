@@ -80,6 +80,8 @@ pub struct PartReport {
     pub hardest: Option<Hardest>,
     /// The draw in which the tolerance of a number is the greatest share of its answer; none where all answers are zero.
     pub widest: Option<Widest>,
+    /// In which share of draws the printed forms of a number differ after it is rounded, from 0 to 1.
+    pub forms_differ: f64,
     /// How often each option of a choice is right, in the author's order.
     pub right: Vec<RightShare>,
 }
@@ -150,7 +152,11 @@ const USUAL_SHARES: core::ops::RangeInclusive<f64> = 0.05..=0.95;
 const WIDE: f64 = 0.2;
 
 /// The codes of all points, under which words for them are kept.
-pub const POINTS: [&str; 5] = ["few_problems", "many_redraws", "wide_tolerance", "seldom_right", "nearly_always_right"];
+pub const POINTS: [&str; 6] =
+    ["few_problems", "many_redraws", "wide_tolerance", "forms_differ", "seldom_right", "nearly_always_right"];
+
+/// Where the printed forms differ in more draws than this after rounding, the step is too fine for them.
+const OFTEN_DIFFERENT: f64 = 0.2;
 
 impl SystemReport {
     /// What its author should look at.
@@ -179,11 +185,18 @@ impl PartReport {
                 ("seed", widest.seed.to_string()),
             ],
         });
+        let differ = (self.forms_differ > OFTEN_DIFFERENT).then(|| Point {
+            code: "forms_differ",
+            values: vec![
+                ("part", self.id.clone()),
+                ("percent", relief::shown(self.forms_differ * 100.0, 2, relief::Rounding::Nearest)),
+            ],
+        });
         let lopsided = |right: &&RightShare| right.drawn && !USUAL_SHARES.contains(&right.share);
         let lopsided = self.right.iter().filter(lopsided).map(|right| {
             let code = if right.share < *USUAL_SHARES.start() { "seldom_right" } else { "nearly_always_right" };
             Point { code, values: vec![("part", self.id.clone()), ("option", right.option.clone())] }
         });
-        wide.chain(lopsided)
+        wide.chain(differ).chain(lopsided)
     }
 }

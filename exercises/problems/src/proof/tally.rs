@@ -7,8 +7,9 @@ use super::number;
 use super::report::{Hardest, PartReport, Redraws, Repeats, RightShare, Spread, SystemReport, Widest};
 use crate::draw::{Answer, GivenValue, Problem};
 use crate::formula::Condition;
-use crate::mark::tolerance;
-use crate::recipe::{Ask, Choice, Form, Recipe, System};
+use crate::latitude;
+use crate::mark::{slack, tolerance};
+use crate::recipe::{Ask, Choice, Form, NumberAsk, Recipe, System};
 
 /// What was counted so far.
 pub(super) struct Tally<'r> {
@@ -30,6 +31,8 @@ struct PartTally {
     hardest: Option<Hardest>,
     widest: Option<Widest>,
     right: Vec<u64>,
+    /// In how many draws the printed forms differ after rounding.
+    differing: u64,
 }
 
 impl<'r> Tally<'r> {
@@ -43,14 +46,14 @@ impl<'r> Tally<'r> {
             known: BTreeSet::new(),
             redraws: 0,
             most_redraws: 0,
-            most_at: 1,
+            most_at: effort.from,
             parts: parts.collect(),
         }
     }
 
     /// Counts what is given.
-    pub(super) fn givens(&mut self, seed: u64, givens: &[GivenValue], redraws: u32) {
-        if seed <= self.effort.problems {
+    pub(super) fn givens(&mut self, seed: u64, count: u64, givens: &[GivenValue], redraws: u32) {
+        if count < self.effort.problems {
             self.known.insert(givens.iter().flat_map(|given| [given.text.as_str(), "\n"]).collect());
         }
         self.redraws += u64::from(redraws);
@@ -67,6 +70,7 @@ impl<'r> Tally<'r> {
                     part.answers.push(number::as_asked(problem, asked, *right));
                     part.harder(seed, number::nearest_mistake(problem, asked, *right));
                     part.wider(seed, tolerance(problem, asked, *right) / right.si.abs());
+                    part.differing += u64::from(forms_differ(problem, asked));
                 }
                 (_, Answer::OneOf { right, .. } | Answer::PointAt { right }) => part.right[*right] += 1,
                 (_, Answer::SeveralOf { right, .. }) => right.iter().for_each(|right| part.right[*right] += 1),
@@ -120,11 +124,20 @@ impl PartTally {
             answers: spread(self.answers),
             hardest: self.hardest,
             widest: self.widest,
+            forms_differ: share(self.differing, draws),
             right: right
                 .map(|((option, drawn), right)| RightShare { option, share: share(right, draws), drawn })
                 .collect(),
         }
     }
+}
+
+/// Whether the printed forms of the answer differ after it is rounded as it is asked for.
+fn forms_differ(problem: &Problem, asked: &NumberAsk) -> bool {
+    let Some(_) = asked.grid(problem.setting.system) else { return false };
+    let [us, si] =
+        latitude::by_form(problem, asked).map(|value| value.map(|value| number::as_asked(problem, asked, value)));
+    us.zip(si).is_some_and(|(us, si)| (us - si).abs() > slack(si))
 }
 
 /// What can be right in a part: each by its name, and whether that depends on what is drawn. What is right in an order

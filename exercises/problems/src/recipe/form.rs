@@ -42,6 +42,22 @@ pub enum Form {
     TrueOrFalse(TruthAsk),
 }
 
+impl Form {
+    /// Whether some answer is unsafe: beyond a limit, or a choice that can hurt somebody.
+    #[must_use]
+    pub fn names_danger(&self) -> bool {
+        let any = |options: &[Choice]| options.iter().any(|option| option.is_unsafe.is_some());
+        match self {
+            Self::Number(number) => number.limit.is_some(),
+            Self::OneOf(choice) | Self::SeveralOf(choice) => any(&choice.options),
+            Self::InOrder(order) => order.items.iter().any(|item| item.is_unsafe),
+            Self::Match(pairs) => pairs.pairs.iter().any(|pair| pair.is_unsafe),
+            Self::PointAt(point) => point.parts.iter().any(|part| part.is_unsafe),
+            Self::TrueOrFalse(claim) => claim.unsafe_if.is_some() || any(&claim.reasons),
+        }
+    }
+}
+
 /// A number with a unit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct NumberAsk {

@@ -164,6 +164,12 @@ impl Recipe {
         self.words.iter().find(|(known, _)| known == key).map_or("", |(_, word)| word)
     }
 
+    /// Whether some answer to it is unsafe.
+    #[must_use]
+    pub fn names_danger(&self) -> bool {
+        self.asks.iter().any(|ask| ask.form.names_danger())
+    }
+
     /// The compiled recipe as JSON, the same bytes for the same recipe.
     #[must_use]
     pub fn write(&self) -> String {

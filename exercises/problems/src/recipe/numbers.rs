@@ -19,7 +19,10 @@ pub(super) fn number(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Numbe
     let answer = read(text, &way.key("answer"), check);
     let answer = check.keep(answer)?;
     let kind = answer.kind();
-    let unit = check.keep(asked_unit(raw.unit.as_ref(), kind, &way.key("unit")));
+    let unit = check.keep(match &raw.unit {
+        None if answer.is_bare() => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
+        unit => asked_unit(unit.as_ref(), kind, &way.key("unit")),
+    });
     let limit = check.keep(limit(raw.limit.as_deref(), &way.key("limit")));
     let within = check.keep(tolerance(raw, unit.as_ref(), &way.key("within")));
     let known = limit.flatten();

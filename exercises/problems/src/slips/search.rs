@@ -10,6 +10,7 @@ use super::{Finding, Slip, Values, reference_slip};
 use crate::display::unit_text;
 use crate::draw::Problem;
 use crate::formula::{Call, Node, Operation};
+use crate::mark::tolerance;
 use crate::recipe::{Ask, NumberAsk};
 
 /// The most places of a formula at which one slip is tried alone.
@@ -27,10 +28,10 @@ pub(super) struct Work<'p> {
 pub(super) fn all(finding: &mut Finding, work: &Work) {
     let known = known(work.problem, &work.ask.id);
     let way = work.places().on_the_way();
-    work.before_the_end(finding, &way, &known);
     work.zeros(finding);
     work.at_the_end(finding);
     work.misread_pressures(finding);
+    work.before_the_end(finding, &way, &known);
     work.other_values(finding, &known);
     work.exchanged(finding, &known);
     work.numbers(finding, &way);
@@ -71,7 +72,9 @@ impl Work<'_> {
                 finding.candidate(Slip::StoppedEarly, Some(value.si), values);
             }
         }
-        for known in known.iter().filter(|known| measures(known.value)) {
+        // What is only read off and not worked is taken for another value, which says more.
+        let is_worked = !matches!(self.number.answer, Node::Name(_));
+        for known in known.iter().filter(|known| is_worked && measures(known.value)) {
             finding.candidate(Slip::GivenRepeated, Some(known.value.si), || vec![("taken", known.text.clone())]);
         }
     }
@@ -105,18 +108,20 @@ impl Work<'_> {
     fn at_the_end(&self, finding: &mut Finding) {
         let right = self.right;
         let rounded = self.number.rounded(right, self.problem.setting.system);
-        // Where the answer is rounded, the slip may come before or after.
+        // Anything that would be right may go wrong so. Where the answer is rounded, that may come before or after.
+        let off = tolerance(self.problem, self.number, right) / right.si.abs();
         for right in [right, rounded] {
             if let Some(asked) = self.asked() {
                 let others =
                     units::for_kind(right.kind).filter(|unit| !is_power_of_ten(unit.factor() / asked.factor()));
                 for unit in others {
                     let si = asked.quantity(unit.value(right), right.kind).si;
-                    finding.candidate(Slip::UnitNotConverted, Some(si), || vec![("other_unit", unit_text(unit, 2.0))]);
+                    finding
+                        .within(Slip::UnitNotConverted, Some(si), off, || vec![("other_unit", unit_text(unit, 2.0))]);
                 }
             }
             for decade in [1e-3, 1e-2, 1e-1, 1e1, 1e2, 1e3] {
-                finding.candidate(Slip::Decade, Some(right.si * decade), nothing);
+                finding.within(Slip::Decade, Some(right.si * decade), off, nothing);
             }
         }
     }
@@ -281,12 +286,14 @@ impl Work<'_> {
                 if finding.is_done() {
                     return;
                 }
-                let unit = unit_of(self.problem, node, *value);
+                // A share upside down is one whole over it, and not one percent.
+                let turned = slip == Slip::Inverted && value.kind == Kind::Ratio;
+                let unit = unit_of(self.problem, node, *value).filter(|_| !turned);
                 let values = || vec![("belongs", text_of(self.problem, node, *value))];
                 let taken = with_number(*value, unit, change);
                 // The answer as a whole is no piece of itself.
                 if *node == self.number.answer {
-                    let asked = with_number(self.right, self.asked(), change);
+                    let asked = with_number(self.right, self.asked().filter(|_| !turned), change);
                     let whole = Some(asked.si).filter(|_| slip != Slip::LeftOut);
                     finding.candidate(slip, whole, values);
                     continue;

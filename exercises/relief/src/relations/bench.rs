@@ -7,7 +7,9 @@ use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUA
 use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Area, CountRate, Difference, Gauge, Length, Ratio, Typed, VolumeFlow};
-use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
+use crate::relation::{
+    Argument, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status,
+};
 use crate::system::System;
 use crate::text;
 
@@ -110,7 +112,8 @@ pub fn within_tolerance(cold_test: Gauge, found: Gauge, code: &str, form: System
     (found - cold_test, if within { "within" } else { "outside" })
 }
 
-/// How far a new setting is from the marked one (a ratio), and the first rule that it breaks.
+/// How far a new setting is from the marked one (a ratio), and the first rule that it breaks. The limit from the marked
+/// pressure holds for the valves of US ships that carry liquefied gas alone.
 ///
 /// # Errors
 /// [`RelationError::Order`] where the spring's range is upside down.
@@ -119,6 +122,7 @@ pub fn reset_limit(
     new: Gauge,
     spring: (Gauge, Gauge),
     mawp: Gauge,
+    on_ship: bool,
 ) -> Result<(Ratio, &'static str), RelationError> {
     in_order(("spring_low", spring.0), ("spring_high", spring.1))?;
     let change = Ratio::from_si((new.si() - marked.si()) / marked.si());
@@ -126,7 +130,7 @@ pub fn reset_limit(
         "above_mawp"
     } else if above(spring.0.si(), new.si()) || above(new.si(), spring.1.si()) {
         "outside_spring_range"
-    } else if above(change.si().abs(), limits::RESETS[0].high.share) {
+    } else if on_ship && above(change.si().abs(), limits::RESETS[0].high.share) {
         "outside_marked"
     } else {
         "within_all"
@@ -144,6 +148,8 @@ const COLD_TEST: Input = opens("cold_test", r"p_\mathrm{cold}");
 const SEATS: &[&str] = &["metal", "soft"];
 const SEAT: Input = Input { name: "seat", symbol: text(r"\text{seat}"), form: Form::Choice(SEATS), default: None };
 const GRADES: &[&str] = &["b", "a", "one_a", "two_a", "three_a", "four_a"];
+/// Which valves a rule for new settings is for.
+const RESET_RULES: &[&str] = &["general", "ship_gas"];
 const VERDICTS: &[&str] = &["within", "outside"];
 const RESETS: &[&str] = &["within_all", "outside_marked", "outside_spring_range", "above_mawp"];
 const CODE: Input =
@@ -238,6 +244,15 @@ pub const RELATIONS: &[Relation] = &[
             gauge("spring_low", r"p_\mathrm{low}"),
             opens("spring_high", r"p_\mathrm{high}"),
             opens("mawp", r"p_\mathrm{MAWP}"),
+            Input {
+                name: "rule",
+                symbol: text(r"\text{rule}"),
+                form: Form::Choice(RESET_RULES),
+                default: Some(Default {
+                    value: Argument::Choice("general"),
+                    source: text("the maker's range for the spring; NBIC Part 4, from memory"),
+                }),
+            },
         ],
         outputs: &[output("change", "r", Kind::Ratio), verdict("verdict", r"\text{verdict}", RESETS)],
         forms: same(
@@ -250,7 +265,8 @@ pub const RELATIONS: &[Relation] = &[
             },
         ),
         run: |a| {
-            let (change, verdict) = reset_limit(a.get(0), a.get(1), (a.get(2), a.get(3)), a.get(4))?;
+            let (change, verdict) =
+                reset_limit(a.get(0), a.get(1), (a.get(2), a.get(3)), a.get(4), a.choice(5) == "ship_gas")?;
             Ok(Outputs::Named(change.quantity(), verdict))
         },
     },

@@ -124,7 +124,7 @@ fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String
     };
     let read = Formula::read(&text[formula_range.clone()], &scenario.names, None).map_err(moved)?;
     let unit = unit.map(|range| in_unit(text, range, read.kind())).transpose().map_err(|fault| vec![fault])?;
-    if unit.is_none() && read.kind() != Kind::Number {
+    if unit.is_none() && !read.is_bare() {
         return Err(vec![fault("computed-without-unit", formula_range).with_value("kind", read.kind().id())]);
     }
     let value = read.evaluate(&scenario.scope_of(&read, unit)).map_err(|error| {

@@ -36,8 +36,9 @@ struct Entry {
 
 /// The key of a report.
 pub(crate) fn key(compiled: &str, effort: Effort) -> String {
-    let numbers = [u64::from(FORMAT), u64::from(RULES), effort.seeds, effort.problems].map(|number| number.to_string());
-    let parts = ["seatwork proof 2", compiled, pages::core_digest()];
+    let numbers = [u64::from(FORMAT), u64::from(RULES), effort.from, effort.seeds, effort.problems]
+        .map(|number| number.to_string());
+    let parts = ["seatwork proof 3", compiled, pages::core_digest()];
     caches::digest(parts.into_iter().chain(numbers.iter().map(String::as_str)).map(str::as_bytes))
 }
 

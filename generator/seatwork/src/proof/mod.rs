@@ -24,7 +24,7 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
     let dir = &options.course.course;
     let course = faults::read_course(dir, words)?;
     let files = chosen(&course, &options.recipes, words)?;
-    let efforts = [Effort::full(options.seeds)];
+    let efforts = [Effort::full(options.seeds).starting_at(options.from)];
     let proven = prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(options.afresh.afresh) }, words)
         .map_err(|found| faults::end(dir, &found, words))?;
     let look = Look::at(&course, options);
