@@ -103,9 +103,10 @@ def gas_areas(grid):
         state = [mass, temperature, z, molar_mass * 1e-3, k, inlet, outlet, kd]
         if is_critical_flow(inlet, outlet, k):
             grid.add("gas_area", [*state, kb, kc], area)
-            grid.refuse("subcritical_gas_area", [*state, kc], "critical")
+            grid.refuse("subcritical_gas_area", [*state[:-1], 0.8, kd, kc], "critical")
         else:
-            grid.add("subcritical_gas_area", [*state, kc], area)
+            factor = other.API520_F2(k, inlet, outlet)
+            grid.add("subcritical_gas_area", [*state[:-1], factor, kd, kc], area)
             grid.refuse("gas_area", [*state, kb, kc], "subcritical")
 
 

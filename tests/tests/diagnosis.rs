@@ -72,13 +72,20 @@ fn share(part: usize, whole: usize) -> f64 {
     number(part) / number(whole)
 }
 
+/// A number with so many significant figures, zeros at the end too.
+fn with_figures(value: f64, figures: i32) -> String {
+    let first = if value == 0.0 { 0.0 } else { libm::floor(libm::log10(value.abs())) };
+    #[expect(clippy::cast_possible_truncation, reason = "a power of ten")]
+    let places = usize::try_from((figures - 1 - first as i32).max(0)).expect("not below zero");
+    format!("{value:.places$}")
+}
+
 /// Lets a learner answer, and notes whether the answer was explained right where it was wrong.
 fn meet(problem: &Problem, ask: &Ask, number: &NumberAsk, right: Quantity, learner: &Learner, tally: &mut Tally) {
     let unit = number.unit.of(problem.setting.system).0;
     let work = Work { problem, number, right, unit };
     for own in (learner.answers)(&work).into_iter().filter(|own| own.is_finite()) {
-        let shown = relief::shown(own, 5, relief::Rounding::Nearest);
-        let typed = format!("{shown} {}", unit.map_or("", |unit| unit.symbol));
+        let typed = format!("{} {}", with_figures(own, 5), unit.map_or("", |unit| unit.symbol));
         let marked = mark(problem, &ask.id, &typed).expect("part");
         // A misconception that changes nothing here is no mistake; where it only changes the unit or the rounding,
         // that is what is to be told.

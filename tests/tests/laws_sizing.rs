@@ -168,7 +168,8 @@ proptest! {
             ("mass", Number(mass)), ("temperature", Number(300.0)), ("molar_mass", Number(molar_mass)), ("k", Number(k)),
             ("relieving", Number(relieving)), ("back", Number(relieving * share)),
         ];
-        match (outcome("gas_area", &state), outcome("subcritical_gas_area", &state)) {
+        let subcritical = [&state[..], &[("f2", Number(0.8))]].concat();
+        match (outcome("gas_area", &state), outcome("subcritical_gas_area", &subcritical)) {
             (Ok(_), Err(error)) => prop_assert_eq!(error, RelationError::Critical { instead: "gas_area" }),
             (Err(error), Ok(_)) => {
                 prop_assert_eq!(error, RelationError::Subcritical { instead: "subcritical_gas_area" });
@@ -185,8 +186,10 @@ proptest! {
         let state = [
             ("mass", mass), ("temperature", 300.0), ("molar_mass", molar_mass), ("k", k), ("relieving", relieving),
         ];
-        let critical = work("gas_area", &[&state[..], &[("back", edge * (1.0 - 1e-9))]].concat());
-        let subcritical = work("subcritical_gas_area", &[&state[..], &[("back", edge * (1.0 + 1e-9))]].concat());
+        let critical = work("gas_area", &[&state[..], &[("back", edge * (1.0 - 1e-8))]].concat());
+        let factor = work("subcritical_factor", &[("k", k), ("ratio", edge / relieving)]);
+        let beyond = [("back", edge * (1.0 + 1e-8)), ("f2", factor)];
+        let subcritical = work("subcritical_gas_area", &[&state[..], &beyond].concat());
         // The printed constants of the two forms are rounded on their own.
         prop_assert!((critical / subcritical - 1.0).abs() < 0.005, "{critical} {subcritical}");
     }
@@ -200,7 +203,7 @@ proptest! {
         let area = |back| {
             let state = [
                 ("mass", 1.0), ("temperature", 300.0), ("molar_mass", 0.03), ("k", k), ("relieving", relieving),
-                ("back", back),
+                ("back", back), ("f2", work("subcritical_factor", &[("k", k), ("ratio", back / relieving)])),
             ];
             work("subcritical_gas_area", &state)
         };
@@ -283,7 +286,9 @@ proptest! {
                 };
                 let ((least, most), (least_above, most_above)) = (limits(set), limits(set * more));
                 prop_assert!(least >= 0.0 && least < most);
-                prop_assert!(least_above >= least && most_above >= most);
+                // A code rounds the ends of its steps in each system, so that a step may begin a little lower.
+                let rounded = if code == "boiler" { 0.98 } else { 1.0 };
+                prop_assert!(least_above >= least && most_above >= most * rounded);
             }
         }
     }

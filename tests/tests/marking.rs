@@ -125,7 +125,7 @@ fn a_limit_is_never_right_on_its_unsafe_side() {
         ("9.95 psi", "right"),
         ("10.05 psi", "unsafe"),
         ("10.0001 psi", "unsafe"),
-        ("10.00004 psi", "right"),
+        ("10.000000001 psi", "right"),
         ("10.4 psi", "unsafe"),
         ("11.3 psi", "wrong"),
         ("9 psi", "wrong"),

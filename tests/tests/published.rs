@@ -42,7 +42,9 @@ fn choice(case: &Case) -> Option<String> {
     assert!(case.unit.is_empty(), "{}: a choice has no unit", case.place);
     let text = format!("{} = {}", case.formula, case.printed);
     let condition = Condition::read(&text, &Names::new()).unwrap_or_else(|faults| panic!("{}: {faults:?}", case.place));
-    let holds = condition.holds(&Scope::default()).unwrap_or_else(|error| panic!("{}: {error}", case.place));
+    let units = symbols(case).into_iter().filter_map(|symbol| units::find(&symbol)).map(|unit| unit.system);
+    let scope = Scope::new(System::of_units(units).unwrap_or(System::Si));
+    let holds = condition.holds(&scope).unwrap_or_else(|error| panic!("{}: {error}", case.place));
     (!holds).then(|| format!("{}: not {} ({})", case.place, case.printed, case.source))
 }
 

@@ -12,7 +12,7 @@ use crate::display::{self, WORKING_FIGURES};
 use crate::draw::{GivenValue, Problem};
 use crate::formula::{Call, Node, Pass, Scope, Value};
 use crate::mark::{Typed, Verdict, mark_part};
-use crate::recipe::{Ask, Form, NumberAsk};
+use crate::recipe::{Ask, Form, Grid, NumberAsk};
 
 /// How the lines on the way may be rounded: not at all, as workings print them, or to the four figures that are the
 /// fewest to go on with.
@@ -26,49 +26,59 @@ pub(crate) struct Latitude {
 }
 
 impl Latitude {
-    fn around(value: f64) -> Self {
+    /// Nothing but one number.
+    pub(crate) fn around(value: f64) -> Self {
         Self { low: value, high: value }
     }
 
     fn take_in(&mut self, value: f64) {
-        self.low = self.low.min(value);
-        self.high = self.high.max(value);
+        *self = self.joined(Self::around(value));
+    }
+
+    /// All that either leaves open.
+    pub(crate) fn joined(self, other: Self) -> Self {
+        Self { low: self.low.min(other.low), high: self.high.max(other.high) }
     }
 }
 
-/// What is left open for a part whose right answer is known, from what was answered before.
-pub(crate) fn of(problem: &Problem, ask: &Ask, number: &NumberAsk, right: Quantity, answers: &Typed) -> Latitude {
-    let typed = right_ones(problem, ask, answers);
-    let mut latitude = from(problem, ask, number, &problem.scope, right);
-    if let Some(scope) = typed {
-        let own = number.answer.quantity(&scope).map_or(right, |own| Quantity::new(own.si, right.kind));
-        let own = from(problem, ask, number, &scope, own);
-        latitude.take_in(own.low);
-        latitude.take_in(own.high);
-    }
-    latitude
+/// What follows from a learner's own earlier answers that were marked right: the answer, and what is left open about it;
+/// `None` where none of them differs from the key.
+pub(crate) fn of_right_ones(
+    problem: &Problem,
+    ask: &Ask,
+    number: &NumberAsk,
+    answers: &Typed,
+) -> Option<(Quantity, Latitude)> {
+    let scope = right_ones(problem, ask, answers)?;
+    let own = Quantity::new(number.answer.quantity(&scope).ok()?.si, number.kind);
+    Some((own, from(problem, ask, number, &scope, own)))
 }
 
 /// What is left open where a part goes on from the earlier answers in a scope.
 pub(crate) fn from(problem: &Problem, ask: &Ask, number: &NumberAsk, scope: &Scope, right: Quantity) -> Latitude {
     let mut latitude = Latitude::around(right.si);
-    for form in System::BOTH {
-        for figures in FIGURES {
-            let lines = Lines { problem, manner: Manner { form, figures } };
-            for scope in lines.scopes(ask, scope) {
-                if let Ok(Value::Quantity(value)) = number.answer.pass(&scope, &lines) {
-                    latitude.take_in(value.si);
-                }
+    for manner in manners(problem.setting.system) {
+        let lines = Lines { problem, last: number, manner };
+        for scope in lines.scopes(ask, scope) {
+            if let Ok(Value::Quantity(value)) = number.answer.pass(&scope, &lines) {
+                latitude.take_in(value.si);
             }
         }
     }
     latitude
 }
 
+/// The manners in which a problem of a system may be worked: in its own form, whose lines the working prints, rounded or
+/// not; and in the other printed form.
+fn manners(system: System) -> impl Iterator<Item = Manner> {
+    let other = if system == System::Us { System::Si } else { System::Us };
+    FIGURES.into_iter().map(move |figures| Manner { form: system, figures }).chain([Manner::unrounded(other)])
+}
+
 /// Right answers as each printed form gives them, with nothing rounded on the way: customary, SI.
 pub(crate) fn by_form(problem: &Problem, number: &NumberAsk) -> [Option<Quantity>; 2] {
     System::BOTH.map(|form| {
-        let lines = Lines { problem, manner: Manner::unrounded(form) };
+        let lines = Lines { problem, last: number, manner: Manner::unrounded(form) };
         match number.answer.pass(&problem.scope, &lines) {
             Ok(Value::Quantity(value)) => Some(value),
             _ => None,
@@ -111,6 +121,8 @@ fn names(ask: &Ask, earlier: &str) -> bool {
 /// A formula worked line by line, each rounded as it is written down.
 struct Lines<'p> {
     problem: &'p Problem<'p>,
+    /// What the last line gives.
+    last: &'p NumberAsk,
     manner: Manner,
 }
 
@@ -139,6 +151,15 @@ impl Lines<'_> {
             Some(unit) => unit.quantity(round(unit.value(value)), value.kind),
             None => Quantity::new(round(value.si), value.kind),
         }
+    }
+
+    /// Whether the last line, written down, would be rounded about as coarsely as the part asks for. It is then rounded once,
+    /// and as it is asked for.
+    fn is_as_coarse(&self, value: Quantity) -> bool {
+        let system = self.problem.setting.system;
+        let (Some(grid), Some(figures)) = (self.last.grid(system), self.manner.figures) else { return false };
+        let asked = self.last.unit.of(system).0.map_or(value.si, |unit| unit.value(value));
+        grid.step(asked) < 10.0 * Grid::Figures(figures).step(asked)
     }
 
     /// The unit in which the value of a piece is written down.
@@ -190,6 +211,9 @@ impl Pass for Lines<'_> {
     }
 
     fn line(&self, node: &Node, value: Quantity) -> Quantity {
+        if *node == self.last.answer && self.is_as_coarse(value) {
+            return value;
+        }
         self.written(value, self.unit(node, value.kind))
     }
 

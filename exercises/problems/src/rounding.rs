@@ -36,14 +36,22 @@ impl NumberAsk {
     }
 }
 
+impl Grid {
+    /// The distance from one of its numbers to the next, about a value.
+    #[must_use]
+    pub fn step(&self, value: f64) -> f64 {
+        match self {
+            Self::Step { step, .. } => step.to_f64(),
+            Self::Figures(figures) => libm::pow(10.0, f64::from(exponent(value) - i32::from(*figures) + 1)),
+        }
+    }
+}
+
 impl Rounded {
     /// The distance from one number to the next, about a value.
     #[must_use]
     pub fn step(&self, value: f64) -> f64 {
-        match self.grid {
-            Grid::Step { step, .. } => step.to_f64(),
-            Grid::Figures(figures) => libm::pow(10.0, f64::from(exponent(value) - i32::from(figures) + 1)),
-        }
+        self.grid.step(value)
     }
 
     /// How far rounding may move a value: half a step to the nearest, a whole one to a side.

@@ -135,7 +135,7 @@ pub(crate) fn find(
     right: Quantity,
     window: &Window,
 ) -> Option<Found> {
-    let mut finding = Finding { right, window, seen: Vec::new(), covered: 0.0, found: None };
+    let mut finding = Finding { right, window, seen: Vec::new(), covered: 0.0, found: None, near: None };
     // Named mistakes are stated before, and take their share of the span.
     for mistake in &number.mistakes {
         if let Ok(value) = mistake.answer.quantity(&problem.scope) {
@@ -143,7 +143,7 @@ pub(crate) fn find(
         }
     }
     search::all(&mut finding, &search::Work { problem, ask, number, right });
-    finding.found
+    finding.found.or(finding.near)
 }
 
 /// What was tried so far.
@@ -153,7 +153,10 @@ pub(crate) struct Finding<'w> {
     /// What gave a number already: equal results count once.
     seen: Vec<f64>,
     covered: f64,
+    /// What gives just the number that was typed.
     found: Option<Found>,
+    /// What comes as near to it as a right answer may be off.
+    near: Option<Found>,
 }
 
 impl Finding<'_> {
@@ -177,8 +180,11 @@ impl Finding<'_> {
             return;
         }
         self.cover(si, share);
-        if self.window.holds(si) || (si - self.window.si).abs() <= share * si.abs() {
-            self.found = Some(Found { slip, values: values(), asked: self.covered > STATED });
+        let is_typed = self.window.holds(si);
+        if is_typed || self.near.is_none() && (si - self.window.si).abs() <= share * si.abs() {
+            let found = Some(Found { slip, values: values(), asked: self.covered > STATED });
+            // Another slip may give just what was typed.
+            if is_typed { self.found = found } else { self.near = found }
         }
     }
 

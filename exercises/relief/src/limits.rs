@@ -134,9 +134,9 @@ const ISO_BLOWDOWN: &str = "ISO 4126-1:2013/Amd 1:2016 d)";
 
 /// The least and the most blowdown.
 pub const BLOWDOWN_LIMITS: &[Limit] = &[
-    up_to(67.0, 450.0, boiler_blowdown(twice(4.0, 30.0))),
+    up_to(67.0, 500.0, boiler_blowdown(twice(4.0, 30.0))),
     up_to(250.0, 1700.0, boiler_blowdown(Width::share(0.06))),
-    up_to(375.0, 2600.0, boiler_blowdown(twice(15.0, 100.0))),
+    up_to(375.0, 2500.0, boiler_blowdown(twice(15.0, 100.0))),
     boiler_blowdown(Width::share(0.04)),
     row(
         "vessel_certification",

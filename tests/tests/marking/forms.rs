@@ -150,7 +150,7 @@ fn a_number_is_rounded_as_it_is_asked_for() {
             ("0.5 turn", "right", 100),
             ("0.405", "rounding", 50),
             ("0.25", "rounding", 50),
-            ("3/4", "wrong", 0),
+            ("3/4", "slip", 0),
             ("5", "slip", 0),
         ],
     );
@@ -161,7 +161,7 @@ fn a_number_is_rounded_as_it_is_asked_for() {
 #[test]
 fn a_size_is_rounded_to_its_safe_side() {
     check("area", &[("3.15", "right", 100), ("3.1416", "rounding", 50), ("3.14", "unsafe", 0), ("3.2", "wrong", 0)]);
-    check("area", &[("20.3 cm2", "wrong", 0), ("3.15 in", "wrong_unit", 50)]);
+    check("area", &[("20.3 cm2", "rounding", 50), ("20.4 cm2", "wrong", 0), ("3.15 in", "wrong_unit", 50)]);
     let problem = compiled();
     assert_eq!(drawn(&problem, 1).text("area"), "3.15\u{a0}in²");
 }

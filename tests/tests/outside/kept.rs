@@ -134,7 +134,8 @@ fn is_critical(row: &Row) -> Found {
         ("relieving", row.need("P1")),
         ("back", row.need("P2")),
     ];
-    match (work("gas_area", &state, &[]), work("subcritical_gas_area", &state, &[])) {
+    let subcritical = [&state[..], &[("f2", 0.8)]].concat();
+    match (work("gas_area", &state, &[]), work("subcritical_gas_area", &subcritical, &[])) {
         (Ok(_), Err(RelationError::Critical { instead: "gas_area" })) => Found::Answer("True"),
         (Err(RelationError::Subcritical { instead: "subcritical_gas_area" }), Ok(_)) => Found::Answer("False"),
         other => panic!("case {}: {other:?}", row.case),
@@ -151,8 +152,12 @@ fn gas_area(row: &Row) -> Found {
         ("relieving", row.need("P1")),
     ];
     given.extend(row.number("P2").map(|back| ("back", back)));
-    let relation = if row.note == "subcritical" { "subcritical_gas_area" } else { "gas_area" };
-    area(relation, &given)
+    if row.note != "subcritical" {
+        return area("gas_area", &given);
+    }
+    let ratio = row.need("P2") / row.need("P1");
+    given.push(("f2", first("subcritical_factor", &[("k", row.need("k")), ("ratio", ratio)])));
+    area("subcritical_gas_area", &given)
 }
 
 /// The superheat factor is a table of the other library, so it is taken from there.

@@ -97,6 +97,11 @@ impl<'p> Calculator<'p> {
         self.given(name, &crate::units::PERCENT) / 100.0
     }
 
+    /// The system of units that the problem is set in.
+    pub(crate) fn system(&self) -> System {
+        self.problem.setting.system
+    }
+
     /// A choice that is given.
     pub(crate) fn choice(&self, name: &str) -> &str {
         &self.problem.givens.iter().find(|given| given.name == name).expect("a name of the recipe").value

@@ -4,7 +4,7 @@
 use crate::calculator::{Calculation, Calculator as Person};
 use crate::units::{LEAKAGE, NOMINAL_SIZE, PERCENT, PRESSURE};
 
-pub(crate) const ALL: [(&str, Calculation); 16] = [
+pub(crate) const ALL: [(&str, Calculation); 17] = [
     ("allowed_over_mawp", allowed_over_mawp),
     ("allowed_over_low_mawp", allowed_over_low_mawp),
     ("highest_set", highest_set),
@@ -19,6 +19,7 @@ pub(crate) const ALL: [(&str, Calculation); 16] = [
     ("leak_test_water", leak_test_water),
     ("relief_event_levels", relief_event_levels),
     ("overpressure_and_mawp", overpressure_and_mawp),
+    ("three_rises", three_rises),
     ("blowdown_of_set", blowdown_of_set),
     ("blowdown_two_ways", blowdown_two_ways),
 ];
@@ -137,6 +138,15 @@ fn overpressure_and_mawp(person: &Person) {
     let set = person.given("set", &PRESSURE);
     let over = person.line(person.given("relieving", &PRESSURE) - set);
     person.answer("share", &PERCENT, over / set * 100.0);
+}
+
+fn three_rises(person: &Person) {
+    let names = ["opening", "full_open", "mawp", "highest"];
+    let [opening, full_open, mawp, highest] = names.map(|name| person.given(name, &PRESSURE));
+    person.answer("lift_rise", &PRESSURE, full_open - opening);
+    person.answer("over_set", &PRESSURE, highest - opening);
+    let over = person.answer("over_vessel", &PRESSURE, highest - mawp);
+    person.answer("share", &PERCENT, over / mawp * 100.0);
 }
 
 fn blowdown_of_set(person: &Person) {

@@ -4,7 +4,7 @@ use crate::calculator::{Calculation, Calculator as Person};
 use crate::laws;
 use crate::springs::bore_area;
 use crate::units::{
-    AREA, DENSITY, EXPANSION, HEAT, LENGTH, LIQUID_FLOW, MASS_FLOW, NUMBER, PERCENT, PRESSURE, SPECIFIC_HEAT,
+    AREA, DENSITY, EXPANSION, HEAT, LENGTH, LIQUID_FLOW, MASS_FLOW, NUMBER, PERCENT, PRESSURE, RATIO, SPECIFIC_HEAT,
     TEMPERATURE, VISCOSITY,
 };
 
@@ -115,19 +115,19 @@ fn air_receiver_area(person: &Person) {
     person.answer("area", &AREA, laws::critical_area(mass, c, person.factor(GAS), relieving, temperature / 28.96));
 }
 
-/// The question asks for C in the SI form, in both systems of units.
+/// The number of C belongs to the units of the problem, in whichever form the rest is worked.
 fn critical_or_not(person: &Person) {
     let k = person.given("k", &NUMBER);
-    person.answer("limit", &PERCENT, laws::critical_ratio(k) * 100.0);
+    person.answer("limit", &RATIO, laws::critical_ratio(k));
     let [back, highest] = ["back", "highest"].map(|name| person.line(person.absolute(person.given(name, &PRESSURE))));
-    person.answer("ratio", &PERCENT, back / highest * 100.0);
-    person.answer("coefficient", &NUMBER, laws::gas_coefficient(problems::System::Si, k));
+    person.answer("ratio", &RATIO, back / highest);
+    person.answer("coefficient", &NUMBER, laws::gas_coefficient(person.system(), k));
 }
 
 /// The gas as the question states it: ratio of specific heats 1.3, molar mass 18, compressibility factor 1.
 fn low_pressure_gas(person: &Person) {
     let (highest, back) = (person.given("highest", &PRESSURE), person.given("back", &PRESSURE));
-    let ratio = person.answer("ratio", &PERCENT, back / highest * 100.0) / 100.0;
+    let ratio = person.answer("ratio", &RATIO, back / highest);
     let factor = person.answer("factor", &NUMBER, laws::subcritical_factor(1.3, ratio));
     let temperature = person.line(laws::absolute_temperature(person.form, person.given("warm", &TEMPERATURE)));
     let pressures = (laws::in_law(person.form, highest), laws::in_law(person.form, back));

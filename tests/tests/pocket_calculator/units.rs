@@ -71,6 +71,8 @@ pub(crate) const LEAKAGE: Measure = same(&["cm3/h"]);
 pub(crate) const NUMBER: Measure = same(&[""]);
 /// Percent.
 pub(crate) const PERCENT: Measure = same(&["%"]);
+/// A pressure ratio, which the trade writes as a number.
+pub(crate) const RATIO: Measure = same(&[""]);
 /// Turns of a screw.
 pub(crate) const TURN: Measure = same(&["turn"]);
 

@@ -209,11 +209,15 @@ impl Formula {
         self.node.quantity(scope)
     }
 
-    /// Whether its result is written without a unit: a number, or a ratio that the trade writes as one.
+    /// Whether its result may be written without a unit: a number, a quotient, or a ratio that the trade writes as a number.
     #[must_use]
     pub fn is_bare(&self) -> bool {
-        let of_call = |call: &Call| relief::is_bare(call.relation, self.kind);
-        self.kind == Kind::Number || matches!(&self.node, Node::Call(call) if of_call(call))
+        match &self.node {
+            _ if self.kind == Kind::Number => true,
+            Node::Call(call) => relief::is_bare(call.relation, self.kind),
+            Node::Binary(Operation::Over, ..) => self.kind == Kind::Ratio,
+            _ => false,
+        }
     }
 
     /// The system that its units belong to: those written in it, those of its names, and the one that its result is shown

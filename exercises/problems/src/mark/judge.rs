@@ -124,14 +124,16 @@ impl<'p> Judge<'p> {
     /// A number in a unit of the right kind.
     fn measured(&self, si: f64, value: f64, typed: Option<&'static Unit>) -> Marked {
         // Most answers are looked at no closer than this.
-        let key = Latitude { low: self.right.si, high: self.right.si };
-        if self.is_right(si, key) {
+        if self.is_right(si, Latitude::around(self.right.si)) {
             return Marked::new(Verdict::Right);
         }
-        let open = latitude::of(self.problem, self.ask, self.number, self.right, self.answers);
-        if self.is_right(si, open) {
+        let mut open = latitude::from(self.problem, self.ask, self.number, &self.problem.scope, self.right);
+        let own = latitude::of_right_ones(self.problem, self.ask, self.number, self.answers);
+        if self.is_right(si, open) || own.is_some_and(|(right, open)| Self { right, ..*self }.is_right(si, open)) {
             return Marked::new(Verdict::Right);
         }
+        // What is unsafe for every right way is unsafe.
+        open = own.map_or(open, |(_, own)| open.joined(own));
         if self.has_other_unit(value, typed, open) {
             return Marked::new(Verdict::WrongUnit);
         }
@@ -200,8 +202,7 @@ impl<'p> Judge<'p> {
 
     /// A number in a unit that does not measure what was asked for.
     fn unlike(&self, si: f64, value: f64, unit: Option<&'static Unit>) -> Marked {
-        let key = Latitude { low: self.right.si, high: self.right.si };
-        if self.has_other_unit(value, unit, key) {
+        if self.has_other_unit(value, unit, Latitude::around(self.right.si)) {
             return Marked::new(Verdict::WrongUnit);
         }
         let pressures = self.right.kind.is_pressure()

@@ -9,7 +9,7 @@ use crate::formula::{Call, EvaluateError, Node, Pass, Scope, Value};
 use crate::recipe::{Form, NumberAsk};
 
 /// What a piece of a formula is taken for; `None` to take it as it is.
-pub(super) type Taken<'t> = dyn Fn(&Node, Quantity) -> Option<Quantity> + 't;
+pub(super) type Taken<'t> = dyn Fn(&Node) -> Option<Quantity> + 't;
 
 /// What an input that was left to its usual value is taken for.
 pub(super) type Usual<'t> = dyn Fn(&Call, &Input, Quantity) -> Option<Quantity> + 't;
@@ -48,7 +48,7 @@ impl Places<'_> {
 
     /// The same for inputs that were left to their usual values.
     pub(super) fn with_usual(&self, at: At, usual: &Usual) -> (Option<f64>, usize) {
-        self.substituted(at, &|_, _| None, usual)
+        self.substituted(at, &|_| None, usual)
     }
 
     fn substituted(&self, at: At, taken: &Taken, usual: &Usual) -> (Option<f64>, usize) {
@@ -102,8 +102,7 @@ impl Substitution<'_> {
 
 impl Pass for Substitution<'_> {
     fn instead(&self, node: &Node, scope: &Scope) -> Option<Result<Value, EvaluateError>> {
-        let value = node.quantity(scope).ok()?;
-        if let Some(taken) = (self.taken)(node, value)
+        if let Some(taken) = (self.taken)(node)
             && self.is_here()
         {
             return Some(Ok(Value::Quantity(taken)));

@@ -84,19 +84,19 @@ impl Work<'_> {
         if let Some((slip, si)) = reference_slip(self.right) {
             finding.candidate(slip, Some(si), nothing);
         }
-        self.everywhere(finding, Slip::GaugeForAbsolute, &nothing, &|node, value| {
+        self.everywhere(finding, Slip::GaugeForAbsolute, &nothing, &|node| {
             let Node::Call(call) = node else { return None };
             let gauge = call.arguments.first()?.as_ref().filter(|_| call.relation.id == "absolute_pressure")?;
-            Some(Quantity::new(gauge.quantity(&self.problem.scope).ok()?.si, value.kind))
+            Some(Quantity::new(self.value(gauge)?.si, Kind::Absolute))
         });
-        self.everywhere(finding, Slip::AbsoluteForGauge, &nothing, &|node, value| {
-            let gauge = matches!(node, Node::Name(_)) && value.kind == Kind::Gauge;
-            gauge.then(|| Quantity::new(value.si + STANDARD_ATMOSPHERE, Kind::Gauge))
+        self.everywhere(finding, Slip::AbsoluteForGauge, &nothing, &|node| {
+            let Node::Name(_) = node else { return None };
+            let value = self.value(node).filter(|value| value.kind == Kind::Gauge)?;
+            Some(Quantity::new(value.si + STANDARD_ATMOSPHERE, Kind::Gauge))
         });
-        self.everywhere(finding, Slip::TemperatureZero, &nothing, &|node, value| {
-            if value.kind != Kind::Temperature || !matches!(node, Node::Name(_) | Node::Quantity { .. }) {
-                return None;
-            }
+        self.everywhere(finding, Slip::TemperatureZero, &nothing, &|node| {
+            let (Node::Name(_) | Node::Quantity { .. }) = node else { return None };
+            let value = self.value(node).filter(|value| value.kind == Kind::Temperature)?;
             let unit = unit_of(self.problem, node, value)?;
             // The number of an everyday scale counts degrees from its own zero.
             let si = unit.value(value) * unit.factor();
@@ -130,20 +130,20 @@ impl Work<'_> {
     fn misread_pressures(&self, finding: &mut Finding) {
         for times in [2.0, 0.5] {
             for areas in [false, true] {
-                self.everywhere(finding, Slip::DiameterForRadius, &nothing, &|node, value| {
+                self.everywhere(finding, Slip::DiameterForRadius, &nothing, &|node| {
                     let Node::Call(call) = node else { return None };
-                    self.with_bore(call, value, times).filter(|_| !areas || call.relation.id == "bore_area")
+                    if areas && call.relation.id != "bore_area" { None } else { self.with_bore(call, times) }
                 });
             }
         }
-        self.everywhere(finding, Slip::WholeForRise, &nothing, &|node, _| self.whole_as_rise(node));
-        self.everywhere(finding, Slip::SetForReseat, &nothing, &|node, _| {
+        self.everywhere(finding, Slip::WholeForRise, &nothing, &|node| self.whole_as_rise(node));
+        self.everywhere(finding, Slip::SetForReseat, &nothing, &|node| {
             let Node::Binary(Operation::Minus, left, right) = node else { return None };
             let (left, right) = (self.value(left)?, self.value(right)?);
             (left.kind == Kind::Gauge && right.kind == Kind::Difference).then_some(left)
         });
         for sign in [1.0, -1.0] {
-            self.everywhere(finding, Slip::PercentBase, &nothing, &|node, value| {
+            self.everywhere(finding, Slip::PercentBase, &nothing, &|node| {
                 let share = match node {
                     Node::Call(call) => call.gives() == Some(Kind::Ratio),
                     Node::Binary(Operation::Over, left, right) => {
@@ -151,8 +151,8 @@ impl Work<'_> {
                     }
                     _ => false,
                 };
-                let fits = share && value.kind == Kind::Ratio;
-                fits.then(|| Quantity::new(value.si / (1.0 + sign * value.si), Kind::Ratio))
+                let value = self.value(node).filter(|value| share && value.kind == Kind::Ratio)?;
+                Some(Quantity::new(value.si / (1.0 + sign * value.si), Kind::Ratio))
             });
         }
         if self.right.kind == Kind::Ratio {
@@ -168,7 +168,7 @@ impl Work<'_> {
     }
 
     /// A relation worked with its bore so many times as large.
-    fn with_bore(&self, call: &Call, value: Quantity, times: f64) -> Option<Quantity> {
+    fn with_bore(&self, call: &Call, times: f64) -> Option<Quantity> {
         let (place, _) = call.relation.input("bore")?;
         let bore = self.value(call.arguments.get(place)?.as_ref()?)?;
         // Areas go with the square of a bore, openings and lengths with the bore itself; the relation knows.
@@ -181,7 +181,7 @@ impl Work<'_> {
         ));
         let (exact, _) = exact.ok()?;
         changed.arguments[place] = Some(Node::Quantity { value: exact, unit: millimetre, kind: Kind::Length });
-        self.value(&Node::Call(Box::new(changed))).map(|changed| Quantity::new(changed.si, value.kind))
+        self.value(&Node::Call(Box::new(changed)))
     }
 
     /// The upper of two pressures, or the pressure that a share is taken of, where their difference belongs; one as a share
@@ -223,7 +223,7 @@ impl Work<'_> {
     /// at each of its places alone.
     fn other_values(&self, finding: &mut Finding, known: &[Known]) {
         for taken in known.iter().filter(|taken| taken.value.kind == Kind::Gauge) {
-            let si = self.places().with(At::All, &|node, _| self.percentage_of(node, taken.value)).0;
+            let si = self.places().with(At::All, &|node| self.percentage_of(node, taken.value)).0;
             finding.candidate(Slip::PercentBase, si, nothing);
         }
         for belongs in known {
@@ -233,7 +233,7 @@ impl Work<'_> {
                 }
                 let values = || vec![("taken", taken.text.clone()), ("belongs", belongs.text.clone())];
                 let is_it = |node: &Node| matches!(node, Node::Name(name) if *name == belongs.name);
-                self.everywhere(finding, Slip::OtherValue, &values, &|node, _| is_it(node).then_some(taken.value));
+                self.everywhere(finding, Slip::OtherValue, &values, &|node| is_it(node).then_some(taken.value));
             }
         }
     }
@@ -243,7 +243,7 @@ impl Work<'_> {
         for (place, one) in known.iter().enumerate() {
             for other in known[place + 1..].iter().filter(|other| is_other(other, one)) {
                 let values = || vec![("taken", other.text.clone()), ("belongs", one.text.clone())];
-                let swap = |node: &Node, _: Quantity| match node {
+                let swap = |node: &Node| match node {
                     Node::Name(name) if *name == one.name => Some(other.value),
                     Node::Name(name) if *name == other.name => Some(one.value),
                     _ => None,
@@ -298,7 +298,7 @@ impl Work<'_> {
                     finding.candidate(slip, whole, values);
                     continue;
                 }
-                self.everywhere(finding, slip, &values, &|piece, _| (*piece == *node).then_some(taken));
+                self.everywhere(finding, slip, &values, &|piece| (*piece == *node).then_some(taken));
             }
         }
     }

@@ -149,7 +149,7 @@ pub fn subcritical_factor(k: Number, ratio: Ratio) -> Number {
     Number::from_si(under.max(0.0).sqrt())
 }
 
-/// Area for subcritical flow of gas or vapour (square metre), conventional and pilot valves.
+/// Area for subcritical flow of gas or vapour (square metre), conventional and pilot valves. The first correction is F2.
 ///
 /// # Errors
 /// [`RelationError::Critical`] where the back pressure is not above the critical-flow pressure; [`RelationError::Order`]
@@ -159,7 +159,7 @@ pub fn subcritical_gas_area(
     gas: Gas,
     relieving: Absolute,
     back: Absolute,
-    corrections: [Number; 2],
+    corrections: [Number; 3],
     manner: Manner,
 ) -> Result<Area, RelationError> {
     below(("back", back), ("relieving", relieving))?;
@@ -168,9 +168,8 @@ pub fn subcritical_gas_area(
         return Err(RelationError::Critical { instead: "gas_area" });
     }
     let form = printing(manner);
-    let factor = manner.line(subcritical_factor(gas.k, Ratio::from_si(manner.line(ratio))).si());
     let (inlet, outlet) = (relieving.si() / form.pressure, back.si() / form.pressure);
-    let factors = factor * corrections[0].si() * corrections[1].si();
+    let factors = corrections[0].si() * corrections[1].si() * corrections[2].si();
     let area =
         form.subcritical * (mass.si() / form.mass) / factors * (gas.state(form) / (inlet * (inlet - outlet))).sqrt();
     Ok(Area::from_si(area * form.area))
@@ -220,6 +219,7 @@ const BACK: Input = Input {
         source: text("outlet open to the standard atmosphere"),
     }),
 };
+const F2: Input = number("f2", "F_2", Range::between(0.01, 1.0));
 const KD: Input = ratio("kd", r"K_\mathrm{d}", 0.975, "API Std 520 Part I: effective coefficient for gas and steam");
 const KB: Input = ratio("kb", r"K_\mathrm{b}", 1.0, "API Std 520 Part I: conventional and pilot valves");
 const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
@@ -301,21 +301,21 @@ pub const RELATIONS: &[Relation] = &[
     },
     Relation {
         id: "subcritical_gas_area",
-        inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KC],
+        inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, F2, KD, KC],
         outputs: &[size("area", "A")],
         forms: each(
             customary(
-                r"#area = \frac{#mass}{735 \, F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
+                r"#area = \frac{#mass}{735 \, #f2 \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))},\quad #back > r_\mathrm{c}(#k) \, #relieving",
                 "API Std 520 Part I, subcritical gas and vapour, customary form",
             ),
             metric(
-                r"#area = \frac{17.9 \, #mass}{F_2(#k) \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))}",
+                r"#area = \frac{17.9 \, #mass}{#f2 \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))},\quad #back > r_\mathrm{c}(#k) \, #relieving",
                 "API Std 520 Part I, subcritical gas and vapour, SI form (17.9 as cited)",
             ),
         ),
         run: |a| {
             let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8)], a.manner)?)
+            one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
         },
     },
     Relation {
