@@ -6,7 +6,7 @@
 //! any of these choices.
 
 use relief::units::Unit;
-use relief::{Argument, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
+use relief::{Argument, Exact, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
 
 use crate::display::{self, WORKING_FIGURES};
 use crate::draw::{GivenValue, Problem};
@@ -17,6 +17,9 @@ use crate::recipe::{Ask, Form, Grid, NumberAsk};
 /// How the lines on the way may be rounded: not at all, as workings print them, or to the four figures that are the
 /// fewest to go on with.
 const FIGURES: [Option<u8>; 3] = [None, Some(WORKING_FIGURES), Some(4)];
+
+/// The last bits do not decide which of two steps is larger.
+const NEAR: f64 = 1e-9;
 
 /// The lowest and the highest number that is left open (SI).
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,17 +44,23 @@ impl Latitude {
     }
 }
 
-/// What follows from a learner's own earlier answers that were marked right: the answer, and what is left open about it;
-/// `None` where none of them differs from the key.
+/// What follows from a learner's own earlier answers that were marked right: the answer, and what is left open about it,
+/// for each earlier answer up to which the learner may have gone on from what was typed, and with all digits after it.
 pub(crate) fn of_right_ones(
     problem: &Problem,
     ask: &Ask,
     number: &NumberAsk,
     answers: &Typed,
-) -> Option<(Quantity, Latitude)> {
-    let scope = right_ones(problem, ask, answers)?;
-    let own = Quantity::new(number.answer.quantity(&scope).ok()?.si, number.kind);
-    Some((own, from(problem, ask, number, &scope, own)))
+) -> Vec<(Quantity, Latitude)> {
+    let mut own: Vec<(Quantity, Latitude)> = Vec::new();
+    for scope in right_ones(problem, ask, answers) {
+        let Ok(value) = number.answer.quantity(&scope) else { continue };
+        let value = Quantity::new(value.si, number.kind);
+        if problem.scope.get(&ask.id) != Some(&Value::Quantity(value)) {
+            own.push((value, from(problem, ask, number, &scope, value)));
+        }
+    }
+    own
 }
 
 /// What is left open where a part goes on from the earlier answers in a scope.
@@ -86,25 +95,38 @@ pub(crate) fn by_form(problem: &Problem, number: &NumberAsk) -> [Option<Quantity
     })
 }
 
-/// The values of all names with the learner's own earlier answers, where some of those that were marked right differ from
-/// the key.
-fn right_ones(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<Scope> {
-    let mut scope = problem.scope.clone();
-    let mut differs = false;
-    for earlier in earlier(problem, ask) {
-        let Form::Number(number) = &earlier.form else { continue };
-        if !names(ask, &earlier.id) {
-            continue;
+/// The values of all names with the learner's own earlier answers that were marked right and differ from the key: with the
+/// first of them, with the first two, and so on. Earlier parts that follow are worked on from these.
+fn right_ones(problem: &Problem, ask: &Ask, answers: &Typed) -> Vec<Scope> {
+    let own: Vec<Option<Quantity>> =
+        earlier(problem, ask).map(|earlier| right_one(problem, earlier, answers)).collect();
+    let last_ones = own.iter().enumerate().filter(|(_, own)| own.is_some()).map(|(place, _)| place);
+    let with = |last: usize| {
+        let mut scope = problem.scope.clone();
+        for (place, (earlier, own)) in earlier(problem, ask).zip(&own).enumerate() {
+            let Form::Number(number) = &earlier.form else { continue };
+            let value = match own.filter(|_| place <= last) {
+                Some(own) => own,
+                None if rests_on_part(problem, number) => {
+                    number.answer.quantity(&scope).map(|value| Quantity::new(value.si, number.kind)).ok()?
+                }
+                None => continue,
+            };
+            scope.set(&earlier.id, Value::Quantity(value));
         }
-        let typed = answers.iter().find(|(id, _)| *id == earlier.id).map_or("", |(_, typed)| typed);
-        let Some(own) = crate::mark::own(problem, number, typed) else { continue };
-        let is_right = mark_part(problem, &earlier.id, answers).is_some_and(|marked| marked.verdict == Verdict::Right);
-        if is_right && problem.scope.get(&earlier.id) != Some(&Value::Quantity(own)) {
-            differs = true;
-            scope.set(&earlier.id, Value::Quantity(own));
-        }
-    }
-    differs.then_some(scope)
+        Some(scope)
+    };
+    last_ones.filter_map(with).collect()
+}
+
+/// A learner's own answer to an earlier part, where it was marked right and is not the key.
+fn right_one(problem: &Problem, earlier: &Ask, answers: &Typed) -> Option<Quantity> {
+    let Form::Number(number) = &earlier.form else { return None };
+    let typed = answers.iter().find(|(id, _)| *id == earlier.id).map_or("", |(_, typed)| typed);
+    let own = crate::mark::own(problem, number, typed)?;
+    let is_key = problem.scope.get(&earlier.id) == Some(&Value::Quantity(own));
+    let is_right = !is_key && mark_part(problem, &earlier.id, answers)?.verdict == Verdict::Right;
+    is_right.then_some(own)
 }
 
 /// The parts that come before another one.
@@ -112,10 +134,10 @@ fn earlier<'p>(problem: &'p Problem, ask: &'p Ask) -> impl Iterator<Item = &'p A
     problem.recipe.asks.iter().take_while(|earlier| earlier.id != ask.id)
 }
 
-/// Whether the answer of a part goes on from an earlier one.
-fn names(ask: &Ask, earlier: &str) -> bool {
-    let Form::Number(number) = &ask.form else { return false };
-    number.answer.any(&mut |piece| matches!(piece, Node::Name(name) if name == earlier))
+/// Whether the answer of a part goes on from another part.
+pub(crate) fn rests_on_part(problem: &Problem, number: &NumberAsk) -> bool {
+    let is_part = |name: &str| problem.recipe.asks.iter().any(|ask| ask.id == name);
+    number.answer.any(&mut |piece| matches!(piece, Node::Name(name) if is_part(name)))
 }
 
 /// A formula worked line by line, each rounded as it is written down.
@@ -153,13 +175,23 @@ impl Lines<'_> {
         }
     }
 
-    /// Whether the last line, written down, would be rounded about as coarsely as the part asks for. It is then rounded once,
-    /// and as it is asked for.
-    fn is_as_coarse(&self, value: Quantity) -> bool {
+    /// Whether a piece is the last line: the answer, or what it says of it that it counts from zero, as in `0 psig + rise`.
+    fn is_last(&self, node: &Node) -> bool {
+        let is_zero = |node: &Node| matches!(node, Node::Quantity { value, .. } if *value == Exact::ZERO);
+        let after_zero =
+            || matches!(&self.last.answer, Node::Binary(_, zero, rest) if is_zero(zero) && **rest == *node);
+        self.last.answer == *node || after_zero()
+    }
+
+    /// Whether the last line may be rounded to nearest before it is rounded as it is asked for: as workings show it, where
+    /// that is finer. Any other rounding of it is the answer's own.
+    fn is_shown_finer(&self, value: Quantity) -> bool {
         let system = self.problem.setting.system;
-        let (Some(grid), Some(figures)) = (self.last.grid(system), self.manner.figures) else { return false };
+        let Some(grid) = self.last.grid(system).filter(|_| self.manner.figures == Some(WORKING_FIGURES)) else {
+            return false;
+        };
         let asked = self.last.unit.of(system).0.map_or(value.si, |unit| unit.value(value));
-        grid.step(asked) < 10.0 * Grid::Figures(figures).step(asked)
+        grid.step(asked) >= 10.0 * Grid::Figures(WORKING_FIGURES).step(asked) * (1.0 - NEAR)
     }
 
     /// The unit in which the value of a piece is written down.
@@ -211,7 +243,7 @@ impl Pass for Lines<'_> {
     }
 
     fn line(&self, node: &Node, value: Quantity) -> Quantity {
-        if *node == self.last.answer && self.is_as_coarse(value) {
+        if self.is_last(node) && !self.is_shown_finer(value) {
             return value;
         }
         self.written(value, self.unit(node, value.kind))

@@ -43,7 +43,8 @@ fn places_for(value: f64, figures: u8) -> usize {
 /// Rounds in steps of the last place. A value within a billionth of the printed one is taken as that one, so that the
 /// last bits of a conversion never push a whole number to the next step.
 fn at_places(value: f64, places: usize, rounding: Rounding) -> String {
-    let text = format!("{value:.places$}");
+    // A half goes up, as people are taught, also where it is a half but for its last bits.
+    let text = format!("{:.places$}", value * (1.0 + 1e-12));
     let printed = nearest(&text).unwrap_or(value);
     let close = (printed - value).abs() <= value.abs() * 1e-9;
     let step = libm::pow(10.0, -f64::from(u32::try_from(places).unwrap_or(0)));

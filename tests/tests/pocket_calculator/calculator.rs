@@ -7,7 +7,7 @@ use problems::draw::Problem;
 use problems::recipe::{Form, NumberAsk};
 
 use crate::laws;
-use crate::rounding::{Way, as_asked, to_figures};
+use crate::rounding::{SHOWN_FIGURES, Way, as_asked, step, step_of, to_figures};
 use crate::units::{Measure, PRESSURE};
 
 /// How the person works.
@@ -17,8 +17,13 @@ pub(crate) enum Manner {
     Unrounded,
     /// All digits, but from an earlier answer as it had to be rounded.
     FromRounded,
-    /// Each line rounded to so many figures, and on from there.
+    /// Each line rounded to so many figures, and on from there: to nearest, or down where the question says so.
     Lines(i32),
+    /// Each line rounded to nearest at so many figures, even where the question says to round down: only the answer is
+    /// what it asks for.
+    NearestLines(i32),
+    /// The same, but the earlier answers to go on from were worked with all digits.
+    NearestLinesFrom(i32, Vec<Worked>),
     /// All digits, but from this own answer to an earlier part, in the unit asked for.
     From(String, f64),
 }
@@ -118,7 +123,9 @@ impl<'p> Calculator<'p> {
     /// A line of the working: what the person reads from the sheet for the next one.
     pub(crate) fn line(&self, value: f64) -> f64 {
         match self.manner {
-            Manner::Lines(figures) => to_figures(value, figures, Way::Nearest),
+            Manner::Lines(figures) | Manner::NearestLines(figures) | Manner::NearestLinesFrom(figures, _) => {
+                to_figures(value, figures, Way::Nearest)
+            }
             _ => value,
         }
     }
@@ -127,7 +134,7 @@ impl<'p> Calculator<'p> {
     pub(crate) fn line_down(&self, value: f64) -> f64 {
         match self.manner {
             Manner::Lines(figures) => to_figures(value, figures, Way::Down),
-            _ => value,
+            _ => self.line(value),
         }
     }
 
@@ -151,10 +158,23 @@ impl<'p> Calculator<'p> {
             Manner::FromRounded if number.round.is_some() => {
                 (asked, measure.in_system(self.form, as_asked(number, system, asked), symbol))
             }
+            Manner::NearestLines(figures) => (self.last_line(number, asked, *figures), self.line(value)),
+            Manner::NearestLinesFrom(figures, plain) => {
+                let earlier = plain.iter().find(|own| own.part == part).map_or(asked, |own| own.value);
+                (self.last_line(number, asked, *figures), measure.in_system(self.form, earlier, symbol))
+            }
             _ => (asked, self.line(value)),
         };
         self.results.borrow_mut().push(Worked { part: part.to_owned(), value: asked });
         goes_on
+    }
+
+    /// An answer as the last line of a working shows it, where that is finer than what the part asks for.
+    fn last_line(&self, number: &NumberAsk, asked: f64, figures: i32) -> f64 {
+        let shown = to_figures(asked, figures, Way::Nearest);
+        let step = step(number, self.problem.setting.system, asked);
+        let finer = number.round.is_some() && figures == SHOWN_FIGURES && step >= 9.9 * step_of(asked, figures);
+        if finer { shown } else { asked }
     }
 
     fn number(&self, part: &str) -> &'p NumberAsk {
@@ -180,8 +200,12 @@ impl<'p> Calculator<'p> {
 
     /// A gauge pressure and the atmosphere, which the careless forget.
     pub(crate) fn absolute(&self, gauge: f64) -> f64 {
-        let atmosphere = if self.slips(Slip::GaugeForAbsolute) { 0.0 } else { laws::atmosphere(self.form) };
-        gauge + atmosphere
+        gauge + if self.slips(Slip::GaugeForAbsolute) { 0.0 } else { self.atmosphere() }
+    }
+
+    /// The atmosphere, as the question gives it.
+    pub(crate) fn atmosphere(&self) -> f64 {
+        laws::atmosphere(self.form)
     }
 }
 

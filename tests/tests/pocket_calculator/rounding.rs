@@ -9,6 +9,9 @@ const SHOWN: f64 = 1e-8;
 /// How many figures a person gives where nothing else is asked for.
 const FIGURES: i32 = 4;
 
+/// How many figures the lines of a working show.
+pub(crate) const SHOWN_FIGURES: i32 = 5;
+
 /// Which way a number is rounded.
 #[derive(Clone, Copy, PartialEq)]
 pub(crate) enum Way {
@@ -47,7 +50,7 @@ pub(crate) fn step(number: &NumberAsk, system: System, value: f64) -> f64 {
 }
 
 /// The place of the last of so many figures.
-fn step_of(value: f64, figures: i32) -> f64 {
+pub(crate) fn step_of(value: f64, figures: i32) -> f64 {
     let scientific = format!("{:e}", value.abs());
     let exponent: i32 = scientific.split_once('e').and_then(|(_, power)| power.parse().ok()).unwrap_or(0);
     libm::pow(10.0, f64::from(exponent - figures + 1))
@@ -56,7 +59,8 @@ fn step_of(value: f64, figures: i32) -> f64 {
 /// A value on a step.
 pub(crate) fn to_step(value: f64, step: f64, way: Way) -> f64 {
     let steps = value / step;
-    let nearest = steps.round();
+    // A half goes up, also where a division leaves a little less.
+    let nearest = (steps * (1.0 + 1e-12)).round();
     let whole = match way {
         _ if (steps - nearest).abs() < SHOWN * nearest.abs().max(1.0) => nearest,
         Way::Down => steps.floor(),

@@ -148,7 +148,7 @@ fn atmosphere_forgotten(person: &Person) {
     let relieving = laws::in_law(person.form, person.line(person.absolute(gauge)));
     let mass = person.given("mass", &MASS_FLOW);
     person.answer("area", &AREA, laws::steam_area(person.form, mass, relieving, person.factor(GAS)));
-    person.answer("extra", &PERCENT, laws::atmosphere(person.form) / gauge * 100.0);
+    person.answer("extra", &PERCENT, person.atmosphere() / gauge * 100.0);
 }
 
 fn napier_at_high_pressure(person: &Person) {

@@ -6,14 +6,14 @@ use problems::mark::{Verdict, mark_part};
 use problems::recipe::{Limit, NumberAsk};
 
 use crate::calculator::{Calculation, Manner, Worked, number_part, work};
-use crate::rounding::{Way, as_asked, reach, to_figures, typed};
+use crate::rounding::{SHOWN_FIGURES, Way, as_asked, reach, to_figures, typed};
 use crate::tally::Tally;
 
 /// How much of a tolerance an earlier answer uses up that is marked.
 const NEAR_THE_END: f64 = 0.9;
 
 /// To how many figures the lines of a working are rounded.
-const LINES: [i32; 2] = [4, 5];
+const LINES: [i32; 2] = [4, SHOWN_FIGURES];
 
 /// To how many figures an answer near the end of its tolerance is typed.
 const TYPED_FIGURES: i32 = 6;
@@ -88,6 +88,9 @@ impl Sheet<'_> {
         for figures in LINES {
             self.check_all(&self.work(Manner::Lines(figures)), &format!("lines of {figures} figures"), tally);
         }
+        self.check_all(&self.work(Manner::NearestLines(SHOWN_FIGURES)), "lines as shown, to nearest", tally);
+        let from_plain = self.work(Manner::NearestLinesFrom(SHOWN_FIGURES, plain.clone()));
+        self.check_all(&from_plain, "lines as shown, to nearest, from earlier answers with all digits", tally);
         for (place, own) in plain.iter().enumerate() {
             for value in self.ends(own, NEAR_THE_END) {
                 self.go_on(&plain, place, to_figures(value, TYPED_FIGURES, Way::Nearest), tally);
@@ -140,7 +143,11 @@ impl Sheet<'_> {
         let mut open: Vec<[f64; 2]> = self.unrounded().iter().map(|one| [one.value; 2]).collect();
         for form in System::BOTH {
             let plain = work(self.problem, self.calculation, form, Manner::Unrounded);
-            let lines = LINES.map(Manner::Lines);
+            let lines = LINES
+                .map(Manner::Lines)
+                .into_iter()
+                .chain(LINES.map(Manner::NearestLines))
+                .chain(LINES.map(|figures| Manner::NearestLinesFrom(figures, plain.clone())));
             let from_ends = plain.iter().flat_map(|own| {
                 let typed = |end| Manner::From(own.part.clone(), self.on_grid(&own.part, end));
                 self.ends(own, 1.0).into_iter().map(typed)

@@ -7,7 +7,7 @@ use super::{Marked, NEAR, Typed, Verdict, Window, slack, tolerance};
 use crate::answer::{Reading, precision, read};
 use crate::display::unit_text;
 use crate::draw::Problem;
-use crate::formula::{Node, Scope, Value};
+use crate::formula::{Scope, Value};
 use crate::latitude::{self, Latitude};
 use crate::recipe::{Ask, Form, Limit, Mistake, NumberAsk};
 use crate::rounding::Rounded;
@@ -63,7 +63,7 @@ fn carried(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<(Scope, Quan
         scope.set(&earlier.id, Value::Quantity(Quantity::new(value.si, number.kind)));
     }
     let Form::Number(number) = &ask.form else { return None };
-    if !differs || !goes_on(problem, &number.answer) {
+    if !differs || !latitude::rests_on_part(problem, number) {
         return None;
     }
     let value = number.answer.quantity(&scope).ok()?;
@@ -80,11 +80,6 @@ pub(crate) fn own(problem: &Problem, number: &NumberAsk, typed: &str) -> Option<
         Some(_) => None,
         None => number.kind.is_pure().then(|| Quantity::new(value, number.kind)),
     }
-}
-
-/// Whether a formula names an earlier part.
-fn goes_on(problem: &Problem, node: &Node) -> bool {
-    node.any(&mut |piece| matches!(piece, Node::Name(name) if problem.recipe.asks.iter().any(|ask| ask.id == *name)))
 }
 
 /// What is needed to judge one number.
@@ -129,11 +124,12 @@ impl<'p> Judge<'p> {
         }
         let mut open = latitude::from(self.problem, self.ask, self.number, &self.problem.scope, self.right);
         let own = latitude::of_right_ones(self.problem, self.ask, self.number, self.answers);
-        if self.is_right(si, open) || own.is_some_and(|(right, open)| Self { right, ..*self }.is_right(si, open)) {
+        let is_own = |&(right, open): &(Quantity, Latitude)| Self { right, ..*self }.is_right(si, open);
+        if self.is_right(si, open) || own.iter().any(is_own) {
             return Marked::new(Verdict::Right);
         }
         // What is unsafe for every right way is unsafe.
-        open = own.map_or(open, |(_, own)| open.joined(own));
+        open = own.iter().fold(open, |open, (_, own)| open.joined(*own));
         if self.has_other_unit(value, typed, open) {
             return Marked::new(Verdict::WrongUnit);
         }

@@ -75,7 +75,9 @@ pub fn liquid_area_uncertified(
     manner: Manner,
 ) -> Result<Area, RelationError> {
     below(("back", back), ("set", set))?;
-    area_for(flow, gravity, 1.25 * set.si() - back.si(), corrections, manner)
+    let pressure = manner.choose(&CUSTOMARY, &METRIC).pressure;
+    let relieving = manner.line(1.25 * set.si() / pressure) * pressure;
+    area_for(flow, gravity, relieving - back.si(), corrections, manner)
 }
 
 fn area_for(
@@ -86,7 +88,7 @@ fn area_for(
     manner: Manner,
 ) -> Result<Area, RelationError> {
     let form = manner.choose(&CUSTOMARY, &METRIC);
-    let root = (gravity.si() / (drop / form.pressure)).sqrt();
+    let root = (gravity.si() / manner.line(drop / form.pressure)).sqrt();
     Ok(Area::from_si(form.constant * (flow.si() / form.flow) / factors(corrections) * root * form.area))
 }
 
