@@ -6,7 +6,7 @@
 //! any of these choices.
 
 use relief::units::Unit;
-use relief::{Argument, Exact, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
+use relief::{Argument, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
 
 use crate::display::{self, WORKING_FIGURES};
 use crate::draw::{GivenValue, Problem};
@@ -175,14 +175,6 @@ impl Lines<'_> {
         }
     }
 
-    /// Whether a piece is the last line: the answer, or what it says of it that it counts from zero, as in `0 psig + rise`.
-    fn is_last(&self, node: &Node) -> bool {
-        let is_zero = |node: &Node| matches!(node, Node::Quantity { value, .. } if *value == Exact::ZERO);
-        let after_zero =
-            || matches!(&self.last.answer, Node::Binary(_, zero, rest) if is_zero(zero) && **rest == *node);
-        self.last.answer == *node || after_zero()
-    }
-
     /// Whether the last line may be rounded to nearest before it is rounded as it is asked for: as workings show it, where
     /// that is finer. Any other rounding of it is the answer's own.
     fn is_shown_finer(&self, value: Quantity) -> bool {
@@ -243,7 +235,7 @@ impl Pass for Lines<'_> {
     }
 
     fn line(&self, node: &Node, value: Quantity) -> Quantity {
-        if self.is_last(node) && !self.is_shown_finer(value) {
+        if self.last.is_last(node) && !self.is_shown_finer(value) {
             return value;
         }
         self.written(value, self.unit(node, value.kind))

@@ -2,6 +2,7 @@
 
 use relief::{Exact, Quantity, Style};
 
+use crate::formula::Node;
 use crate::recipe::{Grid, Limit, NumberAsk, Side, System};
 
 /// A value this near to a number of the grid, in steps, is that number: the last bits of a conversion never push a whole
@@ -23,6 +24,13 @@ impl NumberAsk {
         let round = self.round?;
         let up = round.side == Side::Up || round.side == Side::Safe && self.limit == Some(Limit::Lower);
         Some(Rounded { grid: *round.to.of(system), side: round.side, up })
+    }
+
+    /// Whether a piece of the formula is its last line: the answer, or what it counts from zero, as in `0 psig + rise`.
+    pub(crate) fn is_last(&self, node: &Node) -> bool {
+        let is_zero = |node: &Node| matches!(node, Node::Quantity { value, .. } if *value == Exact::ZERO);
+        let counted = || matches!(&self.answer, Node::Binary(_, zero, rest) if is_zero(zero) && **rest == *node);
+        self.answer == *node || counted()
     }
 
     /// A right answer rounded as it is asked for; as it is, where nothing is said of that.

@@ -237,7 +237,7 @@ impl Writer<'_> {
 
     /// The way in which a piece is rounded: to the nearest on the way, and the answer itself as the part asks.
     fn rounding(&self, node: &Node) -> Rounding {
-        if *node == self.number.answer { self.number.rounding() } else { Rounding::Nearest }
+        if self.number.is_last(node) { self.number.rounding() } else { Rounding::Nearest }
     }
 }
 

@@ -85,6 +85,10 @@ impl Work<'_> {
             finding.candidate(slip, Some(si), nothing);
         }
         self.everywhere(finding, Slip::GaugeForAbsolute, &nothing, &|node| {
+            if let Node::Name(_) = node {
+                let value = self.value(node).filter(|value| value.kind == Kind::Absolute)?;
+                return Some(Quantity::new(value.si - STANDARD_ATMOSPHERE, Kind::Absolute));
+            }
             let Node::Call(call) = node else { return None };
             let gauge = call.arguments.first()?.as_ref().filter(|_| call.relation.id == "absolute_pressure")?;
             Some(Quantity::new(self.value(gauge)?.si, Kind::Absolute))
