@@ -6,7 +6,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import test from 'node:test';
 import { lessonOf, kinds, plain, source, words } from './support/product.mjs';
-import { NARROW, awaken, openAll, openNumbered, sideways, still } from './support/sheet.mjs';
+import { NARROW, PHONE, awaken, openAll, openNumbered, sideways, still } from './support/sheet.mjs';
 
 for (const page of kinds) {
   test(`${page} does not scroll sideways at 320 px`, async (t) => {
@@ -48,7 +48,7 @@ async function printed(t, page, options) {
 }
 
 for (const page of new Set(lessonOf.values())) {
-  test(`${page} prints on A4 with its cautions, its numbers and its running head`, async (t) => {
+  test(`${page} prints on A4 with its signal panels, its numbers and its running head`, async (t) => {
     const { text, sheets, size, sheet } = await printed(t, page, { colorScheme: 'dark' });
     assert.ok(sheets > 1, `${sheets} sheets`);
     assert.match(size, /A4/);
@@ -57,7 +57,9 @@ for (const page of new Set(lessonOf.values())) {
     assert.ok(signals.length > 0);
     for (const signal of signals) assert.ok(text.includes(signal), signal);
     const squeezed = text.replaceAll(' ', '');
-    assert.ok(squeezed.includes(words.pages.caution.replace(/\s/g, '').slice(0, 60)), 'the caution of the page');
+    const said = (sentence) => squeezed.split(sentence.replace(/\s/g, '')).length - 1;
+    assert.equal(said(words.pages.training_figures), 1, 'what the figures are for, in the title block');
+    assert.equal(said(words.pages.worked), html.split('class="work-head"').length - 1, 'and at each calculator');
     assert.match(text, new RegExp(`\\b1 ?/ ?${sheets}\\b`));
     for (const label of [words.live.practice.fresh, words.live.practice.working, words.pages.clear]) {
       assert.ok(!text.includes(label), `a button is printed: ${label}`);
@@ -66,5 +68,18 @@ for (const page of new Set(lessonOf.values())) {
     const ground = await sheet.evaluate(() => getComputedStyle(document.documentElement).backgroundColor);
     assert.equal(ground, 'rgb(255, 255, 255)');
     assert.equal(await sheet.locator('button:visible').count(), 0);
+  });
+}
+
+for (const colorScheme of ['light', 'dark']) {
+  test(`what the figures are for can be read on a phone, ${colorScheme}`, async (t) => {
+    for (const page of ['en/lessons/accumulation.html', 'en/practice/allowed_over_mawp.html', 'en/relations/pressures.html']) {
+      const sheet = await openNumbered(t, page, { viewport: PHONE, colorScheme });
+      await awaken(sheet);
+      assert.ok(await sheet.locator('.title-block > .training').isVisible(), page);
+      const worked = await sheet.locator(':is(.work-head, .practice-head) > .training').all();
+      assert.ok(worked.length > 0, page);
+      for (const line of worked) assert.ok(await line.isVisible(), page);
+    }
   });
 }

@@ -6,12 +6,30 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import test from 'node:test';
 import { fileURLToPath } from 'node:url';
-import { pages, site } from './support/product.mjs';
+import { pages, plain, site, source, words } from './support/product.mjs';
 import { awaken, open } from './support/sheet.mjs';
 
 test('the site has its cover, its lessons and the sheets to look things up in', () => {
   for (const kind of [/^index\.html$/, /^en\/lessons\//, /^en\/terms\/index\.html$/, /^en\/relations\//, /^en\/tables\//]) {
     assert.ok(pages.some((page) => kind.test(page)), `no page like ${kind}`);
+  }
+});
+
+/** Whether a page has figures: all do but the cover, the sheet of progress and what is for instructors. */
+const hasFigures = (page) => /^en\/(lessons|practice|relations|tables|terms)\//.test(page) && !page.endsWith('/progress.html');
+
+test('a page with figures says once what they are for, in its title block, and is brief where a number is worked', () => {
+  const lines = (html) => [...html.matchAll(/<p class="training">(.*?)<\/p>/gs)].map((found) => plain(found[1]));
+  const times = (html, text) => html.split(text).length - 1;
+  const whole = plain(words.pages.training_figures);
+  for (const page of pages) {
+    const html = source(page).replaceAll('&#39;', "'");
+    const [sheet, block] = html.split('<footer class="title-block">');
+    assert.deepEqual(lines(block), hasFigures(page) ? [whole] : [], page);
+    assert.equal(times(html, whole), hasFigures(page) ? 1 : 0, page);
+    /* Every calculator; and a problem on a sheet of practice, not each of the many of a lesson. */
+    const worked = times(sheet, 'class="work-head"') + (page.startsWith('en/practice/') ? times(sheet, 'class="practice-head"') : 0);
+    assert.deepEqual(lines(sheet), Array(worked).fill(words.pages.worked), page);
   }
 });
 

@@ -169,9 +169,9 @@ pub const MAXIMUM_SETS: &[Limit] = &[
     row("fire_supplemental", Width::NONE, Width::share(0.10), RANKS, Status::Partly),
 ];
 
-/// How far a new setting may be from the marked one.
+/// How far a new setting may be from the marked one, where a rule gives a number.
 pub const RESETS: &[Limit] =
-    &[both("marked", Width::share(0.10), "46 CFR 162.018-4(f), US ships, liquefied compressed gas")];
+    &[both("ship_gas", Width::share(0.10), "46 CFR 162.018-4(f), US ships, liquefied compressed gas")];
 
 #[cfg(test)]
 mod tests {

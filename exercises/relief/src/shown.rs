@@ -43,11 +43,13 @@ fn places_for(value: f64, figures: u8) -> usize {
 /// Rounds in steps of the last place. A value within a billionth of the printed one is taken as that one, so that the
 /// last bits of a conversion never push a whole number to the next step.
 fn at_places(value: f64, places: usize, rounding: Rounding) -> String {
+    let step = libm::pow(10.0, -f64::from(u32::try_from(places).unwrap_or(0)));
     // A half goes up, as people are taught, also where it is a half but for its last bits.
-    let text = format!("{:.places$}", value * (1.0 + 1e-12));
+    let nudge = value.abs() * 1e-12;
+    let raised = if nudge < step / 1000.0 { value + nudge.copysign(value) } else { value };
+    let text = format!("{raised:.places$}");
     let printed = nearest(&text).unwrap_or(value);
     let close = (printed - value).abs() <= value.abs() * 1e-9;
-    let step = libm::pow(10.0, -f64::from(u32::try_from(places).unwrap_or(0)));
     match rounding {
         Rounding::Up if !close && printed < value => format!("{:.places$}", printed + step),
         Rounding::Down if !close && printed > value => format!("{:.places$}", printed - step),
@@ -66,6 +68,10 @@ mod tests {
         assert_eq!(shown(1234.56, 4, Nearest), "1235");
         assert_eq!(shown(123_456.0, 4, Nearest), "123456");
         assert_eq!(shown(9.9996, 4, Nearest), "10");
+        assert_eq!(shown(2.8125, 4, Nearest), "2.813");
+        assert_eq!(shown(2.812_499_999_999_999, 4, Nearest), "2.813");
+        assert_eq!(shown(-2.8125, 4, Nearest), "-2.813");
+        assert_eq!(shown(2.812_499_999_999_999, 16, Nearest), "2.812499999999999");
         assert_eq!(shown(10.0, 4, Nearest), "10");
         assert_eq!(shown(-0.000_000_1, 1, Nearest), "-0.0000001");
         assert_eq!(shown(0.0, 4, Nearest), "0");

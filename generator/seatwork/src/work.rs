@@ -30,7 +30,7 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         }
         crate::say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
         crate::say!("  {}: {}", words.get("pages.source"), source(&worked, words));
-        crate::say!("  {}", words.get("pages.caution"));
+        crate::say!("  {}", words.get("pages.training_figures"));
     }
     Ok(Status::Done)
 }

@@ -63,7 +63,7 @@ fn values_follow_precedence_and_kinds() {
     close("absolute_pressure(gauge: opening)", 1_101_325.0, Kind::Absolute);
     close("allowed_accumulation_over_mawp(mawp: opening, case: case)", 2.1e5, Kind::Difference);
     close("overpressure(relieving: 11 bar, set: opening)", 1e5, Kind::Difference);
-    close("set_tolerance(set: 50 psig, code: vessel).high", 52.0 * 6_894.757_293_168_361, Kind::Gauge);
+    close("set_tolerance(set: 50 psig, code: vessel, stated_in: us).high", 52.0 * 6_894.757_293_168_361, Kind::Gauge);
     close("viscosity_factor(reynolds: 4525, edition: 7)", 0.963_939_003_243_768_2, Kind::Number);
     close("kinematic_viscosity(universal_seconds: 2000, at: 100F)", 431.778_929_188_255_6e-6, Kind::KinematicViscosity);
 }

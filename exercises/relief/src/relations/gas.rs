@@ -318,6 +318,10 @@ pub const RELATIONS: &[Relation] = &[
             one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
         },
     },
+];
+
+/// The relations for steam, on a page of their own.
+pub const STEAM: &[Relation] = &[
     Relation {
         id: "napier_factor",
         inputs: &[quantity("relieving", "p_1", Kind::Absolute, Range { open: false, ..Range::positive(22.1e6) })],

@@ -37,6 +37,7 @@ pub const FAMILIES: &[Family] = &[
     Family { id: "liquid", relations: liquid::RELATIONS },
     Family { id: "viscosity", relations: viscosity::RELATIONS },
     Family { id: "gas", relations: gas::RELATIONS },
+    Family { id: "steam", relations: gas::STEAM },
     Family { id: "bench", relations: bench::RELATIONS },
 ];
 

@@ -40,8 +40,8 @@ pub(super) struct Page {
     pub(super) root: &'static str,
     pub(super) scripts: Vec<String>,
     pub(super) sheet: Sheet,
-    /// Whether the page has a calculation, a limit or an adjustment, and so the caution.
-    pub(super) caution: bool,
+    /// Whether the page has a calculation, a limit or an adjustment, and so says in its title block what its figures are for.
+    pub(super) training_figures: bool,
 }
 
 /// The place of a page in the set.

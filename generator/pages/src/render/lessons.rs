@@ -68,7 +68,7 @@ impl Renderer<'_> {
         let lesson = &self.course.lessons[index];
         let mut page = self.blank_page(lesson.title.clone(), "lesson", ROOT, index + 1);
         page.scripts.extend(live_scripts(lesson));
-        page.caution = true;
+        page.training_figures = true;
         let context = LessonContext {
             title: &lesson.title,
             summary: &lesson.summary,
@@ -163,7 +163,7 @@ impl Renderer<'_> {
             root,
             scripts: scripts(root, theme::EVERY_PAGE),
             sheet: self.sheet(sheet, root),
-            caution: false,
+            training_figures: false,
         }
     }
 }

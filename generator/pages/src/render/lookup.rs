@@ -61,7 +61,7 @@ impl Renderer<'_> {
         let terms: Vec<_> = self.course.terms.iter().map(entry).collect();
         let title = self.words.get("pages.nav.terms").to_owned();
         let sheet = self.after_practice();
-        let page = Page { caution: true, ..self.blank_page(title, "terms", ROOT, sheet) };
+        let page = Page { training_figures: true, ..self.blank_page(title, "terms", ROOT, sheet) };
         self.page("terms.html", &page, |context| context.insert("terms", &terms))
     }
 
@@ -83,7 +83,7 @@ impl Renderer<'_> {
     pub(super) fn term_page(&self, place: usize, titles: &Titles) -> Result<(String, String), RenderError> {
         let term = &self.course.terms[place];
         let blank = self.blank_page(term.term.clone(), "terms", ROOT, self.after_practice());
-        let page = Page { caution: true, sheet: self.term_sheet(place), ..blank };
+        let page = Page { training_figures: true, sheet: self.term_sheet(place), ..blank };
         let html = self.page("term.html", &page, |context| {
             context.insert("term", &self.term(term, titles));
             context.insert("list", "index.html");

@@ -78,7 +78,7 @@ impl Renderer<'_> {
         page.scripts.extend(scripts(ROOT, theme::ENGINE));
         page.scripts.extend(scripts(ROOT, theme::PROBLEM));
         page.scripts.extend(scripts(ROOT, theme::SESSION));
-        page.caution = true;
+        page.training_figures = true;
         self.page("practising.html", &page, |context| {
             context.insert("lessons", &self.practice_lessons());
             context.insert("levels", &self.levels());
@@ -106,7 +106,7 @@ impl Renderer<'_> {
         page.scripts.extend(scripts(ROOT, theme::PROBLEM));
         page.scripts.extend(scripts(ROOT, theme::PRACTICE));
         page.sheet = self.recipe_sheet(place);
-        page.caution = true;
+        page.training_figures = true;
         let taught: Vec<_> = self.lessons_of(&recipe.objectives).map(|lesson| self.taught(lesson)).collect();
         let html = self.page("recipe.html", &page, |context| {
             context.insert("title", &recipe.title);

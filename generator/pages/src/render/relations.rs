@@ -57,7 +57,7 @@ impl Renderer<'_> {
             family.relations.iter().map(|relation| self.relation(relation)).collect::<Result<_, _>>()?;
         let sheet = self.after_practice() + 1 + number;
         let title = self.family_context(family).title.to_owned();
-        let mut page = Page { caution: true, ..self.blank_page(title, "relations", ROOT, sheet) };
+        let mut page = Page { training_figures: true, ..self.blank_page(title, "relations", ROOT, sheet) };
         page.scripts.extend(scripts(ROOT, theme::ENGINE));
         page.scripts.extend(scripts(ROOT, theme::WORK));
         self.page("relations.html", &page, |context| {

@@ -47,7 +47,7 @@ impl Renderer<'_> {
     pub(super) fn tables(&self, family: &'static TableFamily, number: usize) -> Result<String, RenderError> {
         let sheet = self.after_practice() + 1 + relief::FAMILIES.len() + number;
         let title = tables_title(self.words, family);
-        let page = Page { caution: true, ..self.blank_page(title, "tables", ROOT, sheet) };
+        let page = Page { training_figures: true, ..self.blank_page(title, "tables", ROOT, sheet) };
         let shown: Vec<_> = family.tables.iter().map(|table| self.table(table, family)).collect();
         let families: Vec<_> = TABLES.iter().map(|other| self.table_family(other, other.id == family.id)).collect();
         self.page("tables.html", &page, |context| {
