@@ -19,7 +19,8 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         describe(relation, options, words);
         return Ok(Status::Done);
     }
-    let worked = work(id, &options.inputs, options.unit.as_deref(), system(options), Mark::Point)
+    let unit = options.unit.as_deref().or_else(|| usual_unit(id, options));
+    let worked = work(id, &options.inputs, unit, system(options), Mark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
         crate::say!("{}", as_json(&worked, words));
@@ -38,6 +39,13 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
 /// The system that bare numbers are taken in: the one that was asked for, else customary.
 fn system(options: &WorkOptions) -> System {
     options.units.map_or(System::Us, Into::into)
+}
+
+/// The usual unit of the result in the system that was asked for, whatever units were typed.
+fn usual_unit(id: &str, options: &WorkOptions) -> Option<&'static str> {
+    let relation = relief::find(id).filter(|relation| relief::result_unit(relation).is_none())?;
+    let system = options.units?.into();
+    problems::display::unit_for(relation, relation.kind(), system).map(|unit| unit.symbol)
 }
 
 /// In which printed form it was worked, where there are two.
