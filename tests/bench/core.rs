@@ -16,7 +16,10 @@ use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use relief::relations::liquid::liquid_area;
 use relief::relations::spring::full_open_pressure;
-use relief::{Area, Argument, Gauge, Length, Number, SpringRate, Typed, VolumeFlow};
+use relief::{Area, Argument, Gauge, Length, Manner, Number, SpringRate, Typed, VolumeFlow};
+
+/// The SI form, with nothing rounded on the way.
+const SI: Manner = Manner::unrounded(System::Si);
 
 const ROUNDS: usize = 15;
 const DRAWS: u32 = 2_000;
@@ -81,7 +84,7 @@ fn bare_size() {
     for _ in 0..MILLION {
         let (flow, gravity) = black_box((VolumeFlow::from_si(0.1136), Number::from_si(0.9)));
         let (relieving, back) = black_box((Gauge::from_si(1.896e6), Gauge::from_si(3.45e5)));
-        black_box(liquid_area(flow, gravity, relieving, back, black_box(&corrections)).ok());
+        black_box(liquid_area(flow, gravity, relieving, back, black_box(&corrections), SI).ok());
     }
 }
 
@@ -160,7 +163,7 @@ fn arguments(call: u32) -> [Argument; 4] {
 fn ordered() {
     let relation = relief::find("full_open_pressure").expect("the relation");
     for call in 0..CALLS {
-        black_box(relation.evaluate_ordered(&arguments(call)).expect("a value"));
+        black_box(relation.evaluate_ordered(&arguments(call), SI).expect("a value"));
     }
 }
 

@@ -269,8 +269,8 @@ fn a_number_made_up_at_random_is_given_no_reason_as_a_fact() {
     });
     println!("{}", tally.told());
     let row = &tally.rows["random"];
-    for place in 0..2 {
+    for (place, figures) in FIGURES.into_iter().enumerate() {
         let share = f64::from(row.named[place]) / f64::from(row.tried[place]);
-        assert!(share <= MOST_STATED, "at {} figures:\n{}", FIGURES[place], tally.told());
+        assert!(share <= MOST_STATED, "at {figures} figures:\n{}", tally.told());
     }
 }

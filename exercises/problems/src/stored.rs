@@ -253,7 +253,6 @@ stored_as_text!(
 pub(crate) mod some_unit {
     use serde::{Serialize, Serializer};
 
-    #[expect(clippy::ref_option, reason = "the shape that serde calls")]
     pub(crate) fn serialize<S: Serializer>(
         value: &Option<&'static relief::units::Unit>,
         out: S,
