@@ -84,7 +84,7 @@ test('fresh numbers change the problem, empty the answer and lead to the new sta
 
 test('what was typed and chosen is there again after a reload', async (t) => {
   const { sheet, block } = await practise(t, 'overpressure_and_mawp', SEED);
-  const label = 'Overpressure, percent of set pressure';
+  const label = 'Overpressure, % of set pressure';
   await block.getByLabel(label, { exact: true }).fill('12.5 %');
   await block.getByRole('radio').nth(1).check();
   await sheet.goto(address(lessonOf.get('overpressure_and_mawp')));

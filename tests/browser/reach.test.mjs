@@ -92,11 +92,15 @@ const faultOfFocus = () => {
 const faultOfOrder = (down) => {
   const element = document.activeElement;
   if (element.closest('.turn')) return null;
-  const box = element.getClientRects()[0];
-  const here = { element, top: box.top + scrollY, bottom: box.bottom + scrollY };
-  const [over, under] = down ? [window.placeBefore, here] : [here, window.placeBefore];
-  window.placeBefore = here;
-  if (!over?.element.isConnected || !under?.element.isConnected) return null;
+  /* Both as they stand now: what comes alive above moves them together. */
+  const place = (there) => {
+    const box = there?.isConnected ? there.getClientRects()[0] : undefined;
+    return box && { element: there, top: box.top + scrollY, bottom: box.bottom + scrollY };
+  };
+  const [before, here] = [window.placeBefore, element].map(place);
+  const [over, under] = down ? [before, here] : [here, before];
+  window.placeBefore = element;
+  if (!over || !under) return null;
   /* Cells of a row stand side by side, and their texts begin where they may. */
   const beside = over.element.closest('tr')?.contains(under.element);
   const back = !beside && under.bottom <= over.top;

@@ -270,7 +270,7 @@ pub const RELATIONS: &[Relation] = &[
             ),
             si: printed(
                 r"#coefficient = 0.03948 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
-                cited("API Std 520 Part I, SI form (0.03948 as cited)"),
+                cited("API Std 520 Part I, SI form, constant 0.03948"),
             ),
         },
         run: |a| one(gas_coefficient(a.get(0), a.manner)),
@@ -310,7 +310,7 @@ pub const RELATIONS: &[Relation] = &[
             ),
             metric(
                 r"#area = \frac{17.9 \, #mass}{#f2 \, #kd \, #kc} \, \sqrt{#temperature \, #compressibility / (#molar_mass \, #relieving \, (#relieving - #back))},\quad #back > r_\mathrm{c}(#k) \, #relieving",
-                "API Std 520 Part I, subcritical gas and vapour, SI form (17.9 as cited)",
+                "API Std 520 Part I, subcritical gas and vapour, SI form, constant 17.9",
             ),
         ),
         run: |a| {
@@ -349,7 +349,7 @@ pub const STEAM: &[Relation] = &[
             ),
             metric(
                 r"#area = \frac{190.5 \, #mass}{#relieving \, #kd \, #kb \, #kc \, #kn \, #ksh}",
-                "API Std 520 Part I, steam, SI form (190.5 as cited)",
+                "API Std 520 Part I, steam, SI form, constant 190.5",
             ),
         ),
         run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)], a.manner)?),

@@ -153,7 +153,7 @@ const KP: Input = ratio("kp", r"K_\mathrm{p}", 1.0, "API Std 520 Part I: at 25 %
 const CUSTOMARY_SIZING: Source =
     Source { document: "API Std 520 Part I, liquid sizing, customary form", status: Status::Read };
 const METRIC_SIZING: Source =
-    Source { document: "API Std 520 Part I, liquid sizing, SI form (11.78 as cited)", status: Status::Cited };
+    Source { document: "API Std 520 Part I, liquid sizing, SI form, constant 11.78", status: Status::Cited };
 
 const fn remembered(document: &'static str) -> Source {
     Source { document, status: Status::Memory }
