@@ -88,9 +88,14 @@ impl Sheet<'_> {
         for figures in LINES {
             self.check_all(&self.work(Manner::Lines(figures)), &format!("lines of {figures} figures"), tally);
         }
-        self.check_all(&self.work(Manner::NearestLines(SHOWN_FIGURES)), "lines as shown, to nearest", tally);
-        let from_plain = self.work(Manner::NearestLinesFrom(SHOWN_FIGURES, plain.clone()));
-        self.check_all(&from_plain, "lines as shown, to nearest, from earlier answers with all digits", tally);
+        // Each of these ways leaves careless answers out, so each of them has to be right.
+        for figures in LINES {
+            let nearest = self.work(Manner::NearestLines(figures));
+            self.check_all(&nearest, &format!("lines of {figures} figures to nearest"), tally);
+            let from_plain = self.work(Manner::NearestLinesFrom(figures, plain.clone()));
+            let manner = format!("lines of {figures} figures to nearest, from earlier answers with all digits");
+            self.check_all(&from_plain, &manner, tally);
+        }
         for (place, own) in plain.iter().enumerate() {
             for value in self.ends(own, NEAR_THE_END) {
                 self.go_on(&plain, place, to_figures(value, TYPED_FIGURES, Way::Nearest), tally);
