@@ -4,9 +4,10 @@ use core::ops::Range;
 
 use relief::{Form, Gives, Input, Kind, Relation, Style, System};
 
+use super::fault::FormulaFault;
 use super::node::{Call, Comparison, Node, Operation};
 use super::parse::{Given, Raw, RawTest, What};
-use super::{FormulaFault, NameKind, Names};
+use super::scope::{NameKind, Names};
 
 /// What says beside the inputs of a relation which of its two printed forms is taken.
 pub(crate) const STATED_IN: &str = "stated_in";

@@ -5,73 +5,22 @@
 //! ```
 
 mod check;
+mod condition;
+mod fault;
 mod node;
 mod parse;
 mod scan;
-
-use core::ops::Range;
+mod scope;
 
 use relief::{Exact, Kind, Quantity, Style, System, units::Unit};
-use serde::Serialize;
-
-use crate::stored::{Stored, Unfit};
 
 pub(crate) use check::STATED_IN;
 pub(crate) use node::Pass;
 
+pub use condition::Condition;
+pub use fault::FormulaFault;
 pub use node::{Call, Comparison, EvaluateError, Node, Operation};
-
-/// The deepest that a formula may nest, in brackets or in what it is computed from; deeper ones are refused, so that no
-/// stack is used up, and the compiled form (three levels of JSON for a call) stays within what its reader allows.
-const MOST_DEPTH: usize = 36;
-
-/// The longest formula that is read, in bytes: far longer than any that a person checks.
-const LONGEST: usize = 4000;
-
-/// What is wrong with a formula, and where.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct FormulaFault {
-    /// The rule that it breaks.
-    pub code: &'static str,
-    /// The bytes in the formula's text.
-    pub span: Range<usize>,
-    /// What a message needs to know.
-    pub values: Vec<(&'static str, String)>,
-}
-
-impl FormulaFault {
-    fn new(code: &'static str, span: Range<usize>) -> Self {
-        Self { code, span, values: Vec::new() }
-    }
-
-    fn with(mut self, name: &'static str, value: impl ToString) -> Self {
-        self.values.push((name, value.to_string()));
-        self
-    }
-
-    /// Adds the known names, the one nearest to what was found first.
-    fn nearest<'a>(self, found: &str, known: impl Iterator<Item = &'a str>) -> Self {
-        let mut known: Vec<_> = known.collect();
-        known.sort_by_key(|name| distance(found, name));
-        let nearest = known.first().copied().unwrap_or_default().to_owned();
-        self.with("nearest", nearest).with("known", known.join(", "))
-    }
-}
-
-/// How many letters must change to make one name the other.
-fn distance(one: &str, other: &str) -> usize {
-    let mut row: Vec<usize> = (0..=other.len()).collect();
-    for (i, a) in one.bytes().enumerate() {
-        let mut corner = i;
-        row[0] = i + 1;
-        for (j, b) in other.bytes().enumerate() {
-            let best = (corner + usize::from(a != b)).min(row[j] + 1).min(row[j + 1] + 1);
-            corner = row[j + 1];
-            row[j + 1] = best;
-        }
-    }
-    row[other.len()]
-}
+pub use scope::{NameKind, Names, Scope, Value};
 
 /// Reads a number with or without a unit, as it stands in a formula: `1 1/4 in`, `-0.5`, `10 %`.
 #[must_use]
@@ -85,75 +34,6 @@ pub fn literal(text: &str) -> Option<(Exact, Style, Option<&'static Unit>)> {
             Some((if negative { value.negated() } else { *value }, *style, *unit))
         }
         _ => None,
-    }
-}
-
-/// What a name in a formula may stand for.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum NameKind {
-    /// A quantity of a kind.
-    Quantity(Kind),
-    /// One of these named choices.
-    Choice(Vec<String>),
-}
-
-/// The names that a formula may use.
-pub type Names = Vec<(String, NameKind)>;
-
-/// The value of a name or formula.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Value {
-    /// A quantity.
-    Quantity(Quantity),
-    /// A named choice.
-    Choice(String),
-}
-
-/// The values of the names of a formula, and the system of units that it is worked in.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Scope {
-    system: System,
-    values: Vec<(String, Value)>,
-}
-
-impl Scope {
-    /// No names yet.
-    #[must_use]
-    pub fn new(system: System) -> Self {
-        Self { system, values: Vec::new() }
-    }
-
-    /// The same names and values, worked in a system.
-    #[must_use]
-    pub fn in_system(&self, system: System) -> Self {
-        Self { system, values: self.values.clone() }
-    }
-
-    /// The system, whose printed forms are taken.
-    #[must_use]
-    pub fn system(&self) -> System {
-        self.system
-    }
-
-    /// The value of a name.
-    #[must_use]
-    pub fn get(&self, name: &str) -> Option<&Value> {
-        self.values.iter().find(|(known, _)| known == name).map(|(_, value)| value)
-    }
-
-    /// Gives a name a value, in place of an earlier one.
-    pub fn set(&mut self, name: &str, value: Value) {
-        match self.values.iter_mut().find(|(known, _)| known == name) {
-            Some((_, old)) => *old = value,
-            None => self.values.push((name.to_owned(), value)),
-        }
-    }
-}
-
-impl Default for Scope {
-    /// No names, worked in SI.
-    fn default() -> Self {
-        Self::new(System::Si)
     }
 }
 
@@ -245,59 +125,6 @@ impl Formula {
     #[must_use]
     pub fn into_node(self) -> Node {
         self.node
-    }
-}
-
-/// A checked condition: comparisons that must all hold.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Condition(Vec<(Node, Comparison, Node)>);
-
-impl Stored for Condition {
-    #[inline]
-    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
-        Stored::read(tree).map(Self)
-    }
-}
-
-impl Condition {
-    /// Reads and checks a condition: comparisons joined by `and`.
-    ///
-    /// # Errors
-    /// What is wrong with it.
-    pub fn read(text: &str, names: &Names) -> Result<Self, Vec<FormulaFault>> {
-        let raw = parse::condition(text).map_err(|fault| vec![fault])?;
-        let (mut tests, mut faults) = (Vec::new(), Vec::new());
-        for test in raw {
-            match check::test(&test, names) {
-                Ok(test) => tests.push(test),
-                Err(fault) => faults.push(fault),
-            }
-        }
-        if faults.is_empty() { Ok(Self(tests)) } else { Err(faults) }
-    }
-
-    /// A condition that always holds.
-    #[must_use]
-    pub fn always() -> Self {
-        Self(Vec::new())
-    }
-
-    /// Whether all its comparisons hold.
-    ///
-    /// # Errors
-    /// As [`Node::evaluate`].
-    pub fn holds(&self, scope: &Scope) -> Result<bool, EvaluateError> {
-        for (left, comparison, right) in &self.0 {
-            let holds = match (left.evaluate(scope)?, right.evaluate(scope)?) {
-                (Value::Quantity(left), Value::Quantity(right)) => comparison.holds(left.si, right.si),
-                (Value::Choice(left), Value::Choice(right)) => (left == right) == (*comparison == Comparison::Equal),
-                _ => return Err(EvaluateError::Unfit),
-            };
-            if !holds {
-                return Ok(false);
-            }
-        }
-        Ok(true)
     }
 }
 

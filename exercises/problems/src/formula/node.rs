@@ -4,7 +4,7 @@ use relief::units::Unit;
 use relief::{Argument, Exact, Kind, Manner, Quantity, Relation, RelationError, Rounding, SafeSide, System};
 use serde::Serialize;
 
-use super::{Scope, Value};
+use super::scope::{Scope, Value};
 use crate::stored::{stored_cases, stored_fields};
 
 /// A checked formula.

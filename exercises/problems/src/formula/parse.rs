@@ -4,9 +4,16 @@ use core::ops::Range;
 
 use relief::{Exact, units::Unit};
 
+use super::fault::FormulaFault;
 use super::node::{Comparison, Operation};
 use super::scan::{Spanned, Token, scan};
-use super::{FormulaFault, LONGEST, MOST_DEPTH};
+
+/// The deepest that a formula may nest, in brackets or in what it is computed from; deeper ones are refused, so that no
+/// stack is used up, and the compiled form (three levels of JSON for a call) stays within what its reader allows.
+pub(super) const MOST_DEPTH: usize = 36;
+
+/// The longest formula that is read, in bytes: far longer than any that a person checks.
+const LONGEST: usize = 4000;
 
 /// A formula as written: nothing in it is known to exist yet.
 #[derive(Clone, Debug)]

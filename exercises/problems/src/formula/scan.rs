@@ -4,7 +4,7 @@ use core::ops::Range;
 
 use relief::{Exact, Style, units};
 
-use super::FormulaFault;
+use super::fault::FormulaFault;
 
 /// One token.
 #[derive(Clone, Debug, PartialEq)]

@@ -107,7 +107,7 @@ fn faults_say_what_and_where() {
 /// The page reads what was compiled: eight levels of JSON above a formula, and no more than 127 in all.
 #[test]
 fn the_deepest_formula_is_read_back() {
-    let longest = format!("1{}", " + 1".repeat(super::MOST_DEPTH));
+    let longest = format!("1{}", " + 1".repeat(super::parse::MOST_DEPTH));
     let deepest = format!("{}0 psi{}", "overpressure(set: 0 psig, relieving: 0 psig + ".repeat(17), ")".repeat(17));
     for text in [longest, deepest] {
         let node = Formula::read(&text, &names(), None).expect("read").into_node();
