@@ -3,7 +3,7 @@
 use relief::Exact;
 use relief::units::{self, Unit};
 
-use crate::display::Mark;
+use crate::decimal_mark::DecimalMark;
 
 /// The longest answer that is looked at, in bytes.
 const LONGEST: usize = 200;
@@ -25,7 +25,7 @@ pub enum Reading {
 
 /// Reads an answer: `4.75 in2`, `4,75 in²`, `1 3/8"`, `1.2e3 kPa`, `25psi`, `1 200`, `−3 turns`.
 #[must_use]
-pub fn read(text: &str, mark: Mark) -> Reading {
+pub fn read(text: &str, mark: DecimalMark) -> Reading {
     if text.len() > LONGEST {
         return Reading::Unreadable;
     }
@@ -60,7 +60,7 @@ pub(crate) struct Precision {
 
 /// How exactly a number was typed: `0.250` to a thousandth, `3500` to tens, since zeros at the end of a whole number may
 /// only hold a place. Up to three figures of a whole number are always taken as meant.
-pub(crate) fn precision(text: &str, mark: Mark) -> Precision {
+pub(crate) fn precision(text: &str, mark: DecimalMark) -> Precision {
     const MEANT: usize = 3;
     const EXACT: Precision = Precision { step: 0.0, figures: 6 };
     let plain = plain(text);
@@ -187,7 +187,7 @@ fn before_per(number: &str) -> usize {
     one.or_else(slash).map_or(number.len(), str::len)
 }
 
-fn number_of(text: &str, mark: Mark) -> Result<f64, Unread> {
+fn number_of(text: &str, mark: DecimalMark) -> Result<f64, Unread> {
     let (sign, text) = match text.strip_prefix('-') {
         Some(rest) => ("-", rest.trim_start()),
         None => ("", text.strip_prefix('+').map_or(text, str::trim_start)),
@@ -245,7 +245,7 @@ fn fraction(text: &str) -> Option<f64> {
 }
 
 /// The digits with a point as decimal mark and without grouping.
-fn ungrouped(text: &str, mark: Mark) -> Result<String, Unread> {
+fn ungrouped(text: &str, mark: DecimalMark) -> Result<String, Unread> {
     let text = groups(text, [' ', '\'']).ok_or(Unread::Not)?;
     let found = |sign: char| text.matches(sign).count();
     let plain = |decimal: char, group: char| {
@@ -267,7 +267,7 @@ fn ungrouped(text: &str, mark: Mark) -> Result<String, Unread> {
 }
 
 /// One mark: the decimal mark of the course is what it is; the other mark is ambiguous where it could group thousands.
-fn single(text: &str, sign: char, mark: Mark) -> Result<String, Unread> {
+fn single(text: &str, sign: char, mark: DecimalMark) -> Result<String, Unread> {
     let decimal = checked(text.replace(sign, "."));
     let (whole, part) = text.split_once(sign).unwrap_or((text, ""));
     let digits = |text: &str| text.bytes().all(|byte| byte.is_ascii_digit());
@@ -302,7 +302,7 @@ mod tests {
     use super::*;
 
     fn number(text: &str) -> (f64, &'static str) {
-        match read(text, Mark::Point) {
+        match read(text, DecimalMark::Point) {
             Reading::Number(value, unit) => (value, unit.map_or("", |unit| unit.symbol)),
             other => panic!("{text}: {other:?}"),
         }
@@ -359,7 +359,7 @@ mod tests {
             ("-4.5", 0.1, 2),
             ("3/8 in", 0.0, 6),
         ] {
-            let found = precision(text, Mark::Point);
+            let found = precision(text, DecimalMark::Point);
             assert!((found.step - step).abs() < 1e-12 && found.figures == figures, "{text}: {found:?}");
         }
     }
@@ -367,19 +367,19 @@ mod tests {
     #[test]
     fn what_could_be_two_numbers_is_asked_about() {
         let readings = |one: &str, two: &str| Reading::Ambiguous([one.to_owned(), two.to_owned()]);
-        assert_eq!(read("1,234 psi", Mark::Point), readings("1234 psi", "1.234 psi"));
-        assert_eq!(read("-1.234", Mark::Comma), readings("-1234", "-1,234"));
+        assert_eq!(read("1,234 psi", DecimalMark::Point), readings("1234 psi", "1.234 psi"));
+        assert_eq!(read("-1.234", DecimalMark::Comma), readings("-1234", "-1,234"));
         assert_eq!(number("1.234").0.to_bits(), 1.234f64.to_bits());
-        assert_eq!(read("1,234", Mark::Comma), Reading::Number(1.234, None));
+        assert_eq!(read("1,234", DecimalMark::Comma), Reading::Number(1.234, None));
     }
 
     #[test]
     fn what_is_no_number_is_not_guessed_at() {
         for text in ["abc", "psi", "12 34", "1.2.3", "1,2,3", "--3", "1/0", "1e999", "1/2/3", "e5", "/", "-"] {
-            assert_eq!(read(text, Mark::Point), Reading::Unreadable, "{text}");
+            assert_eq!(read(text, DecimalMark::Point), Reading::Unreadable, "{text}");
         }
-        assert_eq!(read("  ", Mark::Point), Reading::Blank);
-        assert_eq!(read("5 furlongs", Mark::Point), Reading::UnknownUnit("furlongs".to_owned()));
-        assert_eq!(read(&"9".repeat(1000), Mark::Point), Reading::Unreadable);
+        assert_eq!(read("  ", DecimalMark::Point), Reading::Blank);
+        assert_eq!(read("5 furlongs", DecimalMark::Point), Reading::UnknownUnit("furlongs".to_owned()));
+        assert_eq!(read(&"9".repeat(1000), DecimalMark::Point), Reading::Unreadable);
     }
 }

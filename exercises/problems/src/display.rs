@@ -1,10 +1,11 @@
 //! Numbers and units as a learner reads them.
 
 use relief::units::{self, Unit};
-use relief::{Exact, Kind, Quantity, Rounding, Style};
+use relief::{Exact, Kind, Quantity, Rounding, Style, System};
 
-use crate::recipe::{Measure, System};
-use crate::rounding::Rounded;
+use crate::decimal_mark::DecimalMark;
+use crate::recipe::Measure;
+use crate::rounding::RoundingGrid;
 
 /// Significant figures of a computed value.
 pub const FIGURES: u8 = 4;
@@ -15,68 +16,6 @@ pub const WORKING_FIGURES: u8 = 5;
 
 /// Between a number and its unit, where no line may break.
 const SPACE: char = '\u{a0}';
-
-/// The decimal mark of a course.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
-    /// `4.75`
-    Point,
-    /// `4,75`
-    Comma,
-}
-
-impl Mark {
-    /// The mark written as `.` or `,`.
-    #[must_use]
-    pub fn find(text: &str) -> Option<Self> {
-        Self::BOTH.into_iter().find(|mark| text.chars().eq([mark.sign()]))
-    }
-
-    /// The mark that is this character; a point for any other.
-    #[must_use]
-    pub fn of(sign: char) -> Self {
-        if sign == ',' { Self::Comma } else { Self::Point }
-    }
-
-    /// Both of them.
-    pub const BOTH: [Self; 2] = [Self::Point, Self::Comma];
-
-    /// The character.
-    #[must_use]
-    pub fn sign(self) -> char {
-        match self {
-            Self::Point => '.',
-            Self::Comma => ',',
-        }
-    }
-
-    /// A number written with a point and a hyphen, as it is printed.
-    #[must_use]
-    pub fn print(self, number: &str) -> String {
-        let number = number.replace('-', "\u{2212}");
-        if self == Self::Comma { number.replace('.', ",") } else { number }
-    }
-
-    /// Markup with points in the numbers of its text, as it is printed. What stands in tags stays as it is.
-    #[must_use]
-    pub fn print_in(self, markup: String) -> String {
-        if self == Self::Point {
-            return markup;
-        }
-        let (mut in_tag, mut before) = (false, ' ');
-        let mut after = markup.chars();
-        let print = |next: char| {
-            after.next();
-            in_tag = next == '<' || in_tag && next != '>';
-            let in_number =
-                || before.is_ascii_digit() && after.clone().next().is_some_and(|next| next.is_ascii_digit());
-            let is_mark = next == '.' && !in_tag && in_number();
-            before = next;
-            if is_mark { ',' } else { next }
-        };
-        markup.chars().map(print).collect()
-    }
-}
 
 /// What is printed for what is typed in the symbol of a unit.
 const PRINTED: [(&str, &str); 10] = [
@@ -112,7 +51,7 @@ fn with_unit(number: &str, unit: Option<&Unit>, value: f64) -> String {
 
 /// A text of [`computed`] and its like with no more places after the mark than so many.
 #[must_use]
-pub fn at_most_places(text: String, most: usize, quantity: Quantity, unit: Option<&Unit>, mark: Mark) -> String {
+pub fn at_most_places(text: String, most: usize, quantity: Quantity, unit: Option<&Unit>, mark: DecimalMark) -> String {
     if places(&text, mark) <= most {
         return text;
     }
@@ -123,32 +62,38 @@ pub fn at_most_places(text: String, most: usize, quantity: Quantity, unit: Optio
 
 /// The places after the mark of the number that a text begins with.
 #[must_use]
-pub fn places(text: &str, mark: Mark) -> usize {
+pub fn places(text: &str, mark: DecimalMark) -> usize {
     let number = text.split(SPACE).next().unwrap_or_default();
     number.split_once(mark.sign()).map_or(0, |(_, after)| after.len())
 }
 
 /// An exact number as its author would write it.
 #[must_use]
-pub fn exact(value: Exact, measure: Measure, mark: Mark) -> String {
+pub fn exact(value: Exact, measure: Measure, mark: DecimalMark) -> String {
     number(value, measure.style, measure.unit, mark)
 }
 
 /// An exact number in a unit.
 #[must_use]
-pub fn number(value: Exact, style: Style, unit: Option<&Unit>, mark: Mark) -> String {
+pub fn number(value: Exact, style: Style, unit: Option<&Unit>, mark: DecimalMark) -> String {
     with_unit(&mark.print(&value.text(style)), unit, value.to_f64())
 }
 
 /// A computed quantity in a unit.
 #[must_use]
-pub fn computed(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: Mark) -> String {
+pub fn computed(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: DecimalMark) -> String {
     to_figures(quantity, unit, FIGURES, rounding, mark)
 }
 
 /// The same with so many significant figures.
 #[must_use]
-pub fn to_figures(quantity: Quantity, unit: Option<&Unit>, figures: u8, rounding: Rounding, mark: Mark) -> String {
+pub fn to_figures(
+    quantity: Quantity,
+    unit: Option<&Unit>,
+    figures: u8,
+    rounding: Rounding,
+    mark: DecimalMark,
+) -> String {
     let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
     let number = relief::shown(value, figures, rounding);
     with_unit(&mark.print(&number), unit, relief::nearest(&number).unwrap_or(value))
@@ -156,7 +101,7 @@ pub fn to_figures(quantity: Quantity, unit: Option<&Unit>, figures: u8, rounding
 
 /// A rounded value as it was asked for.
 #[must_use]
-pub fn on_grid(value: f64, grid: &Rounded, unit: Option<&Unit>, mark: Mark) -> String {
+pub fn on_grid(value: f64, grid: &RoundingGrid, unit: Option<&Unit>, mark: DecimalMark) -> String {
     let number = grid
         .exact(value)
         .map_or_else(|| relief::shown(value, FIGURES, Rounding::Nearest), |exact| exact.text(grid.style(value)));
@@ -228,7 +173,7 @@ mod tests {
         assert_eq!(unit_text(unit("turn"), 0.5), "turn");
         assert_eq!(unit_text(unit("turn"), 2.0), "turns");
         let area = unit("in2").quantity(1.234_56, Kind::Area);
-        assert_eq!(computed(area, Some(unit("in2")), Rounding::Nearest, Mark::Comma), "1,235\u{a0}in²");
+        assert_eq!(computed(area, Some(unit("in2")), Rounding::Nearest, DecimalMark::Comma), "1,235\u{a0}in²");
     }
 
     #[test]

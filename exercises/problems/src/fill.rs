@@ -1,11 +1,10 @@
 //! Templates filled with what was drawn.
 
-use crate::draw::Problem;
-use crate::recipe::{Form, Limit, NumberAsk};
+use crate::facts::Facts;
 use crate::template::{Piece, Template, escape};
 use crate::working;
 
-impl Problem<'_> {
+impl Facts<'_> {
     /// A template with the drawn values, answers and worked steps in its holes.
     #[must_use]
     pub fn fill(&self, template: &Template) -> String {
@@ -16,23 +15,16 @@ impl Problem<'_> {
         })
     }
 
+    /// A reason, where its author gave one.
+    pub(crate) fn explain(&self, why: Option<&Template>) -> Option<String> {
+        why.map(|why| self.fill(why))
+    }
+
     /// A drawn value or a right number is text; any other right answer is HTML, which may hold drawn values itself.
     fn hole(&self, name: &str) -> String {
-        match self.part(name) {
-            Some((ask, answer)) if !matches!(ask.form, Form::Number(_)) => self.answer_text(ask, answer),
-            _ => format!("<span class=\"given\">{}</span>", escape(&self.text(name))),
-        }
-    }
-}
-
-impl NumberAsk {
-    /// The way in which the right answer is rounded when it is shown: away from the unsafe side of a limit.
-    #[must_use]
-    pub fn rounding(&self) -> relief::Rounding {
-        match self.limit {
-            None => relief::Rounding::Nearest,
-            Some(Limit::Upper) => relief::Rounding::Down,
-            Some(Limit::Lower) => relief::Rounding::Up,
+        match self.answer(name) {
+            Some(html) => html.to_owned(),
+            None => format!("<span class=\"given\">{}</span>", escape(&self.text(name))),
         }
     }
 }

@@ -6,13 +6,16 @@
 //! seeds before anyone sees the recipe.
 
 pub mod answer;
+pub mod decimal_mark;
 pub mod display;
 pub mod draw;
+pub mod facts;
 mod fill;
-mod forms;
+pub mod forms;
 pub mod formula;
-mod latitude;
+mod givens;
 pub mod mark;
+pub mod number;
 pub mod parity;
 pub mod proof;
 pub mod recipe;
@@ -22,8 +25,11 @@ pub mod seed;
 pub mod slips;
 mod stored;
 pub mod template;
+mod verdict;
 pub mod view;
+mod views;
 pub mod work;
 mod working;
 
+pub use decimal_mark::DecimalMark;
 pub use recipe::{ReadError, Recipe, System};

@@ -2,7 +2,7 @@
 
 use core::hint::black_box;
 
-use crate::display::Mark;
+use crate::decimal_mark::DecimalMark;
 use crate::draw::{Setting, draw};
 use crate::mark::mark;
 use crate::recipe::{Recipe, System};
@@ -32,7 +32,7 @@ pub fn repeat(relation: &str, arguments: &str, times: u32) -> String {
 /// gives how many were right: for measuring.
 #[must_use]
 pub fn draw_and_mark(recipe: &Recipe, part: &str, times: u32) -> u32 {
-    let setting = Setting { system: System::Us, mark: Mark::Point };
+    let setting = Setting { system: System::Us, mark: DecimalMark::Point };
     let right = |seed: u32| {
         let seed = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
         let problem = draw(recipe, &seed, setting).ok()?;

@@ -3,12 +3,10 @@
 
 use serde::Serialize;
 
-use crate::draw::{Answer, Problem};
-use crate::forms::choices;
-use crate::recipe::{Ask, Choice, ChoiceAsk, Form, Limit, Mistake, NumberAsk, OrderAsk, PairsAsk, Part, PointAsk};
-use crate::template::{Template, escape};
+use crate::facts::Facts;
+use crate::template::Template;
 
-/// What stands behind something that is asked.
+/// What an author sees of something that is asked.
 #[derive(Debug, Serialize)]
 pub struct PartReview {
     /// The name of the part.
@@ -17,6 +15,14 @@ pub struct PartReview {
     pub label: String,
     /// The form of the answer, as it is named in recipes.
     pub form: &'static str,
+    /// What its form tells of it.
+    #[serde(flatten)]
+    pub reviewed: Reviewed,
+}
+
+/// What a form tells an author of a part.
+#[derive(Debug, Default, Serialize)]
+pub struct Reviewed {
     /// What the named mistakes come out as.
     pub mistakes: Vec<MistakeReview>,
     /// What can be chosen, in the author's order; items in their right order; pairs, and partners that go with nothing.
@@ -49,100 +55,16 @@ pub struct OptionReview {
     pub why: Option<String>,
 }
 
-impl Form {
-    /// The name in recipes.
-    #[must_use]
-    pub fn id(&self) -> &'static str {
-        match self {
-            Self::Number(number) if number.plot.is_some() => "read_off",
-            Self::Number(_) => "number",
-            Self::OneOf(_) => "one_of",
-            Self::SeveralOf(_) => "several_of",
-            Self::InOrder(_) => "in_order",
-            Self::Match(_) => "match",
-            Self::PointAt(_) => "point_at",
-            Self::TrueOrFalse(_) => "true_or_false",
-        }
+impl Reviewed {
+    /// Options alone.
+    pub(crate) fn options(options: impl IntoIterator<Item = OptionReview>) -> Self {
+        Self { mistakes: Vec::new(), options: options.into_iter().collect() }
     }
 }
 
-impl Problem<'_> {
-    /// What stands behind everything that is asked.
-    #[must_use]
-    pub fn review(&self) -> Vec<PartReview> {
-        self.recipe.asks.iter().zip(&self.answers).map(|(ask, answer)| self.part_review(ask, answer)).collect()
-    }
-
-    fn part_review(&self, ask: &Ask, answer: &Answer) -> PartReview {
-        let mistakes = match &ask.form {
-            Form::Number(number) => number.mistakes.iter().map(|mistake| self.mistake(number, mistake)).collect(),
-            _ => Vec::new(),
-        };
-        let options = match (&ask.form, answer) {
-            (Form::OneOf(choice), Answer::OneOf { right, .. }) => self.options(choice, &[*right]),
-            (Form::SeveralOf(choice), Answer::SeveralOf { right, .. }) => self.options(choice, right),
-            (Form::InOrder(order), Answer::InOrder { right, .. }) => self.items(order, right),
-            (Form::Match(matched), _) => self.pairs(matched),
-            (Form::PointAt(point), Answer::PointAt { right }) => self.parts(point, *right),
-            (Form::TrueOrFalse(claim), Answer::TrueOrFalse { reason, .. }) => self.reasons(&claim.reasons, *reason),
-            _ => Vec::new(),
-        };
-        PartReview { id: ask.id.clone(), label: ask.label.clone(), form: ask.form.id(), mistakes, options }
-    }
-
-    fn mistake(&self, number: &NumberAsk, mistake: &Mistake) -> MistakeReview {
-        let value = mistake.answer.quantity(&self.scope).ok();
-        let right = number.answer.quantity(&self.scope).ok();
-        let is_unsafe = value.zip(right).is_some_and(|(value, right)| match number.limit {
-            Some(Limit::Upper) => value.si > right.si,
-            Some(Limit::Lower) => value.si < right.si,
-            None => false,
-        });
-        MistakeReview {
-            name: mistake.name.clone(),
-            shown: value.map(|value| self.number_text(number, value)),
-            is_unsafe,
-            html: self.fill(&mistake.message),
-        }
-    }
-
-    fn said(&self, html: String, right: bool, is_unsafe: bool, why: Option<&Template>) -> OptionReview {
-        OptionReview { html, right, is_unsafe, why: why.map(|why| self.fill(why)) }
-    }
-
-    fn options(&self, choice: &ChoiceAsk, right: &[usize]) -> Vec<OptionReview> {
-        let review = |(place, option): (usize, &Choice)| {
-            let html = choices::says(self, choice, option);
-            self.said(html, right.contains(&place), option.is_unsafe(&self.scope), option.why.as_ref())
-        };
-        choice.options.iter().enumerate().map(review).collect()
-    }
-
-    fn reasons(&self, reasons: &[Choice], right: usize) -> Vec<OptionReview> {
-        let review = |(place, reason): (usize, &Choice)| {
-            self.said(self.fill(&reason.say), place == right, reason.is_unsafe(&self.scope), reason.why.as_ref())
-        };
-        reasons.iter().enumerate().map(review).collect()
-    }
-
-    fn items(&self, order: &OrderAsk, right: &[usize]) -> Vec<OptionReview> {
-        let items = right.iter().filter_map(|place| order.items.get(*place));
-        items.map(|item| self.said(self.fill(&item.say), true, item.is_unsafe, item.why.as_ref())).collect()
-    }
-
-    fn pairs(&self, matched: &PairsAsk) -> Vec<OptionReview> {
-        let pairs = matched.pairs.iter().map(|pair| {
-            let html = format!("{}: {}", self.fill(&pair.item), self.fill(&pair.with));
-            self.said(html, true, pair.is_unsafe, pair.why.as_ref())
-        });
-        pairs.chain(matched.spare.iter().map(|spare| self.said(self.fill(spare), false, false, None))).collect()
-    }
-
-    fn parts(&self, point: &PointAsk, right: usize) -> Vec<OptionReview> {
-        let review = |(place, part): (usize, &Part)| {
-            let why = part.why.as_ref().or(point.otherwise.as_ref().filter(|_| place != right));
-            self.said(format!("{}, {}", part.number, escape(&part.name)), place == right, part.is_unsafe, why)
-        };
-        point.parts.iter().enumerate().map(review).collect()
+impl OptionReview {
+    /// What is told of something that can be chosen.
+    pub(crate) fn new(facts: &Facts, html: String, right: bool, is_unsafe: bool, why: Option<&Template>) -> Self {
+        Self { html, right, is_unsafe, why: facts.explain(why) }
     }
 }

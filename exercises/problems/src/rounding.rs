@@ -1,46 +1,91 @@
 //! Rounding as a learner is told to: to a step or to so many figures, to the nearest or to one side.
 
-use relief::{Exact, Quantity, Style};
+use relief::{Exact, Style};
+use serde::Serialize;
 
-use crate::formula::Node;
-use crate::recipe::{Grid, Limit, NumberAsk, Side, System};
+use crate::recipe::Pair;
+use crate::stored::{stored_cases, stored_fields};
+
+/// To how many significant figures an answer can be rounded.
+pub(crate) const FIGURES: core::ops::RangeInclusive<u8> = 1..=6;
 
 /// A value this near to a number of the grid, in steps, is that number: the last bits of a conversion never push a whole
 /// number to the next step.
 const NEAR: f64 = 1e-6;
 
+/// How an answer has to be rounded.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+pub struct RoundTo {
+    /// To which numbers.
+    pub to: Pair<Grid>,
+    /// Which way.
+    pub side: Side,
+}
+
+/// The numbers that an answer is rounded to.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Grid {
+    /// Those with so many significant figures.
+    Figures(u8),
+    /// The multiples of a step in the unit asked for.
+    Step {
+        /// The step.
+        #[serde(serialize_with = "crate::stored::exact::serialize")]
+        step: Exact,
+        /// How the step is written.
+        #[serde(serialize_with = "crate::stored::style::serialize")]
+        style: relief::Style,
+    },
+}
+
+/// Which way an answer is rounded. The safe side is `Up` or `Down` by the time a recipe is compiled, and is marked as
+/// safe so that the learner is told no more than that.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Side {
+    /// To the nearest.
+    Nearest,
+    /// To the next one up.
+    Up,
+    /// To the next one down.
+    Down,
+    /// Away from the unsafe side of the limit.
+    Safe,
+}
+
+impl Side {
+    /// The name in recipes and words.
+    #[must_use]
+    pub fn id(self) -> &'static str {
+        match self {
+            Self::Nearest => "nearest",
+            Self::Up => "up",
+            Self::Down => "down",
+            Self::Safe => "safe",
+        }
+    }
+
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::Nearest, Self::Up, Self::Down, Self::Safe];
+}
+
+stored_fields!(RoundTo { to, side });
+stored_cases!(Grid { "figures" => Figures(figures), "step" => Step { step, style } });
+stored_cases!(Side { "nearest" => Nearest, "up" => Up, "down" => Down, "safe" => Safe });
+
 /// The numbers to which an answer is rounded, and which way.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rounded {
+pub struct RoundingGrid {
     grid: Grid,
     side: Side,
     up: bool,
 }
 
-impl NumberAsk {
-    /// How the answer is to be rounded in a system of units; `None` where nothing is said of it.
-    #[must_use]
-    pub fn grid(&self, system: System) -> Option<Rounded> {
-        let round = self.round?;
-        let up = round.side == Side::Up || round.side == Side::Safe && self.limit == Some(Limit::Lower);
-        Some(Rounded { grid: *round.to.of(system), side: round.side, up })
-    }
-
-    /// Whether a piece of the formula is its last line: the answer, or what it counts from zero, as in `0 psig + rise`.
-    pub(crate) fn is_last(&self, node: &Node) -> bool {
-        let is_zero = |node: &Node| matches!(node, Node::Quantity { value, .. } if *value == Exact::ZERO);
-        let counted = || matches!(&self.answer, Node::Binary(_, zero, rest) if is_zero(zero) && **rest == *node);
-        self.answer == *node || counted()
-    }
-
-    /// A right answer rounded as it is asked for; as it is, where nothing is said of that.
-    #[must_use]
-    pub fn rounded(&self, right: Quantity, system: System) -> Quantity {
-        let Some(grid) = self.grid(system) else { return right };
-        match self.unit.of(system).0 {
-            Some(unit) => unit.quantity(grid.round(unit.value(right)), right.kind),
-            None => Quantity::new(grid.round(right.si), right.kind),
-        }
+impl RoundingGrid {
+    /// A grid with the side to which its numbers are rounded; `up` where that is the upper one.
+    pub(crate) fn new(grid: Grid, side: Side, up: bool) -> Self {
+        Self { grid, side, up }
     }
 }
 
@@ -55,7 +100,7 @@ impl Grid {
     }
 }
 
-impl Rounded {
+impl RoundingGrid {
     /// The distance from one number to the next, about a value.
     #[must_use]
     pub fn step(&self, value: f64) -> f64 {
@@ -152,8 +197,8 @@ fn power_of_ten(power: i32) -> Option<Exact> {
 mod tests {
     use super::*;
 
-    fn rounded(grid: Grid, side: Side, up: bool) -> Rounded {
-        Rounded { grid, side, up }
+    fn rounded(grid: Grid, side: Side, up: bool) -> RoundingGrid {
+        RoundingGrid { grid, side, up }
     }
 
     fn step(text: &str) -> Grid {

@@ -6,7 +6,8 @@ use serde::Serialize;
 use std::collections::BTreeMap;
 
 use crate::answer::{Reading, read};
-use crate::display::{FIGURES, Mark, unit_for, unit_text};
+use crate::decimal_mark::DecimalMark;
+use crate::display::{FIGURES, unit_for, unit_text};
 use crate::formula::STATED_IN;
 use crate::recipe::System;
 
@@ -87,7 +88,7 @@ pub fn work(
     given: &[(String, String)],
     unit: Option<&str>,
     system: System,
-    mark: Mark,
+    mark: DecimalMark,
 ) -> Result<Worked, WorkFault> {
     let relation =
         relief::find(relation).ok_or_else(|| WorkFault::new("unknown_relation", None).with("found", relation))?;
@@ -139,7 +140,7 @@ fn put_in(
     arguments: &[(&str, Argument)],
     given: &[(String, String)],
     form: System,
-    mark: Mark,
+    mark: DecimalMark,
 ) -> BTreeMap<&'static str, String> {
     let mut all = BTreeMap::new();
     for (name, argument) in arguments {
@@ -164,7 +165,7 @@ fn also(
     outputs: &Outputs,
     unit: Option<&Unit>,
     system: System,
-    mark: Mark,
+    mark: DecimalMark,
 ) -> Option<Also> {
     let output = relation.outputs.get(1)?;
     let (shown, choice) = match outputs.get(1)? {
@@ -192,7 +193,7 @@ fn argument(
     name: &str,
     text: &str,
     system: System,
-    mark: Mark,
+    mark: DecimalMark,
 ) -> Result<(Argument, Option<Option<System>>), WorkFault> {
     let known = || relation.inputs.iter().map(|input| input.name).collect::<Vec<_>>().join(", ");
     let (_, input) = relation.input(name).ok_or_else(|| {
@@ -219,7 +220,7 @@ fn quantity(
     text: &str,
     kind: Kind,
     usual: Option<&'static Unit>,
-    mark: Mark,
+    mark: DecimalMark,
 ) -> Result<(Quantity, Option<&'static Unit>), WorkFault> {
     let fault = |code| WorkFault::new(code, Some(name)).with("found", text).with("known", menu(kind));
     match read(text, mark) {

@@ -3,32 +3,33 @@
 use relief::units::Unit;
 use relief::{Quantity, Relation, Rounding, law_unit};
 
-use crate::display::{self, Mark};
-use crate::draw::{Answer, Problem, Setting};
+use crate::decimal_mark::DecimalMark;
+use crate::display;
+use crate::facts::{Facts, Setting};
 use crate::formula::{Call, Node, Operation, Value};
-use crate::recipe::{Ask, Form, Law, NumberAsk};
+use crate::number::Number;
+use crate::recipe::Law;
 use crate::template::{Piece, escape};
 
-/// The worked steps of a part as HTML; nothing where the part is not a number.
-pub(crate) fn steps(problem: &Problem, id: &str) -> String {
-    let Some((ask, _)) = problem.part(id) else { return String::new() };
-    let Form::Number(number) = &ask.form else { return String::new() };
-    let mut writer = Writer { problem, number, done: Vec::new(), html: String::new() };
-    writer.work(&number.answer);
-    writer.rounded(ask, number);
-    writer.believable(number);
+/// The worked steps of a number as HTML; nothing where no number is asked under that name.
+pub(crate) fn steps(facts: &Facts, id: &str) -> String {
+    let Some((at, _)) = facts.number(id) else { return String::new() };
+    let mut writer = Writer { facts, number: at.number, done: Vec::new(), html: String::new() };
+    writer.work(&at.number.answer);
+    writer.rounded(id);
+    writer.believable();
     format!("<div class=\"steps\">{}</div>", writer.html)
 }
 
 /// The first line of the working of a number, as its heading names it: what to compare first.
-pub(crate) fn first_line(problem: &Problem, number: &NumberAsk) -> Option<String> {
-    let writer = Writer { problem, number, done: Vec::new(), html: String::new() };
+pub(crate) fn first_line(facts: &Facts, number: &Number) -> Option<String> {
+    let writer = Writer { facts, number, done: Vec::new(), html: String::new() };
     writer.first(&number.answer)
 }
 
 struct Writer<'p> {
-    problem: &'p Problem<'p>,
-    number: &'p NumberAsk,
+    facts: &'p Facts<'p>,
+    number: &'p Number,
     /// What was worked before: the same piece of a formula is shown once.
     done: Vec<Node>,
     html: String,
@@ -63,7 +64,7 @@ impl Writer<'_> {
                 Some(format!("{} {} {}", self.text(left), sign(*operation), self.text(right)))
             }
             Node::Call(call) => {
-                let law = self.problem.recipe.laws.iter().find(|law| law.relation == call.relation)?;
+                let law = self.facts.laws.iter().find(|law| law.relation == call.relation)?;
                 Some(law.title.clone())
             }
             _ => None,
@@ -80,33 +81,33 @@ impl Writer<'_> {
     }
 
     /// The last line but one, where the answer has to be rounded.
-    fn rounded(&mut self, ask: &Ask, number: &NumberAsk) {
-        if number.grid(self.problem.setting.system).is_some() {
-            let value = escape(&self.problem.text(&ask.id));
+    fn rounded(&mut self, id: &str) {
+        if self.number.grid(self.facts.setting.system).is_some() {
+            let value = escape(&self.facts.text(id));
             self.said("answers.rounded", &[("value", &value)]);
         }
     }
 
     /// The last line: whether the size of the answer is believable.
-    fn believable(&mut self, number: &NumberAsk) {
-        let Setting { system, mark } = self.problem.setting;
-        let Some(range) = number.believable.as_ref().map(|range| range.of(system)) else { return };
-        let [low, high] = range.texts(number.unit.of(system).0, mark).map(|text| escape(&text));
+    fn believable(&mut self) {
+        let Setting { system, mark } = self.facts.setting;
+        let Some(range) = self.number.believable.as_ref().map(|range| range.of(system)) else { return };
+        let [low, high] = range.texts(self.number.unit_in(system), mark).map(|text| escape(&text));
         self.said("answers.believable", &[("low", &low), ("high", &high)]);
     }
 
     /// A line in the words that the recipe carries.
     fn said(&mut self, key: &str, values: &[(&str, &str)]) {
-        let text = values.iter().fold(escape(self.problem.recipe.word(key)), |text, (name, value)| {
-            text.replace(&format!("{{{name}}}"), value)
-        });
+        let text = values
+            .iter()
+            .fold(escape(self.facts.word(key)), |text, (name, value)| text.replace(&format!("{{{name}}}"), value));
         self.html.push_str(&format!("<p class=\"step\">{text}</p>"));
     }
 
     fn call(&mut self, node: &Node, call: &Call) {
-        let form = call.form_in(self.problem.setting.system);
+        let form = call.form_in(self.facts.setting.system);
         let is_of = |law: &&Law| law.relation == call.relation && law.form.is_none_or(|known| known == form);
-        let Some(law) = self.problem.recipe.laws.iter().find(is_of) else { return };
+        let Some(law) = self.facts.laws.iter().find(is_of) else { return };
         let conversions = self.conversions(call);
         let numbers = self.numbers(law, call);
         let shown = call.given().map(|(_, argument)| self.text(argument)).collect::<Vec<_>>();
@@ -142,8 +143,8 @@ impl Writer<'_> {
 
     /// A value in the unit in which it is put into a law.
     fn law_text(&self, call: &Call, node: &Node) -> String {
-        let Setting { system, mark } = self.problem.setting;
-        let value = node.evaluate(&self.problem.scope);
+        let Setting { system, mark } = self.facts.setting;
+        let value = node.evaluate(&self.facts.scope);
         let Ok(Value::Quantity(quantity)) = value else { return self.text(node) };
         if relief::is_bare(call.relation, quantity.kind) && quantity.kind != relief::Kind::Number {
             return shown(quantity, None, self.rounding(node), mark);
@@ -168,7 +169,7 @@ impl Writer<'_> {
     }
 
     fn default(&self, call: &Call, input: &relief::Input) -> String {
-        let Setting { system, mark } = self.problem.setting;
+        let Setting { system, mark } = self.facts.setting;
         match input.default.as_ref().map(|default| default.value) {
             Some(relief::Argument::Quantity(quantity)) => {
                 let in_law = law_unit(call.relation, quantity.kind, call.form_in(system));
@@ -182,15 +183,15 @@ impl Writer<'_> {
 
     /// The most places after the mark in some texts.
     fn places<'t>(&self, texts: impl Iterator<Item = &'t String>) -> usize {
-        texts.map(|text| display::places(text, self.problem.setting.mark)).max().unwrap_or(0)
+        texts.map(|text| display::places(text, self.facts.setting.mark)).max().unwrap_or(0)
     }
 
     /// The value of a piece of a formula with no more places than what it is the sum or the difference of, so that what is
     /// printed adds up. The answer to a limit is rounded as a limit.
     fn limited(&self, node: &Node, most: Option<usize>) -> String {
-        let mark = self.problem.setting.mark;
+        let mark = self.facts.setting.mark;
         let text = self.text(node);
-        match (most, node.quantity(&self.problem.scope)) {
+        match (most, node.quantity(&self.facts.scope)) {
             (Some(most), Ok(value)) if self.rounding(node) == Rounding::Nearest => {
                 display::at_most_places(text, most, value, self.unit(node, value), mark)
             }
@@ -203,9 +204,9 @@ impl Writer<'_> {
         if let Node::Name(name) = node {
             return self.named(name);
         }
-        match node.evaluate(&self.problem.scope) {
+        match node.evaluate(&self.facts.scope) {
             Ok(Value::Quantity(quantity)) => {
-                shown(quantity, self.unit(node, quantity), self.rounding(node), self.problem.setting.mark)
+                shown(quantity, self.unit(node, quantity), self.rounding(node), self.facts.setting.mark)
             }
             Ok(Value::Choice(name)) => name,
             Err(_) => String::new(),
@@ -214,9 +215,9 @@ impl Writer<'_> {
 
     /// The unit in which the value of a piece is shown: the answer in the one that is asked for.
     fn unit(&self, node: &Node, value: Quantity) -> Option<&'static Unit> {
-        let system = self.problem.setting.system;
+        let system = self.facts.setting.system;
         if *node == self.number.answer {
-            return self.number.unit.of(system).0;
+            return self.number.unit_in(system);
         }
         match node {
             Node::Call(call) => display::unit_for(call.relation, value.kind, system),
@@ -226,16 +227,16 @@ impl Writer<'_> {
 
     /// What stands for a name: as drawn, or the answer of an earlier part, which goes on unrounded unless rounding was asked.
     fn named(&self, name: &str) -> String {
-        let Setting { system, mark } = self.problem.setting;
-        match self.problem.part(name) {
-            Some((Ask { form: Form::Number(number), .. }, Answer::Number(value))) if number.grid(system).is_none() => {
-                shown(*value, number.unit.of(system).0, number.rounding(), mark)
+        let Setting { system, mark } = self.facts.setting;
+        match self.facts.number(name) {
+            Some((at, value)) if at.number.grid(system).is_none() => {
+                shown(value, at.number.unit_in(system), at.number.rounding(), mark)
             }
-            _ => self.problem.text(name),
+            _ => self.facts.text(name),
         }
     }
 
-    /// The way in which a piece is rounded: to the nearest on the way, and the answer itself as the part asks.
+    /// How a piece is rounded: to the nearest on the way, and the answer itself as the part asks.
     fn rounding(&self, node: &Node) -> Rounding {
         if self.number.is_last(node) { self.number.rounding() } else { Rounding::Nearest }
     }
@@ -256,6 +257,6 @@ fn is_difference(relation: &Relation) -> bool {
     relation.kind() == relief::Kind::Difference && relation.inputs.len() == 2 && relation.inputs.iter().all(gauge)
 }
 
-fn shown(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: Mark) -> String {
+fn shown(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: DecimalMark) -> String {
     display::to_figures(quantity, unit, display::WORKING_FIGURES, rounding, mark)
 }

@@ -2,8 +2,8 @@
 
 use relief::Style;
 
-use super::fault::{Found, found};
-use crate::draw::GivenValue;
+use super::found::{Found, found};
+use crate::facts::GivenValue;
 use crate::recipe::{Given, Source};
 
 /// The most significant figures of a number that is derived or computed.

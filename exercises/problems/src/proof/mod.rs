@@ -3,53 +3,29 @@
 //! What passes is described in a [`Report`]: how often numbers come back, what they spread over, which draw is the
 //! hardest to mark fairly, how often each option is right. [`SystemReport::points`] picks out what its author should look at.
 
-mod choices;
 mod digits;
+mod effort;
 mod fault;
-mod number;
+pub(crate) mod found;
+pub(crate) mod number;
 mod report;
 mod tally;
 
-use crate::display::Mark;
-use crate::draw::{Answer, GivenValue, Problem, Setting, draw, draw_givens};
-use crate::recipe::{Form, Recipe, System};
+use crate::decimal_mark::DecimalMark;
+use crate::draw::{Problem, draw};
+use crate::facts::{GivenValue, Setting};
+use crate::givens::draw_givens;
+use crate::recipe::{Recipe, System};
 use crate::seed::{FIRST_ATTEMPT, Seed};
 use crate::template::Piece;
 
+pub use effort::Effort;
 pub use fault::ProofFault;
-use fault::{Found, found, of_draw};
+use found::{Found, found, of_draw};
 pub use report::{
     Hardest, POINTS, PartReport, Point, Redraws, Repeats, Report, RightShare, Spread, SystemReport, Widest,
 };
 use tally::Tally;
-
-/// How much is drawn of a recipe in each system of units.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub struct Effort {
-    /// The first seed.
-    pub from: u64,
-    /// How many seeds are drawn and marked.
-    pub seeds: u64,
-    /// Among how many draws repeated numbers are looked for.
-    pub problems: u64,
-}
-
-impl Effort {
-    /// Enough to find what is wrong with most draws, in a moment.
-    pub const QUICK: Self = Self { from: 1, seeds: 200, problems: 200 };
-
-    /// What a recipe is proven with before it is given to a class.
-    #[must_use]
-    pub const fn full(seeds: u64) -> Self {
-        Self { from: 1, seeds, problems: 10_000 }
-    }
-
-    /// The same from another seed on.
-    #[must_use]
-    pub const fn starting_at(self, from: u64) -> Self {
-        Self { from, ..self }
-    }
-}
 
 /// The fewest different problems that a recipe must have in each system, where it draws anything.
 const FEWEST_DIFFERENT: u64 = 8;
@@ -100,18 +76,18 @@ impl Proof<'_> {
 
     /// One seed: all of the problem, or what is given where more draws are only looked through for repeats.
     fn one(&self, number: u64, count: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
-        let setting = Setting { system: self.system, mark: Mark::Point };
+        let setting = Setting { system: self.system, mark: DecimalMark::Point };
         let seed = Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT };
         if count >= effort.seeds {
             let drawn = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
-            self.check_givens(&drawn.givens)?;
-            tally.givens(number, count, &drawn.givens, drawn.redraws);
+            self.check_givens(&drawn.values)?;
+            tally.givens(number, count, &drawn.values, drawn.redraws);
             return Ok(());
         }
         let problem = draw(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
-        self.check_givens(&problem.givens)?;
+        self.check_givens(&problem.facts.givens)?;
         check(&problem)?;
-        tally.givens(number, count, &problem.givens, problem.redraws);
+        tally.givens(number, count, &problem.facts.givens, problem.redraws);
         tally.answers(number, &problem);
         Ok(())
     }
@@ -125,7 +101,7 @@ impl Proof<'_> {
 fn check(problem: &Problem) -> Result<(), Found> {
     statement(problem)?;
     for (index, condition) in problem.recipe.plausible.iter().enumerate() {
-        match condition.holds(&problem.scope) {
+        match condition.holds(&problem.facts.scope) {
             Ok(true) => {}
             Ok(false) => return Err(found("proof-not-plausible", [("condition", (index + 1).to_string())])),
             Err(error) => {
@@ -133,13 +109,7 @@ fn check(problem: &Problem) -> Result<(), Found> {
             }
         }
     }
-    for (ask, answer) in problem.recipe.asks.iter().zip(&problem.answers) {
-        match (&ask.form, answer) {
-            (Form::Number(number), Answer::Number(right)) => number::check(problem, &ask.id, number, *right)?,
-            _ => choices::check(problem, ask)?,
-        }
-    }
-    Ok(())
+    problem.parts.iter().try_for_each(|part| part.drawn.prove(part.of(&problem.facts)))
 }
 
 fn statement(problem: &Problem) -> Result<(), Found> {

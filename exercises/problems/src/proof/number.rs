@@ -6,12 +6,12 @@ use relief::relations::pressures::STANDARD_ATMOSPHERE;
 use relief::{Kind, Quantity, Rounding};
 
 use super::digits;
-use super::fault::{Found, found};
+use super::found::{Found, found};
 use crate::display::unit_text;
-use crate::draw::Problem;
-use crate::mark::{Verdict, mark, slack, tolerance};
-use crate::recipe::{Mistake, NumberAsk};
+use crate::facts::{Facts, NumberAt};
+use crate::number::{self, Mistake, Number, slack};
 use crate::slips;
+use crate::verdict::{Marked, Verdict};
 
 /// Believable numbers in the unit asked for, where a recipe says nothing of it: a learner can read and type them.
 const BELIEVABLE: RangeInclusive<f64> = 1e-3..=1e6;
@@ -20,29 +20,29 @@ const BELIEVABLE: RangeInclusive<f64> = 1e-3..=1e6;
 const WIDEST: f64 = 1e4;
 
 /// Whether the right answer and the mistakes of a draw can be marked fairly.
-pub(super) fn check(problem: &Problem, part: &str, number: &NumberAsk, right: Quantity) -> Result<(), Found> {
-    let checked = size(problem, number, right)
-        .and_then(|()| as_shown(problem, part))
-        .and_then(|()| mistakes(problem, part, number, right));
+pub(crate) fn check(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
+    let checked = size(facts, at.number, right)
+        .and_then(|()| as_shown(facts, at, right))
+        .and_then(|()| mistakes(facts, at, right));
     checked.map_err(|(code, mut values)| {
-        values.push(("part", part.to_owned()));
+        values.push(("part", at.id.to_owned()));
         (code, values)
     })
 }
 
 /// A quantity in the unit that a part is asked in, rounded as it is asked for.
-pub(super) fn as_asked(problem: &Problem, number: &NumberAsk, quantity: Quantity) -> f64 {
-    let system = problem.setting.system;
-    let value = number.unit.of(system).0.map_or(quantity.si, |unit| unit.value(quantity));
+pub(super) fn as_asked(facts: &Facts, number: &Number, quantity: Quantity) -> f64 {
+    let system = facts.setting.system;
+    let value = number.in_unit(quantity, system);
     number.grid(system).map_or(value, |grid| grid.round(value))
 }
 
 /// Whether the answer is of a size that people meet: the one that the recipe states, or one that can be typed.
-fn size(problem: &Problem, number: &NumberAsk, right: Quantity) -> Result<(), Found> {
-    let system = problem.setting.system;
-    let value = as_asked(problem, number, right);
+fn size(facts: &Facts, number: &Number, right: Quantity) -> Result<(), Found> {
+    let system = facts.setting.system;
+    let value = as_asked(facts, number, right);
     let shown = || ("found", relief::shown(value, 4, Rounding::Nearest));
-    let unit = number.unit.of(system).0.map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
+    let unit = number.unit_in(system).map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
     if !is_possible(right) {
         return Err(found("proof-impossible", [("found", shown().1 + &unit)]));
     }
@@ -51,7 +51,7 @@ fn size(problem: &Problem, number: &NumberAsk, right: Quantity) -> Result<(), Fo
         return if usual { Ok(()) } else { Err(found("proof-unbelievable", [shown()])) };
     };
     let (low, high) = (stated.low.to_f64(), stated.high.to_f64());
-    let [low_text, high_text] = stated.texts(number.unit.of(system).0, problem.setting.mark);
+    let [low_text, high_text] = stated.texts(number.unit_in(system), facts.setting.mark);
     let ends = [("low", low_text), ("high", high_text)];
     if width(low, high, value) > WIDEST * (1.0 + 1e-9) {
         return Err(found("proof-believable-wide", ends));
@@ -83,23 +83,29 @@ fn width(low: f64, high: f64, value: f64) -> f64 {
 }
 
 /// Who copies the shown answer is right, and nobody has to copy digits that mean nothing.
-fn as_shown(problem: &Problem, part: &str) -> Result<(), Found> {
-    let shown = problem.text(part);
+fn as_shown(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
+    let shown = facts.text(at.id);
     digits::answer(&shown)?;
-    match mark(problem, part, &shown) {
-        Some(marked) if marked.verdict == Verdict::Right => Ok(()),
+    match mark(facts, at, right, &shown).verdict {
+        Verdict::Right => Ok(()),
         _ => Err(found("proof-shown-answer-wrong", [("found", shown)])),
     }
 }
 
+/// Marks what is typed for a number as if nothing had been answered before.
+fn mark(facts: &Facts, at: NumberAt, right: Quantity, typed: &str) -> Marked {
+    number::mark(facts, at, right, typed, &[(at.id.to_owned(), typed.to_owned())])
+}
+
 /// No mistake may come near the right answer, and no two mistakes near each other: their explanations would be wrong.
-fn mistakes(problem: &Problem, part: &str, number: &NumberAsk, right: Quantity) -> Result<(), Found> {
+fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
+    let number = at.number;
     let mut known = vec![("", right)];
     for mistake in &number.mistakes {
-        let value = mistake.answer.quantity(&problem.scope).map_err(|error| {
+        let value = mistake.answer.quantity(&facts.scope).map_err(|error| {
             found("proof-no-value", [("mistake", mistake.name.clone()), ("error", error.to_string())])
         })?;
-        if let Some((name, _)) = known.iter().find(|(_, other)| are_alike(problem, number, value, *other)) {
+        if let Some((name, _)) = known.iter().find(|(_, other)| are_alike(facts, number, value, *other)) {
             return Err(taken_for(mistake, name));
         }
         known.push((&mistake.name, value));
@@ -108,7 +114,7 @@ fn mistakes(problem: &Problem, part: &str, number: &NumberAsk, right: Quantity) 
     if number.round.is_none() {
         return Ok(());
     }
-    number.mistakes.iter().try_for_each(|mistake| rounded(problem, part, number, mistake))
+    number.mistakes.iter().try_for_each(|mistake| rounded(facts, at, right, mistake))
 }
 
 /// What a mistake would hide, or which other one it would be told as.
@@ -117,31 +123,30 @@ fn taken_for(mistake: &Mistake, other: &str) -> Found {
     found(code, [("mistake", mistake.name.clone()), ("other", other.to_owned())])
 }
 
-fn are_alike(problem: &Problem, number: &NumberAsk, one: Quantity, other: Quantity) -> bool {
-    let reach = |value: Quantity| tolerance(problem, number, value) + slack(value.si);
+fn are_alike(facts: &Facts, number: &Number, one: Quantity, other: Quantity) -> bool {
+    let reach = |value: Quantity| number.tolerance(value, facts.setting.system) + slack(value.si);
     let near = (one.si - other.si).abs() <= reach(one) + reach(other);
-    let [one, other] = [one, other].map(|value| as_asked(problem, number, value));
+    let [one, other] = [one, other].map(|value| as_asked(facts, number, value));
     near || number.round.is_some() && (one - other).abs() <= slack(one)
 }
 
 /// Whether what a mistake gives, rounded as it is asked for, is told as that mistake.
-fn rounded(problem: &Problem, part: &str, number: &NumberAsk, mistake: &Mistake) -> Result<(), Found> {
-    let Ok(value) = mistake.answer.quantity(&problem.scope) else { return Ok(()) };
-    let marked = mark(problem, part, &problem.number_text(number, value));
-    match marked.map(|marked| marked.verdict) {
-        Some(Verdict::Mistake(name)) if name == mistake.name => Ok(()),
-        Some(Verdict::Mistake(name)) => Err(taken_for(mistake, &name)),
+fn rounded(facts: &Facts, at: NumberAt, right: Quantity, mistake: &Mistake) -> Result<(), Found> {
+    let Ok(value) = mistake.answer.quantity(&facts.scope) else { return Ok(()) };
+    match mark(facts, at, right, &facts.number_text(at.number, value)).verdict {
+        Verdict::Mistake(name) if name == mistake.name => Ok(()),
+        Verdict::Mistake(name) => Err(taken_for(mistake, &name)),
         _ => Err(taken_for(mistake, "")),
     }
 }
 
 /// The named mistake that comes nearest to the right answer, and how far away it is in tolerances of the right answer;
 /// where that is rounded, in what rounding may move it.
-pub(super) fn nearest_mistake<'p>(problem: &Problem, number: &'p NumberAsk, right: Quantity) -> Option<(&'p str, f64)> {
-    let reach = slips::reach(problem, number, right);
+pub(super) fn nearest_mistake<'p>(facts: &Facts, number: &'p Number, right: Quantity) -> Option<(&'p str, f64)> {
+    let reach = slips::reach(facts, number, right);
     let distance = |value: Quantity| (value.si - right.si).abs() / reach;
     let known = number.mistakes.iter().filter_map(|mistake| {
-        let value = mistake.answer.quantity(&problem.scope).ok()?;
+        let value = mistake.answer.quantity(&facts.scope).ok()?;
         Some((mistake.name.as_str(), distance(value))).filter(|(_, distance)| distance.is_finite())
     });
     known.min_by(|(_, one), (_, other)| one.total_cmp(other))

@@ -2,18 +2,16 @@
 
 use std::collections::BTreeSet;
 
-use super::Effort;
+use super::effort::Effort;
 use super::number;
 use super::report::{Hardest, PartReport, Redraws, Repeats, RightShare, Spread, SystemReport, Widest};
-use crate::draw::{Answer, GivenValue, Problem};
-use crate::formula::Condition;
-use crate::latitude;
-use crate::mark::{slack, tolerance};
-use crate::recipe::{Ask, Choice, Form, NumberAsk, Recipe, System};
+use crate::draw::{Part, Problem};
+use crate::facts::{Facts, GivenValue};
+use crate::number::{Number, latitude, slack};
+use crate::recipe::{Ask, Recipe, System};
 
 /// What was counted so far.
 pub(super) struct Tally<'r> {
-    recipe: &'r Recipe,
     system: System,
     effort: Effort,
     /// What is given in each different problem.
@@ -21,15 +19,21 @@ pub(super) struct Tally<'r> {
     redraws: u64,
     most_redraws: u32,
     most_at: u64,
-    parts: Vec<PartTally>,
+    parts: Vec<PartTally<'r>>,
 }
 
-/// What was counted of something that is asked.
-#[derive(Default)]
-struct PartTally {
+/// What was counted of something that is asked: of a number by itself, of what is chosen by its choices.
+struct PartTally<'r> {
+    /// The name that it is answered under.
+    id: &'r str,
+    form: &'static str,
+    /// The number, where it is one.
+    number: Option<&'r Number>,
     answers: Vec<f64>,
     hardest: Option<Hardest>,
     widest: Option<Widest>,
+    /// What can be right, and whether that depends on what is drawn.
+    choices: Vec<(String, bool)>,
     right: Vec<u64>,
     /// In how many draws the printed forms differ after rounding.
     differing: u64,
@@ -37,10 +41,8 @@ struct PartTally {
 
 impl<'r> Tally<'r> {
     pub(super) fn new(recipe: &'r Recipe, system: System, effort: Effort) -> Self {
-        let parts =
-            recipe.asks.iter().map(|ask| PartTally { right: vec![0; options(ask).len()], ..Default::default() });
+        let parts = recipe.asks.iter().flat_map(PartTally::all_of);
         Self {
-            recipe,
             system,
             effort,
             known: BTreeSet::new(),
@@ -64,21 +66,10 @@ impl<'r> Tally<'r> {
 
     /// Counts what is right.
     pub(super) fn answers(&mut self, seed: u64, problem: &Problem) {
-        for ((ask, answer), part) in self.recipe.asks.iter().zip(&problem.answers).zip(&mut self.parts) {
-            match (&ask.form, answer) {
-                (Form::Number(asked), Answer::Number(right)) => {
-                    part.answers.push(number::as_asked(problem, asked, *right));
-                    part.harder(seed, number::nearest_mistake(problem, asked, *right));
-                    part.wider(seed, tolerance(problem, asked, *right) / right.si.abs());
-                    part.differing += u64::from(forms_differ(problem, asked));
-                }
-                (_, Answer::OneOf { right, .. } | Answer::PointAt { right }) => part.right[*right] += 1,
-                (_, Answer::SeveralOf { right, .. }) => right.iter().for_each(|right| part.right[*right] += 1),
-                (_, Answer::TrueOrFalse { right, reason, .. }) => {
-                    part.right[0] += u64::from(*right);
-                    part.right[1 + reason] += 1;
-                }
-                _ => {}
+        for part in &mut self.parts {
+            match problem.part(part.id) {
+                Some(drawn) if part.number.is_none() => part.chosen(drawn),
+                _ => part.answered(seed, &problem.facts),
             }
         }
     }
@@ -86,18 +77,41 @@ impl<'r> Tally<'r> {
     pub(super) fn report(self) -> SystemReport {
         let (draws, different) = (self.effort.problems, self.known.len() as u64);
         let all = self.effort.seeds.max(self.effort.problems);
-        let parts = self.recipe.asks.iter().zip(self.parts);
         SystemReport {
             system: self.system,
             draws: self.effort.seeds,
             problems: Repeats { draws, different, repeats: draws - different },
             redraws: Redraws { mean: share(self.redraws, all), most: self.most_redraws, seed: self.most_at },
-            parts: parts.map(|(ask, part)| part.report(ask, self.system, self.effort.seeds)).collect(),
+            parts: self.parts.into_iter().map(|part| part.report(self.system, self.effort.seeds)).collect(),
         }
     }
 }
 
-impl PartTally {
+impl<'r> PartTally<'r> {
+    /// One for each number that a part asks for; one for a part that asks for none.
+    fn all_of(ask: &'r Ask) -> Vec<Self> {
+        let form = ask.form.id();
+        let numbers: Vec<_> = ask.numbers().map(|at| Self::new(at.id, form, Some(at.number), Vec::new())).collect();
+        if numbers.is_empty() { vec![Self::new(&ask.id, form, None, ask.form.choices())] } else { numbers }
+    }
+
+    fn new(id: &'r str, form: &'static str, number: Option<&'r Number>, choices: Vec<(String, bool)>) -> Self {
+        let right = vec![0; choices.len()];
+        Self { id, form, number, answers: Vec::new(), hardest: None, widest: None, choices, right, differing: 0 }
+    }
+
+    fn chosen(&mut self, drawn: &Part) {
+        drawn.drawn.count(&mut self.right);
+    }
+
+    fn answered(&mut self, seed: u64, facts: &Facts) {
+        let Some((at, right)) = facts.number(self.id) else { return };
+        self.answers.push(number::as_asked(facts, at.number, right));
+        self.harder(seed, number::nearest_mistake(facts, at.number, right));
+        self.wider(seed, at.number.tolerance(right, facts.setting.system) / right.si.abs());
+        self.differing += u64::from(forms_differ(facts, at.number));
+    }
+
     fn harder(&mut self, seed: u64, nearest: Option<(&str, f64)>) {
         let Some((mistake, tolerances)) = nearest else { return };
         if self.hardest.as_ref().is_none_or(|known| tolerances < known.tolerances) {
@@ -111,16 +125,12 @@ impl PartTally {
         }
     }
 
-    fn report(self, ask: &Ask, system: System, draws: u64) -> PartReport {
-        let unit = match &ask.form {
-            Form::Number(number) => number.unit.of(system).0.map(|unit| unit.symbol.to_owned()),
-            _ => None,
-        };
-        let right = options(ask).into_iter().zip(self.right);
+    fn report(self, system: System, draws: u64) -> PartReport {
+        let right = self.choices.into_iter().zip(self.right);
         PartReport {
-            id: ask.id.clone(),
-            form: ask.form.id().to_owned(),
-            unit,
+            id: self.id.to_owned(),
+            form: self.form.to_owned(),
+            unit: self.number.and_then(|number| number.unit_in(system)).map(|unit| unit.symbol.to_owned()),
             answers: spread(self.answers),
             hardest: self.hardest,
             widest: self.widest,
@@ -133,38 +143,11 @@ impl PartTally {
 }
 
 /// Whether the printed forms of the answer differ after it is rounded as it is asked for.
-fn forms_differ(problem: &Problem, asked: &NumberAsk) -> bool {
-    let Some(_) = asked.grid(problem.setting.system) else { return false };
+fn forms_differ(facts: &Facts, asked: &Number) -> bool {
+    let Some(_) = asked.grid(facts.setting.system) else { return false };
     let [us, si] =
-        latitude::by_form(problem, asked).map(|value| value.map(|value| number::as_asked(problem, asked, value)));
+        latitude::by_form(facts, asked).map(|value| value.map(|value| number::as_asked(facts, asked, value)));
     us.zip(si).is_some_and(|(us, si)| (us - si).abs() > slack(si))
-}
-
-/// What can be right in a part: each by its name, and whether that depends on what is drawn. What is right in an order
-/// and in pairs is no choice among few.
-fn options(ask: &Ask) -> Vec<(String, bool)> {
-    match &ask.form {
-        Form::Number(_) | Form::InOrder(_) | Form::Match(_) => Vec::new(),
-        Form::OneOf(choice) | Form::SeveralOf(choice) => numbered(&choice.options),
-        Form::PointAt(point) => {
-            point.parts.iter().map(|part| (part.id.clone(), is_drawn(part.right.as_ref()))).collect()
-        }
-        Form::TrueOrFalse(claim) => {
-            let mut all = vec![("true".to_owned(), is_drawn(claim.right.as_ref()))];
-            all.extend(numbered(&claim.reasons));
-            all
-        }
-    }
-}
-
-fn numbered(options: &[Choice]) -> Vec<(String, bool)> {
-    let named = |(index, option): (usize, &Choice)| ((index + 1).to_string(), is_drawn(option.right.as_ref()));
-    options.iter().enumerate().map(named).collect()
-}
-
-/// Whether a condition can be one way or the other.
-fn is_drawn(condition: Option<&Condition>) -> bool {
-    condition.is_some_and(|condition| *condition != Condition::always())
 }
 
 /// A share of draws. There are at most ten million, so nothing is rounded but the quotient.

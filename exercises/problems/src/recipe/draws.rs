@@ -3,44 +3,44 @@
 use relief::units::Unit;
 use relief::{Exact, Kind, Style};
 
-use super::check::{Check, RecipeFault, Way};
-use super::raw::{RawDraw, RawLongDraw, RawPair, RawSide};
+use super::checking::{Check, Checked, Path, RecipeFault};
+use super::raw::{RawDraw, RawLongDraw, RawSide};
+use super::written::RawPair;
 use super::{Given, Measure, Pair, Source};
 use crate::formula::{Formula, NameKind, Node, literal};
 use crate::template::is_name;
 
-type Checked<T> = Result<T, Vec<RecipeFault>>;
 type Drawn = (Pair<Source>, NameKind);
 
 /// The most values that a range may have: enough for any problem, few enough to draw without bias in 32 bits.
 const MOST_STEPS: i64 = 1_000_000;
 
-pub(super) fn draw(raw: &RawDraw, way: &Way, check: &Check) -> Checked<Drawn> {
+pub(super) fn draw(raw: &RawDraw, path: &Path, check: &Check) -> Checked<Drawn> {
     match raw {
         RawDraw::Same(text) => {
-            let (source, kind) = side(&RawSide::Range(text.clone()), way, check)?;
+            let (source, kind) = side(&RawSide::Range(text.clone()), path, check)?;
             Ok((Pair { us: source.clone(), si: source }, kind))
         }
-        RawDraw::Long(long) => long_draw(long, way, check),
+        RawDraw::Long(long) => long_draw(long, path, check),
     }
 }
 
-fn long_draw(raw: &RawLongDraw, way: &Way, check: &Check) -> Checked<Drawn> {
+fn long_draw(raw: &RawLongDraw, path: &Path, check: &Check) -> Checked<Drawn> {
     match (&raw.us, &raw.si, &raw.choose, &raw.from, &raw.shown_to) {
         (Some(us), Some(si), None, None, None) => {
-            both(side(us, &way.key("us"), check)?, side(si, &way.key("si"), check)?, way)
+            both(side(us, &path.key("us"), check)?, side(si, &path.key("si"), check)?, path)
         }
         (None, None, Some(options), None, None) => {
-            let (source, kind) = choose(options, &way.key("choose"), check)?;
+            let (source, kind) = choose(options, &path.key("choose"), check)?;
             Ok((Pair { us: source.clone(), si: source }, kind))
         }
-        (None, None, None, Some(formula), Some(grid)) => derived(formula, grid, way, check),
-        (None, None, None, Some(_), None) => Err(vec![way.fault("recipe-derived-not-rounded")]),
-        _ => Err(vec![way.fault("recipe-draw-form")]),
+        (None, None, None, Some(formula), Some(grid)) => derived(formula, grid, path, check),
+        (None, None, None, Some(_), None) => Err(vec![path.fault("recipe-derived-not-rounded")]),
+        _ => Err(vec![path.fault("recipe-draw-form")]),
     }
 }
 
-fn both((us, us_kind): (Source, NameKind), (si, si_kind): (Source, NameKind), way: &Way) -> Checked<Drawn> {
+fn both((us, us_kind): (Source, NameKind), (si, si_kind): (Source, NameKind), path: &Path) -> Checked<Drawn> {
     let kind = match (us_kind, si_kind) {
         (NameKind::Quantity(us), NameKind::Quantity(si)) if us == si => NameKind::Quantity(us),
         (NameKind::Choice(mut us), NameKind::Choice(si)) => {
@@ -48,7 +48,7 @@ fn both((us, us_kind): (Source, NameKind), (si, si_kind): (Source, NameKind), wa
             NameKind::Choice(us)
         }
         (us, si) => {
-            let fault = way.fault("recipe-systems-differ");
+            let fault = path.fault("recipe-systems-differ");
             return Err(vec![fault.with("us", kind_id(&us)).with("si", kind_id(&si))]);
         }
     };
@@ -62,15 +62,15 @@ fn kind_id(kind: &NameKind) -> &'static str {
     }
 }
 
-fn side(raw: &RawSide, way: &Way, check: &Check) -> Checked<(Source, NameKind)> {
+fn side(raw: &RawSide, path: &Path, check: &Check) -> Checked<(Source, NameKind)> {
     match raw {
-        RawSide::Choose(options) => choose(options, &way.key("choose"), check),
-        RawSide::Range(text) => range(text, way),
+        RawSide::Choose(options) => choose(options, &path.key("choose"), check),
+        RawSide::Range(text) => range(text, path),
     }
 }
 
-fn range(text: &str, way: &Way) -> Checked<(Source, NameKind)> {
-    let unreadable = || vec![way.fault("recipe-range").with("found", text)];
+fn range(text: &str, path: &Path) -> Checked<(Source, NameKind)> {
+    let unreadable = || vec![path.fault("recipe-range").with("found", text)];
     let Some((start, rest)) = text.split_once("..") else {
         let (value, measure) = measured(text).ok_or_else(unreadable)?;
         let kind = NameKind::Quantity(measure.kind);
@@ -81,9 +81,9 @@ fn range(text: &str, way: &Way) -> Checked<(Source, NameKind)> {
     let ((start, start_style, unit), (end, _, end_unit), (step, step_style, step_unit)) =
         (read(start)?, read(end)?, read(step)?);
     if unit != end_unit || !same_size(unit, step_unit) {
-        return Err(vec![way.fault("recipe-range-unit").with("found", text)]);
+        return Err(vec![path.fault("recipe-range-unit").with("found", text)]);
     }
-    let count = steps(start, end, step, way)?;
+    let count = steps(start, end, step, path)?;
     let style = start_style.joined(step_style);
     let measure = Measure { unit, kind: unit.map_or(Kind::Number, Unit::usual_kind), style };
     Ok((Source::Range { start, step, count, measure }, NameKind::Quantity(measure.kind)))
@@ -102,34 +102,34 @@ fn same_size(unit: Option<&'static Unit>, step: Option<&'static Unit>) -> bool {
 }
 
 /// How many values a range has.
-fn steps(start: Exact, end: Exact, step: Exact, way: &Way) -> Checked<u32> {
+fn steps(start: Exact, end: Exact, step: Exact, path: &Path) -> Checked<u32> {
     if start > end || step <= Exact::ZERO {
-        return Err(vec![way.fault("recipe-range-backwards")]);
+        return Err(vec![path.fault("recipe-range-backwards")]);
     }
     let Some(count) = start.steps_to(end, step) else {
-        return Err(vec![never_reached(start, end, step, way)]);
+        return Err(vec![never_reached(start, end, step, path)]);
     };
     let count = u32::try_from(count + 1).ok().filter(|_| count < MOST_STEPS);
-    count.ok_or_else(|| vec![way.fault("recipe-range-too-many").with("most", MOST_STEPS)])
+    count.ok_or_else(|| vec![path.fault("recipe-range-too-many").with("most", MOST_STEPS)])
 }
 
 /// Names the two ends that the steps do reach.
-fn never_reached(start: Exact, end: Exact, step: Exact, way: &Way) -> RecipeFault {
+fn never_reached(start: Exact, end: Exact, step: Exact, path: &Path) -> RecipeFault {
     let steps = ((end.to_f64() - start.to_f64()) / step.to_f64()).floor();
     #[expect(clippy::cast_possible_truncation, reason = "a hint in a message; saturates")]
     let whole = steps as i64;
     let reached = |count| start.plus_steps(step, count).map(|value| value.text(Style::Decimal(3)));
     let (below, above) = (reached(whole).unwrap_or_default(), reached(whole + 1).unwrap_or_default());
-    way.fault("recipe-range-step").with("below", trimmed(&below)).with("above", trimmed(&above))
+    path.fault("recipe-range-step").with("below", trimmed(&below)).with("above", trimmed(&above))
 }
 
 fn trimmed(text: &str) -> &str {
     text.trim_end_matches('0').trim_end_matches('.')
 }
 
-fn choose(options: &[String], way: &Way, check: &Check) -> Checked<(Source, NameKind)> {
+fn choose(options: &[String], path: &Path, check: &Check) -> Checked<(Source, NameKind)> {
     if options.is_empty() {
-        return Err(vec![way.fault("recipe-choose-nothing")]);
+        return Err(vec![path.fault("recipe-choose-nothing")]);
     }
     if options.iter().all(|option| is_name(option)) {
         let given =
@@ -139,14 +139,14 @@ fn choose(options: &[String], way: &Way, check: &Check) -> Checked<(Source, Name
     let mut given = Vec::new();
     for (index, option) in options.iter().enumerate() {
         let (value, measure) = measured(option)
-            .ok_or_else(|| vec![way.index(index).fault("recipe-choose-unreadable").with("found", option)])?;
+            .ok_or_else(|| vec![path.index(index).fault("recipe-choose-unreadable").with("found", option)])?;
         given.push(Given::Quantity { value, measure });
     }
     let kinds = || {
         given.iter().map(|given| if let Given::Quantity { measure, .. } = given { measure.kind } else { Kind::Number })
     };
     let Some(kind) = kinds().next().filter(|first| kinds().all(|kind| kind == *first)) else {
-        return Err(vec![way.fault("recipe-choose-kinds")]);
+        return Err(vec![path.fault("recipe-choose-kinds")]);
     };
     Ok((Source::Choose(given), NameKind::Quantity(kind)))
 }
@@ -156,23 +156,24 @@ fn measured(text: &str) -> Option<(Exact, Measure)> {
     Some((value, Measure { unit, kind: unit.map_or(Kind::Number, Unit::usual_kind), style }))
 }
 
-fn derived(formula: &str, grid: &RawPair, way: &Way, check: &Check) -> Checked<Drawn> {
-    let from = way.key("from");
-    let checked = Formula::read(formula, &check.names, None).map_err(|faults| check.told(formula, &from, faults))?;
-    let (kind, way) = (checked.kind(), way.key("shown_to"));
+fn derived(formula: &str, grid: &RawPair, path: &Path, check: &Check) -> Checked<Drawn> {
+    let from = path.key("from");
+    let checked =
+        Formula::read(formula, &check.names, None).map_err(|faults| check.in_place(formula, &from, faults))?;
+    let (kind, path) = (checked.kind(), path.key("shown_to"));
     let node = checked.into_node();
-    let us = on_grid(&node, kind, &grid.us, &way.key("us"))?;
-    let si = on_grid(&node, kind, &grid.si, &way.key("si"))?;
+    let us = on_grid(&node, kind, &grid.us, &path.key("us"))?;
+    let si = on_grid(&node, kind, &grid.si, &path.key("si"))?;
     Ok((Pair { us, si }, NameKind::Quantity(kind)))
 }
 
-fn on_grid(formula: &Node, kind: Kind, text: &str, way: &Way) -> Checked<Source> {
+fn on_grid(formula: &Node, kind: Kind, text: &str, path: &Path) -> Checked<Source> {
     let (grid, style, unit) = literal(text)
         .filter(|(grid, ..)| *grid > Exact::ZERO)
-        .ok_or_else(|| vec![way.fault("recipe-grid").with("found", text)])?;
+        .ok_or_else(|| vec![path.fault("recipe-grid").with("found", text)])?;
     if !unit.map_or(kind.is_pure(), |unit| unit.measures(kind)) {
         let unit = unit.map_or("", |unit| unit.symbol);
-        return Err(vec![way.fault("recipe-unit-kind").with("unit", unit).with("kind", kind.id())]);
+        return Err(vec![path.fault("recipe-unit-kind").with("unit", unit).with("kind", kind.id())]);
     }
     Ok(Source::From { formula: formula.clone(), grid, measure: Measure { unit, kind, style } })
 }

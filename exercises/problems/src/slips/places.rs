@@ -4,9 +4,9 @@ use core::cell::Cell;
 
 use relief::{Input, Quantity};
 
-use crate::draw::Problem;
+use crate::facts::Facts;
 use crate::formula::{Call, EvaluateError, Node, Pass, Scope, Value};
-use crate::recipe::{Form, NumberAsk};
+use crate::number::Number;
 
 /// What a piece of a formula is taken for; `None` to take it as it is.
 pub(super) type Taken<'t> = dyn Fn(&Node) -> Option<Quantity> + 't;
@@ -16,8 +16,8 @@ pub(super) type Usual<'t> = dyn Fn(&Call, &Input, Quantity) -> Option<Quantity> 
 
 /// The formula of a part, and the formulas of the earlier parts that it rests on.
 pub(super) struct Places<'p> {
-    pub(super) problem: &'p Problem<'p>,
-    pub(super) number: &'p NumberAsk,
+    pub(super) facts: &'p Facts<'p>,
+    pub(super) number: &'p Number,
 }
 
 /// At which places something is substituted.
@@ -31,7 +31,7 @@ pub(super) enum At {
 
 /// One substitution on the way through a formula.
 struct Substitution<'s> {
-    problem: &'s Problem<'s>,
+    facts: &'s Facts<'s>,
     taken: &'s Taken<'s>,
     usual: &'s Usual<'s>,
     at: At,
@@ -52,8 +52,8 @@ impl Places<'_> {
     }
 
     fn substituted(&self, at: At, taken: &Taken, usual: &Usual) -> (Option<f64>, usize) {
-        let pass = Substitution { problem: self.problem, taken, usual, at, met: Cell::new(0) };
-        let value = match self.number.answer.pass(&self.problem.scope, &pass) {
+        let pass = Substitution { facts: self.facts, taken, usual, at, met: Cell::new(0) };
+        let value = match self.number.answer.pass(&self.facts.scope, &pass) {
             Ok(Value::Quantity(value)) => Some(value.si),
             _ => None,
         };
@@ -70,23 +70,20 @@ impl Places<'_> {
 
     fn collect(&self, node: &Node, into: &mut Vec<(Node, Quantity)>) {
         if let Node::Name(name) = node
-            && let Some(earlier) = earlier(self.problem, name)
+            && let Some(earlier) = earlier(self.facts, name)
         {
             self.collect(&earlier.answer, into);
         }
         node.pieces().into_iter().for_each(|piece| self.collect(piece, into));
-        if let Ok(value) = node.quantity(&self.problem.scope) {
+        if let Ok(value) = node.quantity(&self.facts.scope) {
             into.push((node.clone(), value));
         }
     }
 }
 
 /// The number that an earlier part of a name asks for.
-pub(super) fn earlier<'p>(problem: &'p Problem, name: &str) -> Option<&'p NumberAsk> {
-    problem.recipe.asks.iter().find(|ask| ask.id == name).and_then(|ask| match &ask.form {
-        Form::Number(number) => Some(number),
-        _ => None,
-    })
+pub(super) fn earlier<'p>(facts: &Facts<'p>, name: &str) -> Option<&'p Number> {
+    facts.number(name).map(|(at, _)| at.number)
 }
 
 impl Substitution<'_> {
@@ -109,11 +106,11 @@ impl Pass for Substitution<'_> {
         }
         let Node::Name(name) = node else { return None };
         // An earlier part is worked again, with the same slip in it, and rounded as it was asked for.
-        let number = earlier(self.problem, name)?;
+        let number = earlier(self.facts, name)?;
         Some(number.answer.pass(scope, self).map(|value| match value {
             Value::Quantity(value) => {
                 let value = Quantity::new(value.si, number.kind);
-                Value::Quantity(number.rounded(value, self.problem.setting.system))
+                Value::Quantity(number.rounded(value, self.facts.setting.system))
             }
             choice @ Value::Choice(_) => choice,
         }))

@@ -4,29 +4,28 @@ use relief::relations::pressures::STANDARD_ATMOSPHERE;
 use relief::units::{self, Unit};
 use relief::{Kind, Quantity};
 
+use super::finding::{Finding, Values};
 use super::places::{At, Places, Taken};
+use super::reference::reference_slip;
+use super::slip::Slip;
 use super::values::{Known, known, text_of, unit_of, with_number};
-use super::{Finding, Slip, Values, reference_slip};
 use crate::display::unit_text;
-use crate::draw::Problem;
+use crate::facts::{Facts, NumberAt};
 use crate::formula::{Call, Node, Operation};
-use crate::mark::tolerance;
-use crate::recipe::{Ask, NumberAsk};
 
 /// The most places of a formula at which one slip is tried alone.
 const MOST_PLACES: usize = 12;
 
 /// What is looked through.
 pub(super) struct Work<'p> {
-    pub(super) problem: &'p Problem<'p>,
-    pub(super) ask: &'p Ask,
-    pub(super) number: &'p NumberAsk,
+    pub(super) facts: &'p Facts<'p>,
+    pub(super) at: NumberAt<'p>,
     pub(super) right: Quantity,
 }
 
 /// Tries all slips in the order of [`Slip::ALL`].
 pub(super) fn all(finding: &mut Finding, work: &Work) {
-    let known = known(work.problem, &work.ask.id);
+    let known = known(work.facts, work.at.id);
     let way = work.places().on_the_way();
     work.zeros(finding);
     work.at_the_end(finding);
@@ -44,11 +43,11 @@ fn nothing() -> Values {
 
 impl Work<'_> {
     fn places(&self) -> Places<'_> {
-        Places { problem: self.problem, number: self.number }
+        Places { facts: self.facts, number: self.at.number }
     }
 
     fn asked(&self) -> Option<&'static Unit> {
-        self.number.unit.of(self.problem.setting.system).0
+        self.at.number.unit_in(self.facts.setting.system)
     }
 
     /// A substitution at all its places at once, and at each of them alone.
@@ -68,12 +67,12 @@ impl Work<'_> {
         let measures = |value: Quantity| value.kind.dimension() == self.right.kind.dimension();
         for (node, value) in way.iter().rev().filter(|(_, value)| measures(*value)) {
             if matches!(node, Node::Call(_) | Node::Binary(..)) {
-                let values = || vec![("taken", text_of(self.problem, node, *value))];
+                let values = || vec![("taken", text_of(self.facts, node, *value))];
                 finding.candidate(Slip::StoppedEarly, Some(value.si), values);
             }
         }
         // What is only read off and not worked is taken for another value, which says more.
-        let is_worked = !matches!(self.number.answer, Node::Name(_));
+        let is_worked = !matches!(self.at.number.answer, Node::Name(_));
         for known in known.iter().filter(|known| is_worked && measures(known.value)) {
             finding.candidate(Slip::GivenRepeated, Some(known.value.si), || vec![("taken", known.text.clone())]);
         }
@@ -101,7 +100,7 @@ impl Work<'_> {
         self.everywhere(finding, Slip::TemperatureZero, &nothing, &|node| {
             let (Node::Name(_) | Node::Quantity { .. }) = node else { return None };
             let value = self.value(node).filter(|value| value.kind == Kind::Temperature)?;
-            let unit = unit_of(self.problem, node, value)?;
+            let unit = unit_of(self.facts, node, value)?;
             // The number of an everyday scale counts degrees from its own zero.
             let si = unit.value(value) * unit.factor();
             Some(Quantity::new(si, value.kind))
@@ -111,9 +110,9 @@ impl Work<'_> {
     /// What becomes of the right answer when it goes wrong at the very end: its unit, its decimal point.
     fn at_the_end(&self, finding: &mut Finding) {
         let right = self.right;
-        let rounded = self.number.rounded(right, self.problem.setting.system);
+        let rounded = self.at.number.rounded(right, self.facts.setting.system);
         // Anything that would be right may go wrong so. Where the answer is rounded, that may come before or after.
-        let off = tolerance(self.problem, self.number, right) / right.si.abs();
+        let off = self.at.number.tolerance(right, self.facts.setting.system) / right.si.abs();
         for right in [right, rounded] {
             if let Some(asked) = self.asked() {
                 let others =
@@ -168,7 +167,7 @@ impl Work<'_> {
     }
 
     fn value(&self, node: &Node) -> Option<Quantity> {
-        node.quantity(&self.problem.scope).ok()
+        node.quantity(&self.facts.scope).ok()
     }
 
     /// A relation worked with its bore so many times as large.
@@ -292,11 +291,11 @@ impl Work<'_> {
                 }
                 // A share upside down is one whole over it, and not one percent.
                 let turned = slip == Slip::Inverted && value.kind == Kind::Ratio;
-                let unit = unit_of(self.problem, node, *value).filter(|_| !turned);
-                let values = || vec![("belongs", text_of(self.problem, node, *value))];
+                let unit = unit_of(self.facts, node, *value).filter(|_| !turned);
+                let values = || vec![("belongs", text_of(self.facts, node, *value))];
                 let taken = with_number(*value, unit, change);
                 // The answer as a whole is no piece of itself.
-                if *node == self.number.answer {
+                if *node == self.at.number.answer {
                     let asked = with_number(self.right, self.asked().filter(|_| !turned), change);
                     let whole = Some(asked.si).filter(|_| slip != Slip::LeftOut);
                     finding.candidate(slip, whole, values);
@@ -331,7 +330,7 @@ impl Work<'_> {
                     && (value.si - 1.0).abs() > 1e-9
                 {
                     let number = relief::shown(value.si, crate::display::FIGURES, relief::Rounding::Nearest);
-                    text = self.problem.setting.mark.print(&number);
+                    text = self.facts.setting.mark.print(&number);
                 }
             }
         }

@@ -5,9 +5,8 @@ use relief::{Quantity, Rounding};
 
 use super::places::earlier;
 use crate::display;
-use crate::draw::Problem;
+use crate::facts::Facts;
 use crate::formula::{Node, Value};
-use crate::recipe::Form;
 
 /// A value that a learner has before them: a given one, or the answer of an earlier part.
 pub(super) struct Known {
@@ -17,23 +16,22 @@ pub(super) struct Known {
 }
 
 /// All of them, in the order of the recipe; answers only up to a part.
-pub(super) fn known(problem: &Problem, part: &str) -> Vec<Known> {
-    let given = problem.givens.iter().map(|given| given.name.clone());
-    let earlier = problem.recipe.asks.iter().take_while(|ask| ask.id != part);
-    let earlier = earlier.filter(|ask| matches!(ask.form, Form::Number(_))).map(|ask| ask.id.clone());
-    let quantity = |name: String| match problem.scope.get(&name) {
-        Some(Value::Quantity(value)) => Some(Known { value: *value, text: problem.text(&name), name }),
+pub(super) fn known(facts: &Facts, part: &str) -> Vec<Known> {
+    let given = facts.givens.iter().map(|given| given.name.clone());
+    let earlier = facts.numbers_before(part).map(|at| at.id.to_owned());
+    let quantity = |name: String| match facts.scope.get(&name) {
+        Some(Value::Quantity(value)) => Some(Known { value: *value, text: facts.text(&name), name }),
         _ => None,
     };
     given.chain(earlier).filter_map(quantity).collect()
 }
 
 /// The unit in which the number of a piece is printed.
-pub(super) fn unit_of(problem: &Problem, node: &Node, value: Quantity) -> Option<&'static Unit> {
-    let system = problem.setting.system;
+pub(super) fn unit_of(facts: &Facts, node: &Node, value: Quantity) -> Option<&'static Unit> {
+    let system = facts.setting.system;
     match node {
         Node::Quantity { unit, .. } => Some(unit),
-        Node::Name(name) => match (problem.givens.iter().find(|given| given.name == *name), earlier(problem, name)) {
+        Node::Name(name) => match (facts.givens.iter().find(|given| given.name == *name), earlier(facts, name)) {
             (Some(given), _) => given.unit.and_then(|symbol| units::UNITS.iter().find(|unit| unit.symbol == symbol)),
             (None, Some(number)) => number.unit.of(system).0,
             (None, None) => None,
@@ -44,10 +42,10 @@ pub(super) fn unit_of(problem: &Problem, node: &Node, value: Quantity) -> Option
 }
 
 /// A piece as the learner reads it.
-pub(super) fn text_of(problem: &Problem, node: &Node, value: Quantity) -> String {
+pub(super) fn text_of(facts: &Facts, node: &Node, value: Quantity) -> String {
     match node {
-        Node::Name(name) => problem.text(name),
-        _ => display::computed(value, unit_of(problem, node, value), Rounding::Nearest, problem.setting.mark),
+        Node::Name(name) => facts.text(name),
+        _ => display::computed(value, unit_of(facts, node, value), Rounding::Nearest, facts.setting.mark),
     }
 }
 

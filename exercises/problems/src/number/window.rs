@@ -4,7 +4,7 @@ use relief::units::Unit;
 use relief::{Kind, Quantity};
 
 use crate::answer::Precision;
-use crate::rounding::Rounded;
+use crate::rounding::RoundingGrid;
 
 /// Half of a window is at least this share of the number: so much may come from rounding on the way.
 const LEAST: f64 = 1e-4;
@@ -19,7 +19,7 @@ pub(crate) struct Window {
     /// What one of the typed unit is in SI.
     factor: f64,
     precision: Precision,
-    grid: Option<Rounded>,
+    grid: Option<RoundingGrid>,
     asked: Option<&'static Unit>,
     kind: Kind,
 }
@@ -31,7 +31,7 @@ impl Window {
         typed: Quantity,
         unit: Option<&Unit>,
         precision: Precision,
-        (grid, asked): (Option<Rounded>, Option<&'static Unit>),
+        (grid, asked): (Option<RoundingGrid>, Option<&'static Unit>),
     ) -> Self {
         let factor = unit.map_or(1.0, Unit::factor);
         Self { si: typed.si, half: precision.step / 2.0 * factor, factor, precision, grid, asked, kind: typed.kind }

@@ -8,11 +8,13 @@
 use relief::units::Unit;
 use relief::{Argument, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
 
+use super::asked::Number;
+use super::judge;
 use crate::display::{self, WORKING_FIGURES};
-use crate::draw::{GivenValue, Problem};
+use crate::facts::{Facts, GivenValue, NumberAt};
 use crate::formula::{Call, Node, Pass, Scope, Value};
-use crate::mark::{Typed, Verdict, mark_part};
-use crate::recipe::{Ask, Form, Grid, NumberAsk};
+use crate::rounding::Grid;
+use crate::verdict::{Typed, Verdict, typed};
 
 /// How the lines on the way may be rounded: not at all, as workings print them, or to the four figures that are the
 /// fewest to go on with.
@@ -46,30 +48,24 @@ impl Latitude {
 
 /// What follows from a learner's own earlier answers that were marked right: the answer, and what is left open about it,
 /// for each earlier answer up to which the learner may have gone on from what was typed, and with all digits after it.
-pub(crate) fn of_right_ones(
-    problem: &Problem,
-    ask: &Ask,
-    number: &NumberAsk,
-    answers: &Typed,
-) -> Vec<(Quantity, Latitude)> {
+pub(crate) fn of_right_ones(facts: &Facts, at: NumberAt, answers: &Typed) -> Vec<(Quantity, Latitude)> {
     let mut own: Vec<(Quantity, Latitude)> = Vec::new();
-    for scope in right_ones(problem, ask, answers) {
-        let Ok(value) = number.answer.quantity(&scope) else { continue };
-        let value = Quantity::new(value.si, number.kind);
-        if problem.scope.get(&ask.id) != Some(&Value::Quantity(value)) {
-            own.push((value, from(problem, ask, number, &scope, value)));
+    for scope in right_ones(facts, at, answers) {
+        let Ok(value) = at.number.right(&scope) else { continue };
+        if facts.scope.get(at.id) != Some(&Value::Quantity(value)) {
+            own.push((value, from(facts, at, &scope, value)));
         }
     }
     own
 }
 
-/// What is left open where a part goes on from the earlier answers in a scope.
-pub(crate) fn from(problem: &Problem, ask: &Ask, number: &NumberAsk, scope: &Scope, right: Quantity) -> Latitude {
+/// What is left open where a number goes on from the earlier answers in a scope.
+pub(crate) fn from(facts: &Facts, at: NumberAt, scope: &Scope, right: Quantity) -> Latitude {
     let mut latitude = Latitude::around(right.si);
-    for manner in manners(problem.setting.system) {
-        let lines = Lines { problem, last: number, manner };
-        for scope in lines.scopes(ask, scope) {
-            if let Ok(Value::Quantity(value)) = number.answer.pass(&scope, &lines) {
+    for manner in manners(facts.setting.system) {
+        let lines = Lines { facts, last: at.number, manner };
+        for scope in lines.scopes(at, scope) {
+            if let Ok(Value::Quantity(value)) = at.number.answer.pass(&scope, &lines) {
                 latitude.take_in(value.si);
             }
         }
@@ -85,10 +81,10 @@ fn manners(system: System) -> impl Iterator<Item = Manner> {
 }
 
 /// Right answers as each printed form gives them, with nothing rounded on the way: customary, SI.
-pub(crate) fn by_form(problem: &Problem, number: &NumberAsk) -> [Option<Quantity>; 2] {
+pub(crate) fn by_form(facts: &Facts, number: &Number) -> [Option<Quantity>; 2] {
     System::BOTH.map(|form| {
-        let lines = Lines { problem, last: number, manner: Manner::unrounded(form) };
-        match number.answer.pass(&problem.scope, &lines) {
+        let lines = Lines { facts, last: number, manner: Manner::unrounded(form) };
+        match number.answer.pass(&facts.scope, &lines) {
             Ok(Value::Quantity(value)) => Some(value),
             _ => None,
         }
@@ -96,69 +92,62 @@ pub(crate) fn by_form(problem: &Problem, number: &NumberAsk) -> [Option<Quantity
 }
 
 /// The values of all names with the learner's own earlier answers that were marked right and differ from the key: with the
-/// first of them, with the first two, and so on. Earlier parts that follow are worked on from these.
-fn right_ones(problem: &Problem, ask: &Ask, answers: &Typed) -> Vec<Scope> {
+/// first of them, with the first two, and so on. Earlier numbers that follow are worked on from these.
+fn right_ones(facts: &Facts, at: NumberAt, answers: &Typed) -> Vec<Scope> {
     let own: Vec<Option<Quantity>> =
-        earlier(problem, ask).map(|earlier| right_one(problem, earlier, answers)).collect();
+        facts.numbers_before(at.id).map(|earlier| right_one(facts, *earlier, answers)).collect();
     let last_ones = own.iter().enumerate().filter(|(_, own)| own.is_some()).map(|(place, _)| place);
-    let with = |last: usize| {
-        let mut scope = problem.scope.clone();
-        for (place, (earlier, own)) in earlier(problem, ask).zip(&own).enumerate() {
-            let Form::Number(number) = &earlier.form else { continue };
-            let value = match own.filter(|_| place <= last) {
-                Some(own) => own,
-                None if rests_on_part(problem, number) => {
-                    number.answer.quantity(&scope).map(|value| Quantity::new(value.si, number.kind)).ok()?
-                }
-                None => continue,
-            };
-            scope.set(&earlier.id, Value::Quantity(value));
-        }
-        Some(scope)
-    };
-    last_ones.filter_map(with).collect()
+    last_ones.filter_map(|last| with_own(facts, at, &own[..=last])).collect()
+}
+
+/// The values of all names with the first of a learner's own answers.
+fn with_own(facts: &Facts, at: NumberAt, own: &[Option<Quantity>]) -> Option<Scope> {
+    let mut scope = facts.scope.clone();
+    for (place, earlier) in facts.numbers_before(at.id).enumerate() {
+        let value = match own.get(place).copied().flatten() {
+            Some(own) => own,
+            None if rests_on_number(facts, earlier.number) => earlier.number.right(&scope).ok()?,
+            None => continue,
+        };
+        scope.set(earlier.id, Value::Quantity(value));
+    }
+    Some(scope)
 }
 
 /// A learner's own answer to an earlier part, where it was marked right and is not the key.
-fn right_one(problem: &Problem, earlier: &Ask, answers: &Typed) -> Option<Quantity> {
-    let Form::Number(number) = &earlier.form else { return None };
-    let typed = answers.iter().find(|(id, _)| *id == earlier.id).map_or("", |(_, typed)| typed);
-    let own = crate::mark::own(problem, number, typed)?;
-    let is_key = problem.scope.get(&earlier.id) == Some(&Value::Quantity(own));
-    let is_right = !is_key && mark_part(problem, &earlier.id, answers)?.verdict == Verdict::Right;
+fn right_one(facts: &Facts, earlier: NumberAt, answers: &Typed) -> Option<Quantity> {
+    let typed = typed(answers, earlier.id);
+    let own = judge::own(facts, earlier.number, typed)?;
+    let (_, right) = facts.number(earlier.id)?;
+    let is_key = facts.scope.get(earlier.id) == Some(&Value::Quantity(own));
+    let is_right = !is_key && judge::mark(facts, earlier, right, typed, answers).verdict == Verdict::Right;
     is_right.then_some(own)
 }
 
-/// The parts that come before another one.
-fn earlier<'p>(problem: &'p Problem, ask: &'p Ask) -> impl Iterator<Item = &'p Ask> {
-    problem.recipe.asks.iter().take_while(|earlier| earlier.id != ask.id)
-}
-
-/// Whether the answer of a part goes on from another part.
-pub(crate) fn rests_on_part(problem: &Problem, number: &NumberAsk) -> bool {
-    let is_part = |name: &str| problem.recipe.asks.iter().any(|ask| ask.id == name);
-    number.answer.any(&mut |piece| matches!(piece, Node::Name(name) if is_part(name)))
+/// Whether the answer of a number goes on from another number that is asked.
+pub(crate) fn rests_on_number(facts: &Facts, number: &Number) -> bool {
+    let is_asked = |name: &str| facts.numbers.iter().any(|at| at.id == name);
+    number.answer.any(&mut |piece| matches!(piece, Node::Name(name) if is_asked(name)))
 }
 
 /// A formula worked line by line, each rounded as it is written down.
 struct Lines<'p> {
-    problem: &'p Problem<'p>,
+    facts: &'p Facts<'p>,
     /// What the last line gives.
-    last: &'p NumberAsk,
+    last: &'p Number,
     manner: Manner,
 }
 
 impl Lines<'_> {
     /// The values of all names where earlier parts are worked in the same manner: as they are in a scope, and unrounded
     /// where the scope has what was rounded as it was asked for.
-    fn scopes(&self, ask: &Ask, scope: &Scope) -> Vec<Scope> {
+    fn scopes(&self, at: NumberAt, scope: &Scope) -> Vec<Scope> {
         let (mut own, mut differs) = (scope.clone(), false);
-        for earlier in earlier(self.problem, ask) {
-            let Form::Number(number) = &earlier.form else { continue };
+        for earlier in self.facts.numbers_before(at.id) {
             // What a learner typed goes on as it was typed.
-            let kept = self.problem.scope.get(&earlier.id) == scope.get(&earlier.id);
-            if let (true, Ok(Value::Quantity(value))) = (kept, number.answer.pass(&own, self)) {
-                own.set(&earlier.id, Value::Quantity(Quantity::new(value.si, number.kind)));
+            let kept = self.facts.scope.get(earlier.id) == scope.get(earlier.id);
+            if let (true, Ok(Value::Quantity(value))) = (kept, earlier.number.answer.pass(&own, self)) {
+                own.set(earlier.id, Value::Quantity(Quantity::new(value.si, earlier.number.kind)));
                 differs = true;
             }
         }
@@ -178,11 +167,11 @@ impl Lines<'_> {
     /// Whether the last line may be rounded to nearest before it is rounded as it is asked for: as workings show it, where
     /// that is finer. Any other rounding of it is the answer's own.
     fn is_shown_finer(&self, value: Quantity) -> bool {
-        let system = self.problem.setting.system;
+        let system = self.facts.setting.system;
         let Some(grid) = self.last.grid(system).filter(|_| self.manner.figures == Some(WORKING_FIGURES)) else {
             return false;
         };
-        let asked = self.last.unit.of(system).0.map_or(value.si, |unit| unit.value(value));
+        let asked = self.last.in_unit(value, system);
         grid.step(asked) >= 10.0 * Grid::Figures(WORKING_FIGURES).step(asked) * (1.0 - NEAR)
     }
 
@@ -196,13 +185,13 @@ impl Lines<'_> {
     }
 
     fn usual(&self, kind: Kind) -> Option<&'static Unit> {
-        display::usual_unit(kind, self.problem.setting.system)
+        display::usual_unit(kind, self.facts.setting.system)
     }
 
     /// The system whose form is taken for a call. Only forms of one formula stand for each other.
     fn form(&self, call: &Call) -> System {
         let other = matches!(call.relation.forms, relief::Forms::Each { .. }).then_some(self.manner.form);
-        call.form.or(other).unwrap_or(self.problem.setting.system)
+        call.form.or(other).unwrap_or(self.facts.setting.system)
     }
 
     /// The unit in which an argument is known before it is put into a relation, where it was given and not worked.
@@ -210,7 +199,7 @@ impl Lines<'_> {
         match node {
             Some(Node::Quantity { unit, .. }) => Some(unit),
             Some(Node::Name(name)) => {
-                let given: &GivenValue = self.problem.givens.iter().find(|given| given.name == *name)?;
+                let given: &GivenValue = self.facts.givens.iter().find(|given| given.name == *name)?;
                 given.unit.and_then(|symbol| relief::units::UNITS.iter().find(|unit| unit.symbol == symbol))
             }
             _ => None,

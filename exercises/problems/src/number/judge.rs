@@ -3,30 +3,26 @@
 use relief::units::Unit;
 use relief::{Kind, Quantity};
 
-use super::{Marked, NEAR, Typed, Verdict, Window, slack, tolerance};
+use super::asked::{Limit, Mistake, Number, slack};
+use super::latitude::{self, Latitude};
+use super::window::Window;
 use crate::answer::{Reading, precision, read};
 use crate::display::unit_text;
-use crate::draw::Problem;
+use crate::facts::{Facts, NumberAt};
 use crate::formula::{Scope, Value};
-use crate::latitude::{self, Latitude};
-use crate::recipe::{Ask, Form, Limit, Mistake, NumberAsk};
-use crate::rounding::Rounded;
+use crate::rounding::RoundingGrid;
 use crate::slips;
+use crate::verdict::{Marked, Typed, Verdict};
 use crate::working;
 
-/// Marks what was typed for a number.
-pub(super) fn mark(
-    problem: &Problem,
-    ask: &Ask,
-    number: &NumberAsk,
-    right: Quantity,
-    typed: &str,
-    answers: &Typed,
-) -> Marked {
-    let setting = problem.setting;
-    let asked = number.unit.of(setting.system).0;
+/// How near a wrong number is still called near, as a share of the right one.
+const NEAR: f64 = 0.05;
+
+/// Marks what was typed for a number, after what was answered before it.
+pub(crate) fn mark(facts: &Facts, at: NumberAt, right: Quantity, typed: &str, answers: &Typed) -> Marked {
+    let asked = at.number.unit_in(facts.setting.system);
     let asked_text = asked.map_or(String::new(), |unit| unit_text(unit, 2.0));
-    match read(typed, setting.mark) {
+    match read(typed, facts.setting.mark) {
         Reading::Blank => Marked::new(Verdict::Blank),
         Reading::Unreadable => Marked::new(Verdict::Unreadable),
         Reading::UnknownUnit(unit) => {
@@ -34,48 +30,44 @@ pub(super) fn mark(
         }
         Reading::Ambiguous(readings) => Marked { readings: readings.to_vec(), ..Marked::new(Verdict::Ambiguous) },
         Reading::Number(value, unit) => {
-            let grid = number.grid(setting.system);
+            let grid = at.number.grid(facts.setting.system);
             let in_unit = unit.or(asked);
             let si = in_unit.map_or(value, |unit| unit.quantity(value, right.kind).si);
-            let precision = precision(typed, setting.mark);
+            let precision = precision(typed, facts.setting.mark);
             let window = Window::new(Quantity::new(si, right.kind), in_unit, precision, (grid, asked));
-            let judge = Judge { problem, ask, number, right, asked, grid, answers, window };
+            let judge = Judge { facts, at, right, asked, grid, answers, window };
             judge.number(value, unit).with("unit", asked_text)
         }
     }
 }
 
-/// What the right way gives for a part from the learner's own earlier answers, with the values of all names; `None` where
-/// no earlier answer that the part goes on from was readable and wrong.
-fn carried(problem: &Problem, ask: &Ask, answers: &Typed) -> Option<(Scope, Quantity)> {
-    let mut scope = problem.scope.clone();
+/// What the right way gives for a number from the learner's own earlier answers, with the values of all names; `None`
+/// where no earlier answer that it goes on from was readable and wrong.
+fn carried(facts: &Facts, at: NumberAt, answers: &Typed) -> Option<(Scope, Quantity)> {
+    let mut scope = facts.scope.clone();
     let mut differs = false;
-    for earlier in problem.recipe.asks.iter().take_while(|earlier| earlier.id != ask.id) {
-        let Form::Number(number) = &earlier.form else { continue };
-        let typed = answers.iter().find(|(id, _)| *id == earlier.id).and_then(|(_, typed)| own(problem, number, typed));
-        let value = match typed {
+    for earlier in facts.numbers_before(at.id) {
+        let typed = answers.iter().find(|(id, _)| id == earlier.id);
+        let value = match typed.and_then(|(_, typed)| own(facts, earlier.number, typed)) {
             Some(own) => own,
-            None if differs => number.answer.quantity(&scope).ok()?,
+            None if differs => earlier.number.answer.quantity(&scope).ok()?,
             None => continue,
         };
-        let right = problem.scope.get(&earlier.id);
+        let right = facts.scope.get(earlier.id);
         differs |= matches!(right, Some(Value::Quantity(right)) if (right.si - value.si).abs() > slack(right.si));
-        scope.set(&earlier.id, Value::Quantity(Quantity::new(value.si, number.kind)));
+        scope.set(earlier.id, Value::Quantity(Quantity::new(value.si, earlier.number.kind)));
     }
-    let Form::Number(number) = &ask.form else { return None };
-    if !differs || !latitude::rests_on_part(problem, number) {
+    if !differs || !latitude::rests_on_number(facts, at.number) {
         return None;
     }
-    let value = number.answer.quantity(&scope).ok()?;
-    let right = number.answer.quantity(&problem.scope).ok()?;
-    ((value.si - right.si).abs() > slack(right.si)).then_some((scope, Quantity::new(value.si, number.kind)))
+    let (value, right) = (at.number.right(&scope).ok()?, at.number.right(&facts.scope).ok()?);
+    ((value.si - right.si).abs() > slack(right.si)).then_some((scope, value))
 }
 
 /// A learner's own answer to an earlier part, where it was a number of the right kind.
-pub(crate) fn own(problem: &Problem, number: &NumberAsk, typed: &str) -> Option<Quantity> {
-    let Reading::Number(value, unit) = read(typed, problem.setting.mark) else { return None };
-    let asked = number.unit.of(problem.setting.system).0;
-    match unit.or(asked) {
+pub(super) fn own(facts: &Facts, number: &Number, typed: &str) -> Option<Quantity> {
+    let Reading::Number(value, unit) = read(typed, facts.setting.mark) else { return None };
+    match unit.or(number.unit_in(facts.setting.system)) {
         Some(unit) if unit.measures(number.kind) => Some(unit.quantity(value, number.kind)),
         Some(_) => None,
         None => number.kind.is_pure().then(|| Quantity::new(value, number.kind)),
@@ -84,12 +76,11 @@ pub(crate) fn own(problem: &Problem, number: &NumberAsk, typed: &str) -> Option<
 
 /// What is needed to judge one number.
 struct Judge<'p> {
-    problem: &'p Problem<'p>,
-    ask: &'p Ask,
-    number: &'p NumberAsk,
+    facts: &'p Facts<'p>,
+    at: NumberAt<'p>,
     right: Quantity,
     asked: Option<&'static Unit>,
-    grid: Option<Rounded>,
+    grid: Option<RoundingGrid>,
     answers: &'p Typed,
     window: Window,
 }
@@ -122,8 +113,8 @@ impl<'p> Judge<'p> {
         if self.is_right(si, Latitude::around(self.right.si)) {
             return Marked::new(Verdict::Right);
         }
-        let mut open = latitude::from(self.problem, self.ask, self.number, &self.problem.scope, self.right);
-        let own = latitude::of_right_ones(self.problem, self.ask, self.number, self.answers);
+        let mut open = latitude::from(self.facts, self.at, &self.facts.scope, self.right);
+        let own = latitude::of_right_ones(self.facts, self.at, self.answers);
         let is_own = |&(right, open): &(Quantity, Latitude)| Self { right, ..*self }.is_right(si, open);
         if self.is_right(si, open) || own.iter().any(is_own) {
             return Marked::new(Verdict::Right);
@@ -133,30 +124,42 @@ impl<'p> Judge<'p> {
         if self.has_other_unit(value, typed, open) {
             return Marked::new(Verdict::WrongUnit);
         }
-        let marked = if self.is_not_rounded(si, open) {
-            Marked::new(if self.is_unsafe(si, open) { Verdict::Unsafe } else { Verdict::Rounding })
-        } else if self.is_carried(si) {
-            Marked::new(Verdict::Carried)
-        } else if let Some(mistake) = self.mistake(si) {
-            let html = Some(self.problem.fill(&mistake.message));
-            Marked { html, ..Marked::new(Verdict::Mistake(mistake.name.clone())) }
-        } else if self.grid.is_some() && self.window.holds(self.right.si) {
+        self.noted(self.to_compare(self.explained(si, open)), si, open)
+    }
+
+    /// The first reason that explains a number that is not right.
+    fn explained(&self, si: f64, open: Latitude) -> Marked {
+        let beyond_or = |verdict| Marked::new(if self.is_unsafe(si, open) { Verdict::Unsafe } else { verdict });
+        if self.is_not_rounded(si, open) {
+            return beyond_or(Verdict::Rounding);
+        }
+        if self.is_carried(si) {
+            return Marked::new(Verdict::Carried);
+        }
+        if let Some(mistake) = self.mistake(si) {
+            let html = Some(self.facts.fill(&mistake.message));
+            return Marked { html, ..Marked::new(Verdict::Mistake(mistake.name.clone())) };
+        }
+        if self.grid.is_some() && self.window.holds(self.right.si) {
             // Rounded to other figures than those that were asked for.
-            Marked::new(if self.is_unsafe(si, open) { Verdict::Unsafe } else { Verdict::Rounding })
-        } else if let Some(found) = slips::find(self.problem, self.ask, self.number, self.right, &self.window) {
-            let asked = found.asked.then_some("asked");
-            Marked {
-                values: found.values,
-                notes: asked.into_iter().collect(),
-                ..Marked::new(Verdict::Slip(found.slip))
-            }
-        } else if self.is_unsafe(si, open) && self.is_near(si) {
-            Marked::new(Verdict::Unsafe)
-        } else {
-            let near = self.is_near(si).then_some("near");
-            Marked { notes: near.into_iter().collect(), ..Marked::new(Verdict::Wrong) }
-        };
-        self.noted(self.to_compare(marked), si, open)
+            return beyond_or(Verdict::Rounding);
+        }
+        self.slip().unwrap_or_else(|| self.unexplained(si, open))
+    }
+
+    /// A slip that gives this number.
+    fn slip(&self) -> Option<Marked> {
+        let found = slips::find(self.facts, self.at, self.right, &self.window)?;
+        let notes = found.asked.then_some("asked").into_iter().collect();
+        Some(Marked { values: found.values, notes, ..Marked::new(Verdict::Slip(found.slip)) })
+    }
+
+    fn unexplained(&self, si: f64, open: Latitude) -> Marked {
+        if self.is_unsafe(si, open) && self.is_near(si) {
+            return Marked::new(Verdict::Unsafe);
+        }
+        let near = self.is_near(si).then_some("near");
+        Marked { notes: near.into_iter().collect(), ..Marked::new(Verdict::Wrong) }
     }
 
     /// Where nothing explains an answer for certain, the line of the working to compare first.
@@ -164,14 +167,14 @@ impl<'p> Judge<'p> {
         if marked.verdict != Verdict::Wrong && !marked.notes.contains(&"asked") {
             return marked;
         }
-        let line = working::first_line(self.problem, self.number).unwrap_or_else(|| self.ask.label.clone());
+        let line = working::first_line(self.facts, self.at.number).unwrap_or_else(|| self.at.label.to_owned());
         marked.with("compare", line)
     }
 
     /// Whether an answer is what the right way gives from the learner's own earlier answers.
     fn is_carried(&self, si: f64) -> bool {
-        let Some((scope, own)) = carried(self.problem, self.ask, self.answers) else { return false };
-        let open = latitude::from(self.problem, self.ask, self.number, &scope, own);
+        let Some((scope, own)) = carried(self.facts, self.at, self.answers) else { return false };
+        let open = latitude::from(self.facts, self.at, &scope, own);
         Self { right: own, ..*self }.is_right(si, open)
     }
 
@@ -189,11 +192,11 @@ impl<'p> Judge<'p> {
 
     /// The usual range, where the number lies outside it.
     fn not_believable(&self, si: f64) -> Option<[String; 2]> {
-        let system = self.problem.setting.system;
-        let range = self.number.believable.as_ref()?.of(system);
+        let system = self.facts.setting.system;
+        let range = self.at.number.believable.as_ref()?.of(system);
         let value = self.asked_value(si);
         let inside = (range.low.to_f64()..=range.high.to_f64()).contains(&value);
-        (!inside).then(|| range.texts(self.asked, self.problem.setting.mark))
+        (!inside).then(|| range.texts(self.asked, self.facts.setting.mark))
     }
 
     /// A number in a unit that does not measure what was asked for.
@@ -203,7 +206,7 @@ impl<'p> Judge<'p> {
         }
         let pressures = self.right.kind.is_pressure()
             && unit.is_some_and(|unit| unit.usual_kind().dimension() == self.right.kind.dimension());
-        let reach = tolerance(self.problem, self.number, self.right);
+        let reach = self.at.number.tolerance(self.right, self.facts.setting.system);
         match slips::reference(self.right, si, reach).filter(|_| pressures) {
             Some(slip) => Marked::new(Verdict::Slip(slip)),
             None => Marked::new(Verdict::WrongKind).with("kind", self.right.kind.id()),
@@ -218,10 +221,11 @@ impl<'p> Judge<'p> {
 
     /// What may be answered (SI): what is left open, and on a side that is not unsafe as much more as the tolerance.
     fn ends(&self, open: Latitude) -> [f64; 2] {
-        let reach = tolerance(self.problem, self.number, self.right);
-        let low = if self.number.limit == Some(Limit::Lower) { open.low } else { open.low.min(self.right.si - reach) };
+        let reach = self.at.number.tolerance(self.right, self.facts.setting.system);
+        let low =
+            if self.at.number.limit == Some(Limit::Lower) { open.low } else { open.low.min(self.right.si - reach) };
         let high =
-            if self.number.limit == Some(Limit::Upper) { open.high } else { open.high.max(self.right.si + reach) };
+            if self.at.number.limit == Some(Limit::Upper) { open.high } else { open.high.max(self.right.si + reach) };
         [low, high]
     }
 
@@ -257,7 +261,7 @@ impl<'p> Judge<'p> {
 
     /// Beyond the limit of every printed form.
     fn is_unsafe(&self, si: f64, open: Latitude) -> bool {
-        match self.number.limit {
+        match self.at.number.limit {
             None => false,
             Some(Limit::Upper) => si > open.high + slack(open.high),
             Some(Limit::Lower) => si < open.low - slack(open.low),
@@ -272,8 +276,8 @@ impl<'p> Judge<'p> {
     fn mistake(&self, si: f64) -> Option<&'p Mistake> {
         let right = (si - self.right.si).abs();
         let mut nearest: Option<(f64, &Mistake)> = None;
-        for mistake in &self.number.mistakes {
-            let Ok(value) = mistake.answer.quantity(&self.problem.scope) else { continue };
+        for mistake in &self.at.number.mistakes {
+            let Ok(value) = mistake.answer.quantity(&self.facts.scope) else { continue };
             let gap = (si - value.si).abs();
             if self.window.holds(value.si) && gap < nearest.map_or(right, |(least, _)| least) {
                 nearest = Some((gap, mistake));

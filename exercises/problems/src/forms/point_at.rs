@@ -1,0 +1,281 @@
+//! A part to point at in a drawing.
+
+use figures::Figure;
+use serde::{Deserialize, Serialize};
+
+use super::figure;
+use super::form::AnswerForm;
+use super::keys::{PartKeys, SaidText, keys};
+use super::options::{can_be_one, holds, is_drawn};
+use crate::facts::{DrawError, Facts, PartOf};
+use crate::formula::Condition;
+use crate::proof::found::Found;
+use crate::recipe::checking::{Check, Path};
+#[cfg(feature = "schema")]
+use crate::recipe::schema_values as schema;
+use crate::recipe::written::RawRight;
+use crate::review::{OptionReview, Reviewed};
+use crate::seed::Seed;
+use crate::stored::stored_fields;
+use crate::template::{Template, escape};
+use crate::verdict::{Marked, Typed, Verdict, typed};
+use crate::views::{FigureView, Outline, is_false};
+
+/// A part to point at.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct PointAt {
+    /// The numbered parts of the drawing, in the order of their numbers.
+    pub parts: Vec<Part>,
+    /// What is said of a part that has no words of its own.
+    pub otherwise: Option<Template>,
+    /// The drawing as SVG, in pieces: the beginning of its ids belongs between every two of them. It is the same in every
+    /// problem, so that it is drawn once.
+    pub drawing: Vec<String>,
+}
+
+/// A part of a figure.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct Part {
+    /// The name in the figure.
+    pub id: String,
+    /// Its number there.
+    pub number: u8,
+    /// What it is called.
+    pub name: String,
+    /// When it is right; never where there is none.
+    pub right: Option<Condition>,
+    /// Why it is right or wrong.
+    pub why: Option<Template>,
+    /// Whether somebody who believes it where it is wrong can be hurt.
+    #[serde(skip_serializing_if = "is_false")]
+    pub is_unsafe: bool,
+}
+
+stored_fields!(PointAt { parts, otherwise, drawing });
+stored_fields!(Part { id, number, name, right, why, is_unsafe });
+
+keys! {
+    /// The keys of a part to point at.
+    Keys {
+        /// The parts of the figure that have words of their own.
+        parts: Vec<RawPart>,
+        /// What is said of any other part.
+        otherwise: String,
+    }
+}
+
+/// A part of a figure.
+#[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawPart {
+    /// Its name in the figure.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::PartName"))]
+    pub part: String,
+    /// `true`, or the condition under which it is right.
+    #[serde(default)]
+    pub right: RawRight,
+    /// Why it is right or wrong.
+    pub why: Option<String>,
+    /// `true`: who believes this can be hurt. Then it needs a `why`.
+    #[serde(default, rename = "unsafe")]
+    pub is_unsafe: bool,
+}
+
+/// The right part, by its place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Answer(usize);
+
+/// A numbered part of a drawing.
+#[derive(Debug, Serialize)]
+struct NumberedView {
+    /// What to answer to choose it: its name in the drawing.
+    id: String,
+    /// Its number there.
+    number: u8,
+    /// What it is called, as HTML.
+    html: String,
+}
+
+/// The drawing and its parts, which answer as the drawing does.
+#[derive(Debug, Serialize)]
+pub(crate) struct View {
+    form: &'static str,
+    figure: FigureView,
+    options: Vec<NumberedView>,
+}
+
+/// What ids begin with in the drawing that is compiled. No name of a figure's own begins so.
+const IDS: &str = "ids-of-this-part";
+
+impl AnswerForm for PointAt {
+    const NAME: &'static str = "point_at";
+    const KEYS: &'static [&'static str] = &["figure", "parts", "otherwise"];
+    #[cfg(feature = "schema")]
+    const NEEDED: &'static [&'static str] = &["figure", "parts"];
+    type Keys = Keys;
+    type Answer = Answer;
+    type View = View;
+
+    fn check(PartKeys { id, shared, own }: PartKeys<Keys>, path: &Path, check: &mut Check) -> Option<Self> {
+        let wanted = |figure: &Figure| !figure.parts.is_empty();
+        let figure = figure::find(shared.figure.as_ref(), &path.key("figure"), check, wanted)?;
+        let listed = own.parts.as_deref().unwrap_or_default();
+        let inside = path.key("parts");
+        for (index, part) in listed.iter().enumerate() {
+            known_once(figure, listed, index, part, &inside, check);
+        }
+        if !can_be_one(listed.iter().map(|part| &part.right)) {
+            check.faults.push(inside.fault("recipe-options-right"));
+        }
+        let parts = figure.parts.iter().map(|known| {
+            let own = listed.iter().enumerate().find(|(_, raw)| raw.part == known.id);
+            part(figure, known, own.map(|(index, raw)| (raw, inside.index(index))), check)
+        });
+        let parts = parts.collect::<Option<_>>()?;
+        let otherwise = own.otherwise.as_deref().map(|text| check.text(text, &path.key("otherwise")));
+        let drawing = drawing(figure, check).or_else(|| {
+            // A drawing with parts takes no parameters, and a name that is one may be part of an id.
+            check.faults.push(path.key("id").fault("recipe-name").with("found", id));
+            None
+        });
+        Some(Self { parts, otherwise, drawing: drawing? })
+    }
+
+    fn texts<'k>(keys: PartKeys<'k, Keys>) -> Vec<SaidText<'k>> {
+        let otherwise = keys.own.otherwise.iter().map(|text| SaidText { listed: None, key: Some("otherwise"), text });
+        let parts = keys.own.parts.iter().flatten().enumerate();
+        let parts = parts
+            .filter_map(|(place, part)| part.why.as_deref().map(|text| SaidText::listed("parts", place, "why", text)));
+        otherwise.chain(parts).collect()
+    }
+
+    fn names_danger(&self) -> bool {
+        self.parts.iter().any(|part| part.is_unsafe)
+    }
+
+    fn draw(&self, id: &str, _: &Seed, facts: &mut Facts) -> Result<Answer, DrawError> {
+        let mut right = Vec::new();
+        for (place, part) in self.parts.iter().enumerate() {
+            let holds = holds(part.right.as_ref(), &facts.scope);
+            if holds.map_err(|error| DrawError::NoValue(id.to_owned(), error))? {
+                right.push(place);
+            }
+        }
+        match right.as_slice() {
+            [right] => Ok(Answer(*right)),
+            several => Err(DrawError::RightOptions(id.to_owned(), several.len())),
+        }
+    }
+
+    fn mark(&self, answer: &Answer, part: PartOf, answers: &Typed) -> Marked {
+        let typed = typed(answers, part.id).trim();
+        if typed.is_empty() {
+            return Marked::new(Verdict::Blank);
+        }
+        let Some(place) = self.parts.iter().position(|part| part.id == typed) else {
+            return Marked::new(Verdict::Unreadable);
+        };
+        let pointed = &self.parts[place];
+        let verdict = match (place == answer.0, pointed.is_unsafe) {
+            (true, _) => Verdict::Right,
+            (false, true) => Verdict::Unsafe,
+            (false, false) => Verdict::WrongPart,
+        };
+        let html = part.facts.explain(self.why(place, *answer));
+        Marked { html, ..Marked::new(verdict).with("part", pointed.name.clone()) }
+    }
+
+    /// The parts are in the order of their numbers, so that the list answers as the drawing does.
+    fn view(&self, _: &Answer, _: PartOf, ids: &str) -> View {
+        let view = |part: &Part| NumberedView { id: part.id.clone(), number: part.number, html: escape(&part.name) };
+        let svg = self.drawing.join(ids);
+        let figure = FigureView { svg, heads: Vec::new(), rows: Vec::new(), again: false };
+        View { form: Self::NAME, figure, options: self.parts.iter().map(view).collect() }
+    }
+
+    fn outline(view: &View) -> Vec<Outline<'_>> {
+        vec![Outline::Numbered(view.options.iter().map(|option| (option.number, option.html.as_str())).collect())]
+    }
+
+    fn shown(&self, answer: &Answer, _: PartOf) -> String {
+        self.parts.get(answer.0).map(Part::shown).unwrap_or_default()
+    }
+
+    fn exact(&self, answer: &Answer, _: PartOf) -> String {
+        self.parts.get(answer.0).map(|part| part.id.clone()).unwrap_or_default()
+    }
+
+    fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
+        Reviewed::options(self.parts.iter().enumerate().map(|(place, each)| {
+            let why = self.why(place, *answer);
+            OptionReview::new(part.facts, each.shown(), place == answer.0, each.is_unsafe, why)
+        }))
+    }
+
+    /// The names of parts are the figure's own, and all differ.
+    fn prove(&self, _: &Answer, _: PartOf) -> Result<(), Found> {
+        Ok(())
+    }
+
+    fn choices(&self) -> Vec<(String, bool)> {
+        self.parts.iter().map(|part| (part.id.clone(), is_drawn(part.right.as_ref()))).collect()
+    }
+
+    fn count(&self, answer: &Answer, counts: &mut [u64]) {
+        counts[answer.0] += 1;
+    }
+}
+
+impl Part {
+    fn shown(&self) -> String {
+        format!("{}, {}", self.number, escape(&self.name))
+    }
+}
+
+impl PointAt {
+    /// What is said of the part at a place.
+    fn why(&self, place: usize, right: Answer) -> Option<&Template> {
+        self.parts.get(place)?.why.as_ref().or(self.otherwise.as_ref().filter(|_| place != right.0))
+    }
+}
+
+/// A part of the figure, with what its author says of it.
+fn part(figure: &Figure, known: &figures::Part, own: Option<(&RawPart, Path)>, check: &mut Check) -> Option<Part> {
+    let (right, why, is_unsafe) = match own {
+        Some((raw, path)) => (
+            check.right(&raw.right, &path.key("right"))?,
+            check.why(raw.why.as_deref(), &path),
+            is_unsafe(raw, &path, check),
+        ),
+        None => (None, None, false),
+    };
+    let name = figure::word(figure, &format!("parts.{}.name", known.id), check);
+    Some(Part { id: known.id.to_owned(), number: known.number, name, right, why, is_unsafe })
+}
+
+fn is_unsafe(raw: &RawPart, path: &Path, check: &mut Check) -> bool {
+    if raw.is_unsafe && matches!(raw.right, RawRight::Yes) {
+        check.faults.push(path.key("unsafe").fault("recipe-unsafe-right"));
+    }
+    check.explained(raw.is_unsafe, raw.why.as_deref(), path)
+}
+
+/// The drawing in pieces, cut where its ids begin.
+fn drawing(figure: &Figure, check: &Check) -> Option<Vec<String>> {
+    let label = |key: &str| figure::word(figure, key, check);
+    let drawing = figure.draw(&figures::Parameters::new(), &label, IDS).ok()?;
+    Some(drawing.split(IDS).map(str::to_owned).collect())
+}
+
+/// Faults where a part is not in the figure, or is listed twice.
+fn known_once(figure: &Figure, listed: &[RawPart], index: usize, part: &RawPart, path: &Path, check: &mut Check) {
+    let path = path.index(index).key("part");
+    if !figure.parts.iter().any(|known| known.id == part.part) {
+        let known = figure.parts.iter().map(|part| part.id).collect::<Vec<_>>().join(", ");
+        let fault = path.fault("recipe-part-unknown").with("found", &part.part).with("known", known);
+        check.faults.push(fault.with("figure", figure.id));
+    } else if listed[..index].iter().any(|earlier| earlier.part == part.part) {
+        check.faults.push(path.fault("recipe-part-repeated").with("found", &part.part));
+    }
+}

@@ -1,0 +1,109 @@
+//! What is given in a problem: drawn, derived and rounded, again until it meets what the recipe requires.
+
+use relief::{Exact, Kind, Quantity};
+
+use crate::decimal_mark::DecimalMark;
+use crate::display;
+use crate::facts::{DrawError, GivenValue, Setting};
+use crate::formula::{EvaluateError, Node, Scope, Value};
+use crate::recipe::{Draw, Given, Measure, Recipe, Source};
+use crate::seed::{Seed, Stream};
+
+/// How often a draw that its recipe does not want is made again before it is given up.
+const MOST_TRIES: u32 = 1000;
+
+/// What is given in a problem.
+pub(crate) struct Givens {
+    pub(crate) redraws: u32,
+    pub(crate) values: Vec<GivenValue>,
+    pub(crate) scope: Scope,
+}
+
+/// Draws what is given, again until it meets what the recipe requires.
+pub(crate) fn draw_givens(recipe: &Recipe, seed: &Seed, setting: Setting) -> Result<Givens, DrawError> {
+    let mut streams: Vec<Stream> = recipe.draws.iter().map(|draw| seed.stream(&draw.name)).collect();
+    for redraws in 0..MOST_TRIES {
+        let (givens, scope) = draw_all(recipe, &mut streams, setting)?;
+        if meets(recipe, &scope)? {
+            return Ok(Givens { redraws, values: givens, scope });
+        }
+    }
+    Err(DrawError::NeverMet)
+}
+
+fn draw_all(recipe: &Recipe, streams: &mut [Stream], setting: Setting) -> Result<(Vec<GivenValue>, Scope), DrawError> {
+    let mut scope = Scope::new(setting.system);
+    let mut givens = Vec::with_capacity(recipe.draws.len());
+    for (draw, stream) in recipe.draws.iter().zip(streams) {
+        let (given, value) = one(draw, stream, &scope, setting)?;
+        scope.set(&draw.name, value);
+        givens.push(given);
+    }
+    Ok((givens, scope))
+}
+
+fn meets(recipe: &Recipe, scope: &Scope) -> Result<bool, DrawError> {
+    for condition in &recipe.require {
+        match condition.holds(scope) {
+            Ok(true) => {}
+            Ok(false) => return Ok(false),
+            Err(error) => return Err(DrawError::NoValue("require".to_owned(), error)),
+        }
+    }
+    Ok(true)
+}
+
+fn one(draw: &Draw, stream: &mut Stream, scope: &Scope, setting: Setting) -> Result<(GivenValue, Value), DrawError> {
+    let given = match draw.source.of(setting.system) {
+        Source::Range { start, step, count, measure } => {
+            let value = start.plus_steps(*step, i64::from(stream.below(*count))).unwrap_or(*start);
+            Given::Quantity { value, measure: *measure }
+        }
+        Source::Choose(options) => {
+            let place = stream.below(u32::try_from(options.len()).unwrap_or(u32::MAX));
+            let option = usize::try_from(place).ok().and_then(|place| options.get(place));
+            option.ok_or_else(|| unfit(draw))?.clone()
+        }
+        Source::From { formula, grid, measure } => {
+            let no_value = |error| DrawError::NoValue(draw.name.clone(), error);
+            let value = on_grid(formula, *grid, *measure, scope).map_err(no_value)?;
+            Given::Quantity { value, measure: *measure }
+        }
+    };
+    Ok(shown(&draw.name, &given, setting.mark))
+}
+
+fn unfit(draw: &Draw) -> DrawError {
+    DrawError::NoValue(draw.name.clone(), EvaluateError::Unfit)
+}
+
+/// The value rounded to the grid, and used rounded.
+fn on_grid(formula: &Node, grid: Exact, measure: Measure, scope: &Scope) -> Result<Exact, EvaluateError> {
+    let quantity = formula.quantity(scope)?;
+    let value = measure.unit.map_or(quantity.si, |unit| unit.value(quantity));
+    let steps = (value / grid.to_f64()).round();
+    if steps.abs() > 1e12 {
+        return Err(EvaluateError::NotFinite);
+    }
+    #[expect(clippy::cast_possible_truncation, reason = "whole and below 1e12")]
+    let steps = steps as i64;
+    Exact::ZERO.plus_steps(grid, steps).map_err(|_| EvaluateError::NotFinite)
+}
+
+fn shown(name: &str, given: &Given, mark: DecimalMark) -> (GivenValue, Value) {
+    let name = name.to_owned();
+    match given {
+        Given::Quantity { value, measure } => {
+            let number = value.to_f64();
+            let quantity =
+                measure.unit.map_or(Quantity::new(number, Kind::Number), |unit| unit.quantity(number, measure.kind));
+            let unit = measure.unit.map(|unit| unit.symbol);
+            let text = display::exact(*value, *measure, mark);
+            (GivenValue { name, value: value.text(measure.style), unit, text }, Value::Quantity(quantity))
+        }
+        Given::Choice { name: choice, text } => {
+            let given = GivenValue { name, value: choice.clone(), unit: None, text: text.clone() };
+            (given, Value::Choice(choice.clone()))
+        }
+    }
+}

@@ -1,0 +1,220 @@
+//! Checking a number with a unit: the answer, how near one must come, how it is rounded, and the mistakes.
+
+use relief::units::{self, Unit};
+use relief::{Exact, Kind};
+
+use super::asked::{Believable, Limit, Mistake, Number, Tolerance};
+use crate::forms::keys::RawRound;
+use crate::formula::{Formula, literal};
+use crate::recipe::checking::{Check, Checked, Path};
+use crate::recipe::written::{Entries, RawText};
+use crate::recipe::{Pair, UnitRef};
+use crate::rounding::{FIGURES, Grid, RoundTo, Side};
+
+/// The keys of a number, wherever it is asked.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct NumberKeys<'k> {
+    pub(crate) answer: Option<&'k str>,
+    pub(crate) unit: Option<&'k RawText>,
+    pub(crate) within: Option<&'k RawText>,
+    pub(crate) limit: Option<&'k str>,
+    pub(crate) unsafe_fails: bool,
+    pub(crate) round: Option<&'k RawRound>,
+    pub(crate) believable: Option<&'k RawText>,
+    pub(crate) mistakes: Option<&'k Entries<String>>,
+}
+
+/// Checks and compiles a number.
+pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option<Number> {
+    let Some(text) = keys.answer else {
+        check.faults.push(path.fault("recipe-no-answer"));
+        return None;
+    };
+    let answer = read(text, &path.key("answer"), check);
+    let answer = check.keep(answer)?;
+    let kind = answer.kind();
+    let unit = check.keep(match keys.unit {
+        None if answer.is_bare() => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
+        unit => asked_unit(unit, kind, &path.key("unit")),
+    });
+    let manner = manner(keys, unit.as_ref(), path, check);
+    let mistakes = mistakes(keys.mistakes, kind, path, check);
+    let Manner { within, limit, round, believable } = manner?;
+    let (answer, unsafe_fails) = (answer.into_node(), keys.unsafe_fails);
+    Some(Number { answer, kind, unit: unit?, within, limit, unsafe_fails, round, believable, mistakes })
+}
+
+/// How near one must come, and how the answer is rounded.
+struct Manner {
+    within: Pair<Tolerance>,
+    limit: Option<Limit>,
+    round: Option<RoundTo>,
+    believable: Option<Pair<Believable>>,
+}
+
+/// Checks all of it before a fault in one of them ends it.
+fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &mut Check) -> Option<Manner> {
+    let limit = check.keep(limit(keys.limit, &path.key("limit")));
+    let within = check.keep(tolerance(keys, unit, &path.key("within")));
+    let round = keys.round.map(|round| rounding(round, unit, limit.flatten(), &path.key("round")));
+    let round = round.map_or(Some(None), |round| check.keep(round).map(Some));
+    // Without the unit of the answer, what follows from it would be told beside it.
+    let believable = keys.believable.filter(|_| unit.is_some());
+    let believable = believable.map(|text| self::believable(text, unit, &path.key("believable")));
+    let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));
+    Some(Manner { within: within?, limit: limit?, round: round?, believable: believable? })
+}
+
+fn read(text: &str, path: &Path, check: &Check) -> Checked<Formula> {
+    Formula::read(text, &check.names, None).map_err(|faults| check.in_place(text, path, faults))
+}
+
+/// The unit that an answer is asked in; a bare number needs none.
+pub(crate) fn asked_unit(raw: Option<&RawText>, kind: Kind, path: &Path) -> Checked<Pair<UnitRef>> {
+    match raw {
+        None if kind == Kind::Number => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
+        None => Err(vec![path.fault("recipe-no-unit").with("kind", kind.id()).with("known", menu(kind))]),
+        Some(raw) => of_both(raw, path, |text, _, path| unit(text, kind, path)),
+    }
+}
+
+/// What a text that is one for both systems, or one for each, says in each of them.
+fn of_both<T>(raw: &RawText, path: &Path, read: impl Fn(&str, usize, &Path) -> Checked<T>) -> Checked<Pair<T>> {
+    match raw {
+        RawText::Same(text) => Ok(Pair { us: read(text, 0, path)?, si: read(text, 1, path)? }),
+        RawText::Pair(pair) => {
+            Ok(Pair { us: read(&pair.us, 0, &path.key("us"))?, si: read(&pair.si, 1, &path.key("si"))? })
+        }
+    }
+}
+
+fn unit(text: &str, kind: Kind, path: &Path) -> Checked<UnitRef> {
+    let unit = units::find(text)
+        .ok_or_else(|| vec![path.fault("recipe-unknown-unit").with("found", text).with("known", menu(kind))])?;
+    if unit.measures(kind) {
+        return Ok(UnitRef(Some(unit)));
+    }
+    let fault = path.fault("recipe-unit-kind").with("unit", unit.symbol).with("kind", kind.id());
+    Err(vec![fault.with("known", menu(kind))])
+}
+
+fn menu(kind: Kind) -> String {
+    units::for_kind(kind).map(|unit| unit.symbol).collect::<Vec<_>>().join(", ")
+}
+
+/// The unit asked for in the first or second system.
+fn asked(unit: Option<&Pair<UnitRef>>, system: usize) -> Option<&'static Unit> {
+    unit.and_then(|unit| if system == 0 { unit.us.0 } else { unit.si.0 })
+}
+
+/// One percent, where the author does not say; a tenth of that where the answer is rounded as instructed, since then
+/// only the number before rounding may differ.
+fn tolerance(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path) -> Checked<Pair<Tolerance>> {
+    let usual = RawText::Same(if keys.round.is_some() { "0.1 %" } else { "1 %" }.to_owned());
+    let text = keys.within.unwrap_or(&usual);
+    of_both(text, path, |text, system, path| one_tolerance(text, asked(unit, system), path))
+}
+
+/// A percentage is a share of the answer, also where the answer is a percentage itself.
+fn one_tolerance(text: &str, asked: Option<&'static Unit>, path: &Path) -> Checked<Tolerance> {
+    let fault = || vec![path.fault("recipe-within").with("found", text)];
+    let (value, _, unit) = literal(text).filter(|(value, ..)| *value > Exact::ZERO).ok_or_else(fault)?;
+    match unit {
+        Some(unit) if unit.symbol == "%" => share(value).ok_or_else(fault),
+        _ if unit == asked => Ok(Tolerance::Amount(value)),
+        Some(unit) if asked.is_some_and(|asked| same_factor(unit, asked)) => Ok(Tolerance::Amount(value)),
+        _ => Err(fault()),
+    }
+}
+
+/// A tolerance in `psi` goes with an answer in `psig`.
+fn same_factor(one: &Unit, other: &Unit) -> bool {
+    one.factor().to_bits() == other.factor().to_bits() && one.usual_kind().dimension() == other.usual_kind().dimension()
+}
+
+/// A share below one half; more would make any answer right.
+fn share(percent: Exact) -> Option<Tolerance> {
+    let share = Exact::new(i128::from(percent.numerator()), i128::from(percent.denominator()) * 100).ok()?;
+    (share.to_f64() < 0.5).then_some(Tolerance::Share(share))
+}
+
+fn limit(raw: Option<&str>, path: &Path) -> Checked<Option<Limit>> {
+    let Some(found) = raw else { return Ok(None) };
+    let limit = Limit::BOTH.into_iter().find(|limit| limit.id() == found);
+    limit.map(Some).ok_or_else(|| vec![path.fault("recipe-limit").with("found", found)])
+}
+
+fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, path: &Path) -> Checked<RoundTo> {
+    let found = raw.side.as_deref().unwrap_or("nearest");
+    let side = Side::ALL.into_iter().find(|side| side.id() == found);
+    let side = side.ok_or_else(|| vec![path.key("side").fault("recipe-round-side").with("found", found)])?;
+    match (side, limit) {
+        (Side::Safe, None) => return Err(vec![path.key("side").fault("recipe-round-safe")]),
+        (Side::Nearest, Some(_)) | (Side::Up, Some(Limit::Upper)) | (Side::Down, Some(Limit::Lower)) => {
+            return Err(vec![path.fault("recipe-round-unsafe")]);
+        }
+        _ => {}
+    }
+    let to = match (&raw.to, raw.figures) {
+        (Some(step), None) => {
+            of_both(step, &path.key("to"), |text, system, path| grid(text, asked(unit, system), path))?
+        }
+        (None, Some(figures)) if FIGURES.contains(&figures) => {
+            Pair { us: Grid::Figures(figures), si: Grid::Figures(figures) }
+        }
+        _ => return Err(vec![path.fault("recipe-round")]),
+    };
+    Ok(RoundTo { to, side })
+}
+
+fn grid(text: &str, asked: Option<&'static Unit>, path: &Path) -> Checked<Grid> {
+    let (step, style) = in_unit(text, asked).filter(|(step, _)| *step > Exact::ZERO).ok_or_else(|| {
+        vec![path.fault("recipe-round-step").with("found", text).with("unit", asked.map_or("", |unit| unit.symbol))]
+    })?;
+    Ok(Grid::Step { step, style })
+}
+
+/// A number in the unit asked for.
+fn in_unit(text: &str, asked: Option<&'static Unit>) -> Option<(Exact, relief::Style)> {
+    let (value, style, unit) = literal(text)?;
+    let fits = unit == asked || unit.zip(asked).is_some_and(|(unit, asked)| same_factor(unit, asked));
+    fits.then_some((value, style))
+}
+
+fn believable(text: &RawText, unit: Option<&Pair<UnitRef>>, path: &Path) -> Checked<Pair<Believable>> {
+    of_both(text, path, |text, system, path| {
+        let asked = asked(unit, system);
+        let range = text.split_once("..").and_then(|(low, high)| Some((in_unit(low, asked)?, in_unit(high, asked)?)));
+        match range.filter(|((low, _), (high, _))| low < high) {
+            Some(((low, low_style), (high, high_style))) => {
+                Ok(Believable { low, high, style: low_style.joined(high_style) })
+            }
+            None => {
+                let unit = asked.map_or("", |unit| unit.symbol);
+                Err(vec![path.fault("recipe-believable").with("found", text).with("unit", unit)])
+            }
+        }
+    })
+}
+
+fn mistakes(raw: Option<&Entries<String>>, kind: Kind, path: &Path, check: &mut Check) -> Vec<Mistake> {
+    let mut all = Vec::new();
+    for (name, text) in raw.into_iter().flat_map(|mistakes| &mistakes.0) {
+        let path = path.key("mistakes").key(name);
+        let message = check.bodies.mistakes.iter().find(|(known, _)| known == name).map(|(_, body)| body.clone());
+        let Some(message) = message else {
+            check.faults.push(path.fault("recipe-mistake-unexplained").with("found", name));
+            continue;
+        };
+        check.holes(&message, &path);
+        let formula = read(text, &path, check);
+        let Some(formula) = check.keep(formula) else { continue };
+        if formula.kind().dimension() == kind.dimension() {
+            all.push(Mistake { name: name.clone(), answer: formula.into_node(), message });
+        } else {
+            let fault = path.fault("recipe-mistake-kind").with("expected", kind.id());
+            check.faults.push(fault.with("found", formula.kind().id()));
+        }
+    }
+    all
+}

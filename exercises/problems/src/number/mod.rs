@@ -1,0 +1,12 @@
+//! Numbers that are asked for: what they are, and how typed ones are judged.
+
+mod asked;
+pub(crate) mod check;
+mod judge;
+pub(crate) mod latitude;
+mod window;
+
+pub(crate) use asked::slack;
+pub use asked::{Believable, Limit, Mistake, Number, Tolerance};
+pub(crate) use judge::mark;
+pub(crate) use window::Window;

@@ -1,0 +1,53 @@
+//! What proof finds wrong with a draw.
+
+use std::collections::BTreeMap;
+
+use crate::facts::{DrawError, Facts};
+use crate::template::Template;
+
+/// A rule that a draw breaks, with what a message needs to know.
+pub(crate) type Found = (&'static str, Vec<(&'static str, String)>);
+
+pub(crate) fn found<const N: usize>(code: &'static str, values: [(&'static str, String); N]) -> Found {
+    (code, values.into())
+}
+
+/// The rule that is broken where nothing can be drawn.
+pub(crate) fn of_draw(error: &DrawError) -> Found {
+    let (code, part, reason) = match error {
+        DrawError::NeverMet => ("proof-never-met", "", String::new()),
+        DrawError::NoValue(name, error) => ("proof-no-value", name.as_str(), error.to_string()),
+        DrawError::RightOptions(name, count) => ("proof-right-options", name.as_str(), count.to_string()),
+        DrawError::AllOrNone(name) => ("proof-all-or-none", name.as_str(), String::new()),
+        DrawError::Tie(name) => ("proof-tie", name.as_str(), String::new()),
+        DrawError::NoFigure(name, rule) => ("proof-no-figure", name.as_str(), rule.clone()),
+    };
+    found(code, [("part", part.to_owned()), ("error", reason)])
+}
+
+/// Refuses two texts of a part that read the same on a draw, since a learner cannot tell them apart.
+///
+/// # Errors
+/// Which two.
+pub(crate) fn alike(part: &str, texts: impl Iterator<Item = String>) -> Result<(), Found> {
+    let mut seen = BTreeMap::new();
+    for (index, text) in texts.enumerate() {
+        if let Some(first) = seen.insert(text, index) {
+            let [one, other] = [first, index].map(|index: usize| (index + 1).to_string());
+            return Err(found("proof-options-alike", [("part", part.to_owned()), ("one", one), ("other", other)]));
+        }
+    }
+    Ok(())
+}
+
+/// The same for texts with holes.
+///
+/// # Errors
+/// Which two.
+pub(crate) fn filled_alike<'t>(
+    facts: &Facts,
+    part: &str,
+    texts: impl Iterator<Item = &'t Template>,
+) -> Result<(), Found> {
+    alike(part, texts.map(|text| facts.fill(text)))
+}

@@ -1,0 +1,195 @@
+//! What the checks of a recipe share: the path to a value, the faults found so far, the names known so far.
+
+use core::ops::{Range, RangeInclusive};
+
+use relief::{Relation, System};
+
+use super::written::RawRight;
+use crate::formula::{Condition, FormulaFault, NameKind, Names};
+use crate::template::{Template, is_name};
+
+/// A checked value, or what is wrong with it.
+pub(crate) type Checked<T> = Result<T, Vec<RecipeFault>>;
+
+/// What is wrong with a recipe, and where.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct RecipeFault {
+    /// The rule that it breaks.
+    pub code: &'static str,
+    /// The path through the front matter to the value that is to blame; empty for the recipe as a whole. `body` and the
+    /// name of a section lead to the words below the front matter.
+    pub path: Vec<Step>,
+    /// The bytes within that value.
+    pub span: Option<Range<usize>>,
+    /// What a message needs to know.
+    pub values: Vec<(&'static str, String)>,
+}
+
+/// A step of a path.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Step {
+    /// Into a mapping.
+    Key(String),
+    /// Into a list.
+    Index(usize),
+}
+
+/// The path to a value, built up step by step.
+#[derive(Clone, Debug, Default)]
+pub(crate) struct Path(Vec<Step>);
+
+impl Path {
+    pub(crate) fn key(&self, key: &str) -> Self {
+        self.with(Step::Key(key.to_owned()))
+    }
+
+    pub(crate) fn index(&self, index: usize) -> Self {
+        self.with(Step::Index(index))
+    }
+
+    fn with(&self, step: Step) -> Self {
+        let mut steps = self.0.clone();
+        steps.push(step);
+        Self(steps)
+    }
+
+    pub(crate) fn fault(&self, code: &'static str) -> RecipeFault {
+        RecipeFault { code, path: self.0.clone(), span: None, values: Vec::new() }
+    }
+
+    pub(crate) fn formula(&self, fault: FormulaFault) -> RecipeFault {
+        RecipeFault { code: fault.code, path: self.0.clone(), span: Some(fault.span), values: fault.values }
+    }
+}
+
+impl RecipeFault {
+    pub(crate) fn with(mut self, name: &'static str, value: impl ToString) -> Self {
+        self.values.push((name, value.to_string()));
+        self
+    }
+}
+
+/// The words below a recipe's front matter, as HTML with holes.
+#[derive(Debug, Default)]
+pub struct Bodies {
+    /// The statement.
+    pub question: Template,
+    /// Where to start.
+    pub start: Option<Template>,
+    /// The worked solution; the steps alone where there is none.
+    pub working: Option<Template>,
+    /// What is said of each named mistake.
+    pub mistakes: Vec<(String, Template)>,
+}
+
+/// The words that a compiled recipe carries with it.
+pub trait Lexicon {
+    /// The words under a key: `choices.<name>`, `relations.<id>.title`.
+    fn text(&self, key: &str) -> String;
+
+    /// The law of a relation in MathML, in symbols, in the form that a system prints.
+    fn law_html(&self, relation: &'static Relation, form: System) -> String;
+
+    /// The same with a hole for each input by name; outputs stay symbols.
+    fn law_with_holes(&self, relation: &'static Relation, form: System) -> Template;
+}
+
+/// What the checks of one recipe share: the names known so far and the faults found so far.
+pub(crate) struct Check<'a> {
+    pub(crate) lexicon: &'a dyn Lexicon,
+    pub(crate) bodies: Bodies,
+    pub(crate) names: Names,
+    /// Names whose own formula or form is at fault: what follows from that is not told a second time.
+    pub(crate) broken: Vec<String>,
+    pub(crate) faults: Vec<RecipeFault>,
+}
+
+impl Check<'_> {
+    /// Keeps the value, or the faults.
+    pub(crate) fn keep<T>(&mut self, result: Result<T, Vec<RecipeFault>>) -> Option<T> {
+        match result {
+            Ok(value) => Some(value),
+            Err(faults) => {
+                self.faults.extend(faults);
+                None
+            }
+        }
+    }
+
+    pub(crate) fn condition(&mut self, text: &str, path: &Path) -> Option<Condition> {
+        let result = Condition::read(text, &self.names);
+        let result = result.map_err(|faults| self.in_place(text, path, faults));
+        self.keep(result)
+    }
+
+    /// The faults of a formula in their place; none where they follow from a name that is at fault itself.
+    pub(crate) fn in_place(&self, text: &str, path: &Path, faults: Vec<FormulaFault>) -> Vec<RecipeFault> {
+        let word = |next: char| next.is_ascii_alphanumeric() || next == '_';
+        let follows = text.split(|next| !word(next)).any(|name| self.broken.iter().any(|broken| broken == name));
+        if follows { Vec::new() } else { faults.into_iter().map(|fault| path.formula(fault)).collect() }
+    }
+
+    /// Makes a name known; one that is taken, or that no formula could use, is a fault.
+    pub(crate) fn name(&mut self, name: &str, kind: NameKind, path: &Path) {
+        if !is_name(name) || ["and", "in", "by"].contains(&name) {
+            self.faults.push(path.fault("recipe-name").with("found", name));
+        } else if self.names.iter().any(|(known, _)| known == name) {
+            self.faults.push(path.fault("recipe-repeated-name").with("found", name));
+        }
+        self.names.push((name.to_owned(), kind));
+    }
+
+    /// Faults for holes that name nothing known.
+    pub(crate) fn holes(&mut self, template: &Template, path: &Path) {
+        let unknown: Vec<_> = template
+            .holes()
+            .filter(|hole| !self.names.iter().any(|(name, _)| name == hole))
+            .filter(|hole| !self.broken.iter().any(|name| name == hole))
+            .map(str::to_owned)
+            .collect();
+        let known = self.names.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(", ");
+        for hole in unknown {
+            self.faults.push(path.fault("recipe-unknown-hole").with("found", hole).with("known", &known));
+        }
+    }
+}
+
+/// What the parts of all forms have: words with holes, conditions, reasons.
+impl Check<'_> {
+    /// Words with holes.
+    pub(crate) fn text(&mut self, text: &str, path: &Path) -> Template {
+        let template = Template::of_text(text);
+        self.holes(&template, path);
+        template
+    }
+
+    /// The words of a key `why`, where it is given.
+    pub(crate) fn why(&mut self, why: Option<&str>, path: &Path) -> Option<Template> {
+        why.map(|why| self.text(why, &path.key("why")))
+    }
+
+    /// When something is right: `None` within for never.
+    pub(crate) fn right(&mut self, raw: &RawRight, path: &Path) -> Option<Option<Condition>> {
+        match raw {
+            RawRight::No => Some(None),
+            RawRight::Yes => Some(Some(Condition::always())),
+            RawRight::When(text) => self.condition(text, path).map(Some),
+        }
+    }
+
+    /// Whether something is unsafe, which must be explained: who is told so wants to know what can happen.
+    pub(crate) fn explained(&mut self, is_unsafe: bool, why: Option<&str>, path: &Path) -> bool {
+        if is_unsafe && why.is_none_or(|why| why.trim().is_empty()) {
+            self.faults.push(path.key("unsafe").fault("recipe-unsafe-unexplained"));
+        }
+        is_unsafe
+    }
+
+    /// A fault where a list has too few entries or too many.
+    pub(crate) fn size(&mut self, found: usize, size: RangeInclusive<usize>, code: &'static str, path: &Path) {
+        if !size.contains(&found) {
+            let fault = path.fault(code).with("found", found);
+            self.faults.push(fault.with("least", size.start()).with("most", size.end()));
+        }
+    }
+}
