@@ -3,27 +3,11 @@
   'use strict';
 
   const SEATWORK = window.SEATWORK;
-  const { say, make, drawing } = SEATWORK;
+  const { say, make, rich } = SEATWORK;
   SEATWORK.fields = SEATWORK.fields || {};
 
-  const TO_STEP = {
-    nearest: (round) => say('round.nearest', round),
-    up: (round) => say('round.up', round),
-    down: (round) => say('round.down', round),
-    safe: (round) => say('round.safe', round),
-  };
-  const TO_FIGURES = {
-    nearest: (round) => say('round.figures', round),
-    up: (round) => say('round.figures_up', round),
-    down: (round) => say('round.figures_down', round),
-    safe: (round) => say('round.figures_safe', round),
-  };
-
-  const LIMIT = { upper: () => say('round.limit_upper'), lower: () => say('round.limit_lower') };
-  const rounding = ({ round, limit }) => {
-    if (round) return (round.to ? TO_STEP : TO_FIGURES)[round.side](round);
-    return limit ? LIMIT[limit]() : null;
-  };
+  /* How to round, or which limit it is, in the words that the problem names. */
+  const rounding = ({ rounding: words, round }) => (words ? say(`round.${words}`, round || {}) : null);
 
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 
@@ -33,7 +17,7 @@
       make('table', {}, make('thead', {}, row('th', heads)), make('tbody', {}, ...rows.map((cells) => row('td', cells))))));
 
   const plot = (figure) => make('div', { class: 'part-figure' },
-    drawing(figure.svg), figure.rows.length > 0 ? list(figure) : null);
+    rich('div', { class: 'figure-drawing' }, figure.svg), figure.rows.length > 0 ? list(figure) : null);
 
   SEATWORK.fields.number = (part, { id, kept, changed }) => {
     const round = rounding(part);
@@ -47,7 +31,7 @@
     const unit = part.unit ? say('practice.in_unit', { unit: part.unit }) : '';
     const line = make('div', { class: 'part-field' }, input, make('span', { class: 'part-unit', id: `${id}-unit` }, unit));
     const element = make('div', { class: 'part' },
-      part.figure ? plot(part.figure) : null,
+      part.figure && !part.figure.again ? plot(part.figure) : null,
       make('label', { class: 'part-label', for: id }, part.label),
       round ? make('p', { class: 'part-note', id: `${id}-round` }, round) : null,
       line);

@@ -3,7 +3,7 @@
   'use strict';
 
   const SEATWORK = window.SEATWORK;
-  const { say, make, rich, drawing } = SEATWORK;
+  const { say, make, rich } = SEATWORK;
   SEATWORK.fields = SEATWORK.fields || {};
 
   const option = (name, { id, number, html }, kept) => {
@@ -14,7 +14,7 @@
   };
 
   SEATWORK.fields.point_at = (part, { id, kept, changed }) => {
-    const picture = drawing(part.figure.svg);
+    const picture = rich('div', { class: 'figure-drawing' }, part.figure.svg);
     picture.classList.add('pointing');
     const options = part.options.map((each) => option(id, each, kept));
     const inputs = options.map((label) => label.querySelector('input'));

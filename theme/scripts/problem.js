@@ -9,13 +9,6 @@
   /* Verdicts that ask the learner for something and settle nothing. */
   const OPEN = ['blank', 'ambiguous', 'unreadable'];
 
-  /* A plot that several parts are read off stands once, above the first of them. */
-  const once = (parts) => parts.map((part, place) => {
-    const trace = ({ form, figure }) => (form === 'number' && figure ? JSON.stringify(figure.rows) : null);
-    const again = trace(part) !== null && parts.slice(0, place).some((earlier) => trace(earlier) === trace(part));
-    return again ? { ...part, figure: null } : part;
-  });
-
   /* What all parts count together; nothing where an unsafe one fails the whole. */
   const sum = ({ credit, failed }) => (failed ? say('practice.failed') : say('practice.total', { credit }));
 
@@ -58,13 +51,14 @@
     }
 
     draw() {
-      const drawn = JSON.parse(this.recipe.draw(...this.key));
+      /* The same problem may be on the page twice: each has ids of its own. */
+      const drawn = JSON.parse(this.recipe.draw(...this.key, fresh('drawing')));
       this.name();
       if (drawn.fault) {
         this.body.replaceChildren(this.fault(drawn.fault), this.again());
         return;
       }
-      this.parts = once(drawn.parts).map((part) => this.part(part));
+      this.parts = drawn.parts.map((part) => this.part(part));
       this.shown = make('div', { class: 'practice-shown' });
       this.total = make('p', { class: 'practice-total', role: 'status' });
       this.statement = rich('div', { class: 'practice-statement', tabindex: '-1' }, drawn.statement);

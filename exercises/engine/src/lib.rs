@@ -1,6 +1,6 @@
 //! The surface of the problems and the calculation core in the browser: text in, text out, no logic.
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Setting, draw};
 use problems::mark::mark_all;
 use problems::recipe::{ReadError, System};
@@ -22,9 +22,9 @@ impl Recipe {
         Self(problems::Recipe::read(text))
     }
 
-    /// Draws a problem: JSON of its statement, givens and parts.
-    pub fn draw(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str) -> String {
-        self.with(seed, attempt, system, decimal_mark, |problem| to_json(&problem.view(false)))
+    /// Draws a problem: JSON of its statement, givens and parts. Ids in its drawings begin with `ids`.
+    pub fn draw(&self, seed: &str, attempt: u32, system: &str, decimal_mark: &str, ids: &str) -> String {
+        self.with(seed, attempt, system, decimal_mark, |problem| to_json(&problem.view(false, ids)))
     }
 
     /// Marks what was typed for the parts (JSON: a text by name): JSON of the credit and of the verdict of every part.
@@ -59,7 +59,7 @@ impl Recipe {
             Err(ReadError::Older { .. }) => return fault("older"),
             Err(ReadError::Unreadable(_)) => return fault("unreadable"),
         };
-        let (Some(system), Some(mark)) = (System::find(system), Mark::find(decimal_mark)) else {
+        let (Some(system), Some(mark)) = (System::find(system), DecimalMark::find(decimal_mark)) else {
             return fault("setting");
         };
         let seed = Seed { text: seed.to_owned(), question: recipe.id.clone(), attempt };
@@ -74,7 +74,8 @@ impl Recipe {
 /// usual one: JSON of the result, or of the fault with the input to blame.
 #[wasm_bindgen]
 pub fn work(relation: &str, inputs: &str, unit: &str, system: &str, decimal_mark: &str) -> String {
-    let (Some(inputs), Some(system), Some(mark)) = (texts(inputs), System::find(system), Mark::find(decimal_mark))
+    let (Some(inputs), Some(system), Some(mark)) =
+        (texts(inputs), System::find(system), DecimalMark::find(decimal_mark))
     else {
         return fault("setting");
     };

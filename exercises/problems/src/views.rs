@@ -34,7 +34,6 @@ pub struct FigureView {
     /// The trace as a list, from which the question can be answered as well.
     pub rows: Vec<Vec<String>>,
     /// Whether an earlier part of the problem shows the same plot, so that it need not be shown again.
-    #[serde(skip_serializing_if = "is_false")]
     pub again: bool,
 }
 
@@ -57,7 +56,7 @@ pub enum Outline<'v> {
     /// The unit that is asked for.
     Unit(&'v str),
     /// A sentence, by the key of its words, with what it needs to know.
-    Sentence(&'static str, Vec<(&'static str, String)>),
+    Sentence(String, Vec<(&'static str, String)>),
     /// A statement, as HTML.
     Statement(&'v str),
     /// What can be chosen, with the key of the words above it where it needs any.

@@ -3,8 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use problems::display::Mark;
+use problems::forms::SaidText;
 use problems::recipe::System;
-use problems::recipe::raw::{RawAsk, RawRecipe};
+use problems::recipe::raw::RawRecipe;
 
 use crate::fault::{Fault, Place};
 use crate::ids;
@@ -63,42 +64,20 @@ pub(crate) fn recipe_texts(yaml: &Yaml, raw: &RawRecipe, faults: &mut Vec<Fault>
     for (index, ask) in raw.ask.iter().enumerate() {
         let asked = vec![key("ask"), Step::Index(index)];
         said(yaml, &asked, "label", &ask.label, faults);
-        if let Some(text) = &ask.otherwise {
-            said(yaml, &asked, "otherwise", text, faults);
-        }
-        for (at, _) in ask.spare.iter().flatten().enumerate().filter(|(_, text)| text.trim().is_empty()) {
-            let place = yaml.place(&[asked.as_slice(), &[key("spare"), Step::Index(at)]].concat());
-            faults.push(Fault::at("text-empty", place).with("key", "spare"));
-        }
-        for (list, item, name, text) in listed(ask) {
-            let at = [asked.as_slice(), &[key(list), Step::Index(item)]].concat();
-            said(yaml, &at, name, text, faults);
-        }
+        ask.texts().iter().for_each(|said| ask_text(yaml, &asked, said, faults));
     }
 }
 
-/// A text in a list of a part: the list, the place in it, the key and the text.
-type Listed<'r> = (&'static str, usize, &'static str, &'r str);
-
-/// The texts in the lists of a part.
-fn listed(ask: &RawAsk) -> Vec<Listed<'_>> {
-    let options = [("options", &ask.options), ("reasons", &ask.reasons)];
-    let options = options.into_iter().flat_map(|(list, options)| {
-        let each = options.iter().flatten().enumerate();
-        each.flat_map(move |(at, option)| {
-            [(list, at, "say", option.say.as_ref()), (list, at, "why", option.why.as_ref())]
-        })
-    });
-    let items = ask.items.iter().flatten().enumerate();
-    let items =
-        items.flat_map(|(at, item)| [("items", at, "say", Some(&item.say)), ("items", at, "why", item.why.as_ref())]);
-    let pairs = ask.pairs.iter().flatten().enumerate().flat_map(|(at, pair)| {
-        let words = [("item", Some(&pair.item)), ("with", Some(&pair.with)), ("why", pair.why.as_ref())];
-        words.map(|(name, text)| ("pairs", at, name, text))
-    });
-    let parts = ask.parts.iter().flatten().enumerate().map(|(at, part)| ("parts", at, "why", part.why.as_ref()));
-    let all = options.chain(items).chain(pairs).chain(parts);
-    all.filter_map(|(list, at, name, text)| Some((list, at, name, text?.as_str()))).collect()
+/// Checks a text of a part: one in a list is found by the list, and by its key where it has one.
+fn ask_text(yaml: &Yaml, asked: &[Step], said: &SaidText, faults: &mut Vec<Fault>) {
+    if !said.text.trim().is_empty() {
+        return;
+    }
+    let listed = said.listed.into_iter().flat_map(|(list, place)| [key(list), Step::Index(place)]);
+    let path: Vec<_> = asked.iter().cloned().chain(listed).collect();
+    let place = said.key.map_or_else(|| yaml.place(&path), |key| yaml.key_place(&path, key));
+    let name = said.key.or(said.listed.map(|(list, _)| list)).unwrap_or_default();
+    faults.push(Fault::at("text-empty", place).with("key", name));
 }
 
 /// Checks that every heading that is linked to is there.

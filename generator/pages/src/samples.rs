@@ -5,12 +5,12 @@ use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::review::PartReview;
 use problems::seed::{FIRST_ATTEMPT, Seed};
-use problems::view::{AnswerView, FormView, GivenView, PartView};
+use problems::view::{AnswerView, GivenView, PartView};
 use problems::{Recipe, System};
 use serde::Serialize;
 use tera::Context;
 
-use crate::render::{RenderError, in_mark};
+use crate::render::RenderError;
 use crate::theme;
 use crate::words::Words;
 
@@ -88,9 +88,8 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
     let drawn = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     let problem = draw(recipe, &drawn, setting)
         .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
-    let (view, solution) = (problem.view(false), problem.solution());
-    let parts = view.parts.into_iter().map(|part| in_mark(with_own_figure(part, seed), setting.mark));
-    let parts = parts.zip(solution.answers).zip(problem.review());
+    let (view, solution) = (problem.view(false, &format!("seed-{seed}")), problem.solution());
+    let parts = view.parts.into_iter().zip(solution.answers).zip(problem.review());
     Ok(Sample {
         seed,
         statement_html: view.statement,
@@ -99,16 +98,6 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
         start_html: solution.start,
         working_html: solution.working,
     })
-}
-
-/// Gives the ids in a figure the seed, so that those of two samples in one page differ.
-fn with_own_figure(mut part: PartView, seed: u64) -> PartView {
-    if let FormView::Number { figure: Some(figure), .. } | FormView::PointAt { figure, .. } = &mut part.form {
-        for mark in ["id=\"", "url(#", "href=\"#", "labelledby=\"", "describedby=\""] {
-            figure.svg = figure.svg.replace(mark, &format!("{mark}seed-{seed}-"));
-        }
-    }
-    part
 }
 
 /// A page without the links that lead from a page of the site to another one: this page stands alone.

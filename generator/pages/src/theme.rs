@@ -29,7 +29,7 @@ pub fn style_sheet(name: &str) -> Option<&'static str> {
 /// The scripts.
 pub(crate) const SCRIPTS: &[(&str, &str)] = files!("scripts":
     "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "work.js",
-    "kept.js", "record.js", "recipes.js", "drawing.js", "field-number.js", "field-choice.js", "field-order.js",
+    "kept.js", "record.js", "recipes.js", "field-number.js", "field-choice.js", "field-order.js",
     "field-match.js", "field-point.js", "verdict.js", "working.js", "problem.js", "practice.js",
     "choose.js", "session.js", "progress.js",
 );
@@ -43,7 +43,6 @@ pub(crate) const PROBLEM: &[&str] = &[
     "kept.js",
     "record.js",
     "recipes.js",
-    "drawing.js",
     "field-number.js",
     "field-choice.js",
     "field-order.js",

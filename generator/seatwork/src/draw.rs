@@ -6,7 +6,7 @@ use problems::Recipe;
 use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::seed::{FIRST_ATTEMPT, Seed};
-use problems::view::{FigureView, FormView, OptionView, PartView, ProblemView, RoundView};
+use problems::view::{Outline, PartView, ProblemView};
 
 use crate::options::DrawOptions;
 use crate::plain::plain;
@@ -50,7 +50,7 @@ pub(crate) fn find<'c>(course: &'c Course, id: &str, words: &Words) -> Result<&'
 
 /// The problem as data; the statement as text, and as the HTML of the page beside it.
 fn as_json(problem: &Problem, answers: bool) -> serde_json::Value {
-    let mut view = problem.view(answers);
+    let mut view = problem.view(answers, "");
     let html = std::mem::take(&mut view.statement);
     view.statement = plain(&html);
     let mut json = serde_json::to_value(&view).unwrap_or_default();
@@ -65,7 +65,7 @@ fn as_json(problem: &Problem, answers: bool) -> serde_json::Value {
 }
 
 fn print(problem: &Problem, answers: bool, words: &Words) {
-    let view = problem.view(answers);
+    let view = problem.view(answers, "");
     crate::say!("{}\n\n{}\n", problem.recipe.title, plain(&view.statement));
     for part in &view.parts {
         print_part(part, words);
@@ -76,59 +76,50 @@ fn print(problem: &Problem, answers: bool, words: &Words) {
     }
 }
 
+/// A part: its label with what belongs beside it, and below it the rest of what is asked.
 fn print_part(part: &PartView, words: &Words) {
-    let label = &part.label;
-    match &part.form {
-        FormView::Number { unit, round, limit, figure, .. } => {
-            let unit = unit.as_deref().map(|unit| words.fill("pages.practice.in_unit", &[("unit", unit)]));
-            let asked: Vec<_> = unit.into_iter().chain(round.as_ref().map(|round| rounded(round, words))).collect();
-            crate::say!("{label} {}", asked.join(", "));
-            if let Some(limit) = limit {
-                crate::say!("{}", words.get(&format!("live.round.limit_{limit}")));
-            }
-            figure.iter().for_each(print_rows);
-        }
-        FormView::OneOf { options } | FormView::SeveralOf { options } => print_list(label, options),
-        FormView::InOrder { items } => print_list(label, items),
-        FormView::Match { items, partners } => {
-            print_list(label, items);
-            print_list(words.get("command.draw.partners"), partners);
-        }
-        FormView::PointAt { options, .. } => {
-            crate::say!("{label}");
-            options.iter().for_each(|option| crate::say!("  {:2} {}", option.number, plain(&option.html)));
-        }
-        FormView::TrueOrFalse { statement, reasons } => {
-            crate::say!("{label} {}", plain(statement));
-            print_list(words.get("command.draw.reasons"), reasons);
-        }
+    let mut outline = part.form.outline().into_iter().peekable();
+    let mut label = part.label.clone();
+    while let Some(beside) = outline.next_if(|piece| matches!(piece, Outline::Unit(_) | Outline::Statement(_))) {
+        label.push(' ');
+        label.push_str(&line(&beside, words));
     }
-}
-
-/// How a number is to be rounded, in words.
-fn rounded(round: &RoundView, words: &Words) -> String {
-    let figures = |figures: u8| words.fill("command.draw.figures", &[("figures", &figures.to_string())]);
-    let to = round.figures.map(figures).or_else(|| round.to.clone()).unwrap_or_default();
-    let key = match round.side {
-        "up" => "command.draw.round_up",
-        "down" => "command.draw.round_down",
-        "safe" => "command.draw.round_safe",
-        _ => "command.draw.round_nearest",
-    };
-    words.fill(key, &[("to", &to)])
-}
-
-/// A figure as the list of what it shows, in columns as wide as their heads.
-fn print_rows(figure: &FigureView) {
-    let cell = |(head, text): (&String, &String)| format!("{text:>width$}", width = head.chars().count());
-    for row in [&figure.heads].into_iter().chain(&figure.rows).filter(|row| !row.is_empty()) {
-        crate::say!("  {}", figure.heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
-    }
-}
-
-fn print_list(label: &str, options: &[OptionView]) {
     crate::say!("{label}");
-    options.iter().for_each(|option| crate::say!("  - {}", plain(&option.html)));
+    outline.for_each(|piece| print_piece(&piece, words));
+}
+
+/// What is read in one line.
+fn line(piece: &Outline, words: &Words) -> String {
+    match piece {
+        Outline::Unit(unit) => words.fill("pages.practice.in_unit", &[("unit", unit)]),
+        Outline::Statement(html) => plain(html),
+        Outline::Sentence(key, values) => {
+            let values: Vec<_> = values.iter().map(|(name, value)| (*name, value.as_str())).collect();
+            words.fill(key, &values)
+        }
+        Outline::Options(..) | Outline::Numbered(_) | Outline::Rows(..) => String::new(),
+    }
+}
+
+fn print_piece(piece: &Outline, words: &Words) {
+    match piece {
+        Outline::Unit(_) | Outline::Statement(_) | Outline::Sentence(..) => crate::say!("{}", line(piece, words)),
+        Outline::Options(above, options) => {
+            above.iter().for_each(|key| crate::say!("{}", words.get(key)));
+            options.iter().for_each(|option| crate::say!("  - {}", plain(&option.html)));
+        }
+        Outline::Numbered(parts) => parts.iter().for_each(|(number, html)| crate::say!("  {number:2} {}", plain(html))),
+        Outline::Rows(heads, rows) => print_rows(heads, rows),
+    }
+}
+
+/// A table, in columns as wide as their heads.
+fn print_rows(heads: &[String], rows: &[Vec<String>]) {
+    let cell = |(head, text): (&String, &String)| format!("{text:>width$}", width = head.chars().count());
+    let all = [heads].into_iter().chain(rows.iter().map(Vec::as_slice)).filter(|row| !row.is_empty());
+    for row in all {
+        crate::say!("  {}", heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
+    }
 }
 
 fn print_answers(view: &ProblemView, words: &Words) {

@@ -4,7 +4,7 @@ use serde::Deserialize;
 use serde::de::MapAccess;
 
 #[cfg(feature = "schema")]
-use crate::recipe::schema_values as schema;
+use crate::recipe::schema;
 use crate::recipe::written::{Entries, RawRight, RawText, text_or_mapping};
 
 /// Keys that are read from a part as its author wrote it.

@@ -10,7 +10,7 @@ use crate::facts::{DrawError, Facts, PartOf};
 use crate::proof::found::{Found, filled_alike};
 use crate::recipe::checking::{Check, Path};
 #[cfg(feature = "schema")]
-use crate::recipe::schema_values as schema;
+use crate::recipe::schema;
 use crate::review::{OptionReview, Reviewed};
 use crate::seed::Seed;
 use crate::stored::stored_fields;

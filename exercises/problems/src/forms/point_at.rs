@@ -12,7 +12,7 @@ use crate::formula::Condition;
 use crate::proof::found::Found;
 use crate::recipe::checking::{Check, Path};
 #[cfg(feature = "schema")]
-use crate::recipe::schema_values as schema;
+use crate::recipe::schema;
 use crate::recipe::written::RawRight;
 use crate::review::{OptionReview, Reviewed};
 use crate::seed::Seed;

@@ -6,11 +6,11 @@ mod draws;
 mod growth;
 mod law;
 mod pair;
+#[cfg(feature = "schema")]
+mod part_schema;
 pub mod raw;
 #[cfg(feature = "schema")]
-mod schema;
-#[cfg(feature = "schema")]
-pub mod schema_values;
+pub mod schema;
 mod source;
 mod versions;
 pub(crate) mod written;

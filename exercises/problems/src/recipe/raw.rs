@@ -6,8 +6,10 @@ use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
 
 #[cfg(feature = "schema")]
-use super::schema_values as schema;
-use super::written::{Entries, RawPair, text_or_mapping};
+use super::schema;
+use super::written::{RawPair, text_or_mapping};
+
+pub use super::written::Entries;
 use crate::forms::keys::{PartKeys, ReadKeys, SharedKeys};
 use crate::forms::{Form, OwnKeys, SaidText, keys_of_parts};
 

@@ -8,7 +8,7 @@ use serde::Deserialize;
 use serde::de::{Deserializer, Error, MapAccess, Visitor};
 
 #[cfg(feature = "schema")]
-use super::schema_values as schema;
+use super::schema;
 
 /// A text for each system of units.
 #[derive(Debug, Deserialize)]
@@ -126,7 +126,7 @@ macro_rules! text_or_mapping {
             }
 
             fn json_schema(generator: &mut schemars::SchemaGenerator) -> schemars::Schema {
-                $crate::recipe::schema_values::either::<$one, $other>(generator)
+                $crate::recipe::schema::either::<$one, $other>(generator)
             }
         }
     };

@@ -5,7 +5,6 @@ use std::collections::BTreeMap;
 
 use course::{Coverage, Lesson, Objective, Term};
 use problems::Recipe;
-use problems::recipe::Form;
 use relief::Relation;
 use serde::Serialize;
 
@@ -224,7 +223,7 @@ impl Renderer<'_> {
     fn recipe_cell<'r>(&self, recipe: &'r Recipe, coverage: &Coverage) -> RecipeCell<'r> {
         let mut forms: Vec<&str> = Vec::new();
         for ask in &recipe.asks {
-            let form = form_id(&ask.form);
+            let form = ask.form.id();
             if !forms.contains(&form) {
                 forms.push(form);
             }
@@ -273,19 +272,5 @@ impl Renderer<'_> {
     fn on_sheet(&self, place: usize) -> OnSheet<'_> {
         let lesson = &self.course.lessons[place];
         OnSheet { id: &lesson.id, number: place + 2, title: &lesson.title }
-    }
-}
-
-/// The form of a part as recipes write it.
-fn form_id(form: &Form) -> &'static str {
-    match form {
-        Form::Number(number) if number.plot.is_some() => "read_off",
-        Form::Number(_) => "number",
-        Form::OneOf(_) => "one_of",
-        Form::SeveralOf(_) => "several_of",
-        Form::InOrder(_) => "in_order",
-        Form::Match(_) => "match",
-        Form::PointAt(_) => "point_at",
-        Form::TrueOrFalse(_) => "true_or_false",
     }
 }

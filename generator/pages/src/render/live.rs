@@ -4,12 +4,12 @@ use std::collections::BTreeMap;
 
 use course::Work;
 use problems::System;
-use problems::display::{Mark, unit_for, unit_text, usual_unit};
+use problems::display::{unit_for, unit_text, usual_unit};
 use problems::draw::{Problem, Setting, draw};
 use problems::recipe::Lexicon;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::Piece;
-use problems::view::{AnswerView, FormView, PartView};
+use problems::view::{AnswerView, PartView};
 use problems::work::Also;
 use relief::{Form, Gives, Input, Kind, Relation, units};
 use serde::Serialize;
@@ -128,12 +128,12 @@ impl Renderer<'_> {
         let seed = Seed { text: SAMPLE.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
         let problem: Problem = draw(recipe, &seed, Setting { system: self.system(), mark: self.mark() })
             .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
-        let (view, solution) = (problem.view(false), problem.solution());
+        let (view, solution) = (problem.view(false, ""), problem.solution());
         Ok(Sample {
             id: self.system().id(),
             seed: SAMPLE,
             statement_html: view.statement,
-            parts: plots_once(view.parts.into_iter().map(|part| in_mark(part, self.mark())).collect()),
+            parts: view.parts,
             start_html: solution.start,
             working_html: solution.working,
             answers: solution.answers,
@@ -264,21 +264,6 @@ impl Renderer<'_> {
     }
 }
 
-/// The parts, with a plot that several of them are read off above the first alone.
-fn plots_once(mut parts: Vec<PartView>) -> Vec<PartView> {
-    let mut traces = Vec::new();
-    for part in &mut parts {
-        let FormView::Number { figure, .. } = &mut part.form else { continue };
-        let Some(rows) = figure.as_ref().map(|figure| figure.rows.clone()) else { continue };
-        if traces.contains(&rows) {
-            *figure = None;
-        } else {
-            traces.push(rows);
-        }
-    }
-    parts
-}
-
 fn choice_value(input: &Input, text: Option<&str>) -> String {
     match (text, &input.default) {
         (Some(text), _) => text.to_owned(),
@@ -304,14 +289,6 @@ fn default_value(default: &relief::Default, unit: Option<&units::Unit>) -> Strin
 fn split(text: &str) -> Option<(String, Option<&'static units::Unit>)> {
     let (value, style, unit) = problems::formula::literal(text)?;
     Some((value.text(style), unit))
-}
-
-/// A part whose figure has its numbers with the decimal mark of the course.
-pub(crate) fn in_mark(mut part: PartView, mark: Mark) -> PartView {
-    if let FormView::Number { figure: Some(figure), .. } = &mut part.form {
-        figure.svg = mark.print_in(std::mem::take(&mut figure.svg));
-    }
-    part
 }
 
 /// The menus of units by kind, for every kind that a relation takes or gives.

@@ -11,7 +11,6 @@ mod relations;
 mod tables;
 
 use course::{Course, FEWEST_FILES, Lesson, ThemeLexicon, on_threads};
-pub(crate) use live::in_mark;
 use problems::System;
 use problems::display::Mark;
 use problems::draw::DrawError;
