@@ -101,7 +101,8 @@ impl BadCase {
     /// Where nothing is kept.
     #[must_use]
     pub fn said(&self) -> String {
-        let kept = top().join(format!("tests/tests/snapshots/{}__{}.snap", self.among.replace('-', "_"), self.name));
+        let kept =
+            top().join(format!("tests/tests/courses/snapshots/{}__{}.snap", self.among.replace('-', "_"), self.name));
         let kept = fs::read_to_string(&kept).unwrap_or_else(|error| panic!("{}: {error}", kept.display()));
         kept.splitn(3, "---\n").nth(2).expect("a head and a text").to_owned()
     }
