@@ -6,6 +6,7 @@
 
 use std::process::Output;
 
+use course::Code;
 use seatwork_tests::{BadCase, Scratch, whole_course};
 
 #[test]
@@ -36,7 +37,7 @@ fn refused(case: &BadCase, scratch: &Scratch) {
     assert_eq!(output.status.code(), Some(1), "{name}: {said}");
     let (all, of_this_code) = (said.matches("error[").count(), said.matches(&format!("error[{code}]")).count());
     // Proof tells a fault once for each system of units.
-    assert!(of_this_code == all && (all == 1 || code.starts_with("proof-") && all == 2), "{name}: {said}");
+    assert!(of_this_code == all && (all == 1 || code.id().starts_with("proof-") && all == 2), "{name}: {said}");
     assert_eq!(scratch.files("site"), before, "{name}");
     insta::with_settings!({ omit_expression => true, prepend_module_to_snapshot => false }, {
         insta::assert_snapshot!(format!("bad_content__{name}"), said);
@@ -47,9 +48,9 @@ fn refused(case: &BadCase, scratch: &Scratch) {
 fn every_code_has_a_case_or_the_reason_why_none_can_be() {
     let words = pages::Words::of("en").expect("words");
     let cases = BadCase::all();
-    let reason = |code: &str| words.all().any(|(key, _)| key == format!("faults.{code}.no_case"));
-    for code in course::FAULTS {
+    let reason = |code: Code| words.all().any(|(key, _)| key == format!("faults.{code}.no_case"));
+    for code in Code::FAULTS {
         let case = cases.iter().any(|case| case.code() == *code);
-        assert!(case != reason(code), "{code}: a folder in tests/bad-content, or the reason under no_case");
+        assert!(case != reason(*code), "{code}: a folder in tests/bad-content, or the reason under no_case");
     }
 }

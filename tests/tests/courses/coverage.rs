@@ -2,11 +2,12 @@
 
 use std::fs;
 
+use course::Code;
 use seatwork_tests::{BadCase, Scratch, whole_course};
 
 /// The sheets published from the course without a fault, with a case of `tests/warned-content` or nothing over it.
-fn sheets(case: Option<&str>, change: impl FnOnce(&Scratch)) -> [String; 3] {
-    let scratch = case.map_or_else(whole_course, |case| BadCase::named(case).broken());
+fn sheets(case: Option<Code>, change: impl FnOnce(&Scratch)) -> [String; 3] {
+    let scratch = case.map_or_else(whole_course, |case| BadCase::named(case.id()).broken());
     change(&scratch);
     let output = scratch.publish();
     assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
@@ -44,16 +45,16 @@ fn every_objective_tells_its_problems_with_level_form_and_place() {
 
 #[test]
 fn what_nothing_practises_and_no_sheet_uses_is_a_gap_in_words() {
-    let [objectives, ..] = sheets(Some("objective-unpractised"), |_| ());
+    let [objectives, ..] = sheets(Some(Code::ObjectiveUnpractised), |_| ());
     assert!(objectives.contains("Objectives that nothing practises: 1."));
     assert_eq!(row(&objectives, "Tell the seat"), "Tell the seat from the disc. | ▲ Gap. Nothing practises this. |");
-    let [_, terms, _] = sheets(Some("term-unexplained"), |_| ());
+    let [_, terms, _] = sheets(Some(Code::TermUnexplained), |_| ());
     assert_eq!(row(&terms, "lift"), "lift | ▲ Gap. No sheet uses this term. |");
 }
 
 #[test]
 fn a_problem_that_no_lesson_shows_stands_on_the_practice_pages_alone() {
-    let [objectives, ..] = sheets(Some("lesson-practises-ahead"), |_| ());
+    let [objectives, ..] = sheets(Some(Code::LessonPractisesAhead), |_| ());
     let practice = "The name of the ring choose one · on the practice pages alone";
     assert_eq!(
         row(&objectives, "Name the seat"),

@@ -2,6 +2,7 @@
 
 use std::fs;
 
+use course::Code;
 use seatwork_tests::top;
 
 #[test]
@@ -11,10 +12,10 @@ fn the_guide_lists_every_diagnostic_code_and_no_other() {
     let words = pages::Words::of("en").expect("words");
     let listed: Vec<_> =
         list.lines().filter_map(|line| line.strip_prefix("| `")?.split_once('`')).map(|(code, _)| code).collect();
-    let known: Vec<_> = course::FAULTS.iter().chain(course::WARNINGS).collect();
+    let known: Vec<_> = Code::all().map(Code::id).collect();
     let missing: Vec<_> = known.iter().filter(|code| !listed.contains(code)).collect();
     let wanted =
-        |code: &&&&str| format!("| `{code}` | {} |", words.get(&format!("faults.{code}.title")).replace('|', "\\|"));
+        |code: &&&str| format!("| `{code}` | {} |", words.get(&format!("faults.{code}.title")).replace('|', "\\|"));
     let lines: Vec<_> = missing.iter().map(wanted).collect();
     assert!(missing.is_empty(), "add to DEVELOPERS.md:\n{}", lines.join("\n"));
     let unknown: Vec<_> = listed.iter().filter(|code| !known.contains(code)).collect();

@@ -11,7 +11,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::PathBuf;
 
-use course::{Course, Fault, Faults};
+use course::{Code, Course, Fault, Faults};
 use known::{NOT_WALKED, known_fields};
 use originals::{Original, Slot, Way, originals};
 use pages::Words;
@@ -64,16 +64,16 @@ impl Trial {
     /// Faults a fault that says nothing.
     fn is_told(&self, fault: &Fault) {
         let message = fault.message(&self.words);
-        assert!(course::FAULTS.contains(&fault.code) && !message.title.is_empty() && !message.fix.is_empty());
+        assert!(!fault.is_warning() && !message.title.is_empty() && !message.fix.is_empty());
     }
 
     /// The code with which each string is refused in a slot, or nothing where it is taken.
-    fn try_slot(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
+    fn try_slot(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<Code>> {
         if original.folder.is_empty() { self.try_head(slot, way) } else { self.try_copies(original, slot, way) }
     }
 
     /// The same for a file of which there can be many: each string in a copy of its own, all in one course.
-    fn try_copies(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
+    fn try_copies(&self, original: &Original, slot: &Slot, way: Way) -> Vec<Option<Code>> {
         let copy = |(index, string): (usize, &String)| {
             let name = format!("copy_{index}");
             (original.file(&name), original.copied(&name).written(&[(slot, string)], way))
@@ -89,7 +89,7 @@ impl Trial {
         let faults = self.read(&self.course(&files, &lessons)).err().unwrap_or_default();
         let mut said = vec![None; self.strings.len()];
         for fault in &faults.list {
-            let place = fault.place.as_ref().expect("a place");
+            let place = &fault.place;
             match place.file.split("copy_").nth(1).and_then(|rest| rest.strip_suffix(".md")) {
                 Some(index) => {
                     self.is_told(fault);
@@ -97,7 +97,7 @@ impl Trial {
                 }
                 // The list of the lessons names them in vain where they cannot be read.
                 None => assert!(
-                    place.file == "course.yaml" && fault.code == "lesson-unknown",
+                    place.file == "course.yaml" && fault.code == Code::LessonUnknown,
                     "{}: {slot:?}: {fault:?}",
                     original.name
                 ),
@@ -165,8 +165,7 @@ fn every_string_in_every_field_is_refused_in_its_place_or_published_as_text() {
         match trial.read(&trial.course(&files, &together.lessons())) {
             Ok(course) => break course,
             Err(faults) => {
-                let files =
-                    faults.list.iter().filter_map(|fault| fault.place.as_ref()).map(|place| place.file.as_str());
+                let files = faults.list.iter().map(|fault| fault.place.file.as_str());
                 together.split(&files.collect::<BTreeSet<_>>());
             }
         }

@@ -12,6 +12,7 @@ mod tables;
 
 // Words and documents, held against the code.
 mod documents;
+mod fault_codes;
 mod guide;
 mod guide_faults;
 mod words;

@@ -7,6 +7,7 @@
 use std::collections::BTreeSet;
 use std::process::Output;
 
+use course::Code;
 use seatwork_tests::{BadCase, Scratch, command, whole_course};
 use serde_json::Value;
 
@@ -25,7 +26,7 @@ fn warnings(output: &Output) -> Vec<Value> {
 fn every_warning_is_told_in_words_and_as_data_and_hinders_nothing() {
     let cases = BadCase::warned();
     let codes: BTreeSet<_> = cases.iter().map(BadCase::code).collect();
-    assert_eq!(codes, course::WARNINGS.iter().copied().collect());
+    assert_eq!(codes, Code::WARNINGS.iter().copied().collect());
     cases.iter().for_each(check);
 }
 
@@ -45,7 +46,7 @@ fn told(case: &BadCase, scratch: &Scratch) {
     assert_eq!((said.matches("warning[").count(), said.contains("error[")), (1, false), "{case}: {said}");
     let told = warnings(&proof(scratch, &["--json"]));
     let [one] = told.as_slice() else { panic!("{case}: {told:?}") };
-    assert_eq!((&one["code"], &one["severity"]), (&code.into(), &"warning".into()));
+    assert_eq!((&one["code"], &one["severity"]), (&code.id().into(), &"warning".into()));
     let place = format!("course/{}", one["file"].as_str().expect("file"));
     let line = one["line"].as_u64().map(|line| format!("{place}:{line}:{}", one["column"]));
     assert!(said.contains(&line.unwrap_or(place)), "{case}: {one}");
@@ -65,14 +66,14 @@ fn a_course_with_nothing_to_look_at_is_proven_in_silence() {
 
 #[test]
 fn who_names_a_recipe_is_told_of_that_alone() {
-    let scratch = BadCase::named("objective-unpractised").broken();
+    let scratch = BadCase::named(Code::ObjectiveUnpractised.id()).broken();
     let output = proof(&scratch, &["seat_force"]);
     assert!(output.status.success() && output.stderr.is_empty(), "{}", String::from_utf8_lossy(&output.stderr));
 }
 
 #[test]
 fn recipes_that_no_lesson_shows_are_listed() {
-    let scratch = BadCase::named("lesson-practises-ahead").broken();
+    let scratch = BadCase::named(Code::LessonPractisesAhead.id()).broken();
     let report = String::from_utf8(proof(&scratch, &[]).stdout).expect("text");
     assert!(report.contains("practice pages alone: name_seat\n"), "{report}");
     let data: Value = serde_json::from_slice(&proof(&scratch, &["--json"]).stdout).expect("JSON");

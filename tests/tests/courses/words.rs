@@ -4,6 +4,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::Path;
 
+use course::Code;
 use pages::Words;
 use problems::mark::Verdict;
 use problems::slips::Slip;
@@ -48,7 +49,7 @@ fn perhaps(key: &str, sources: &str) -> bool {
     let parts: Vec<&str> = key.split('.').collect();
     match parts.as_slice() {
         ["relations", id, "traps", _] => relief::find(id).is_some(),
-        ["faults", code, part] => codes().any(|known| known == code) && PARTS.contains(part) || in_group(key),
+        ["faults", code, part] => Code::find(code).is_some() && PARTS.contains(part) || in_group(key),
         ["live", "verdicts", name, "word" | "text"] => {
             let base = name.trim_end_matches("_bare").trim_end_matches("_option");
             verdicts().contains(&base) || sources.contains(&format!("verdicts.{name}"))
@@ -56,11 +57,6 @@ fn perhaps(key: &str, sources: &str) -> bool {
         ["live", "faults", _] => true,
         _ => false,
     }
-}
-
-/// The codes of all faults and warnings.
-fn codes() -> impl Iterator<Item = &'static &'static str> {
-    course::FAULTS.iter().chain(course::WARNINGS)
 }
 
 fn in_group(key: &str) -> bool {
@@ -145,7 +141,9 @@ fn from_registries() -> Vec<String> {
     all.extend(reference_tables());
     all.extend(Kind::NAMED.iter().map(|kind| format!("kinds.{}", kind.id())));
     all.extend(["kinds.derived", "kinds.choice", "status.memory"].map(str::to_owned));
-    all.extend(codes().flat_map(|code| ["title", "fix", "why"].map(|part| format!("faults.{code}.{part}"))));
+    all.extend(
+        Code::all().flat_map(|code| ["title", "expected", "fix", "why"].map(|part| format!("faults.{code}.{part}"))),
+    );
     all.extend(["is_true", "is_false", "rounded", "believable"].map(|word| format!("answers.{word}")));
     all.extend(["labels", "after_in", "between"].map(|list| format!("reading.{list}")));
     all.extend(guide());
@@ -183,8 +181,7 @@ fn reference_tables() -> Vec<String> {
 
 /// The lessons of the guide that explain faults are made of words.
 fn guide() -> Vec<String> {
-    let codes: Vec<_> = codes().copied().collect();
-    let lessons = families(&codes).into_iter().map(|(lesson, _)| lesson);
+    let lessons = families().into_iter().map(|(lesson, _)| lesson);
     let parts = ["title", "summary", "objective"];
     let mut all: Vec<_> =
         lessons.flat_map(|lesson| parts.map(|part| format!("guide.families.{lesson}.{part}"))).collect();

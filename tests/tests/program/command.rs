@@ -3,6 +3,7 @@
 use std::net::TcpListener;
 use std::process::Output;
 
+use course::Code;
 use seatwork_tests::{command, top};
 use serde_json::Value;
 
@@ -75,7 +76,7 @@ fn a_preview_that_cannot_be_says_why() {
     let held = TcpListener::bind("127.0.0.1:0").expect("port");
     let port = held.local_addr().expect("address").port().to_string();
     fails(&["watch", "--port", &port], 3, &format!("Port {port} is in use"));
-    fails(&["watch", "--course", "target/no-such-course"], 3, "course-folder-missing");
+    fails(&["watch", "--course", "target/no-such-course"], 3, Code::CourseFolderMissing.id());
 }
 
 #[test]

@@ -5,6 +5,7 @@
 use std::fs;
 use std::process::Output;
 
+use course::Code;
 use seatwork_tests::{BadCase, Scratch, command, whole_course};
 use serde_json::Value;
 
@@ -244,8 +245,8 @@ fn a_folder_that_cannot_be_written_is_no_error() {
 
 #[test]
 fn what_failed_is_not_remembered() {
-    let bench = Bench(BadCase::named("proof-mistake-hidden").broken());
-    bench.fails(&FEW, 1, "proof-mistake-hidden");
+    let bench = Bench(BadCase::named(Code::ProofMistakeHidden.id()).broken());
+    bench.fails(&FEW, 1, Code::ProofMistakeHidden.id());
     bench.fails(&FEW, 1, "seed 1)");
     assert!(bench.0.files("cache").is_empty());
 }

@@ -3,6 +3,7 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use course::Code;
 use jsonschema::Validator;
 use seatwork_tests::{Scratch, command, top};
 use serde_json::Value;
@@ -82,29 +83,29 @@ fn whatever_publishes_fits() {
 
 /// Folders of bad content whose fault is one of shape; a schema cannot see those of formulas, links and numbers.
 const OF_SHAPE: [&str; 23] = [
-    "course-decimal-mark",
-    "course-ids-differ-by-case",
-    "course-languages",
-    "course-repeated-lesson",
-    "id-badly-written",
-    "recipe-figure-lacks",
-    "recipe-figure-parameter",
-    "recipe-figure-unfit",
-    "recipe-form",
-    "recipe-items-count",
-    "recipe-key-misplaced",
+    Code::CourseDecimalMark.id(),
+    Code::CourseIdsDifferByCase.id(),
+    Code::CourseLanguages.id(),
+    Code::CourseRepeatedLesson.id(),
+    Code::IdBadlyWritten.id(),
+    Code::RecipeFigureLacks.id(),
+    Code::RecipeFigureParameter.id(),
+    Code::RecipeFigureUnfit.id(),
+    Code::RecipeForm.id(),
+    Code::RecipeItemsCount.id(),
+    Code::RecipeKeyMisplaced.id(),
     "recipe-key-misplaced.choice-with-answer",
-    "recipe-no-figure",
-    "recipe-no-statement",
-    "recipe-no-truth",
-    "recipe-option-words",
-    "recipe-options-few",
-    "recipe-pairs-count",
-    "recipe-part-unknown",
-    "recipe-round-side",
-    "yaml-missing-key",
-    "yaml-unknown-key",
-    "yaml-wrong-shape",
+    Code::RecipeNoFigure.id(),
+    Code::RecipeNoStatement.id(),
+    Code::RecipeNoTruth.id(),
+    Code::RecipeOptionWords.id(),
+    Code::RecipeOptionsFew.id(),
+    Code::RecipePairsCount.id(),
+    Code::RecipePartUnknown.id(),
+    Code::RecipeRoundSide.id(),
+    Code::YamlMissingKey.id(),
+    Code::YamlUnknownKey.id(),
+    Code::YamlWrongShape.id(),
 ];
 
 #[test]

@@ -3,6 +3,7 @@
 use std::fs;
 use std::net::SocketAddr;
 
+use course::Code;
 use pages::Words;
 use pages::site::{GIT_IGNORE_NAME, MARKER_NAME};
 use seatwork_tests::{Scratch, Window, top};
@@ -89,7 +90,7 @@ fn a_new_lesson_and_one_taken_away_are_followed() {
     let course = fs::read_to_string(previewed.scratch.path("course/course.yaml")).expect("course");
     let lesson = previewed.lesson().replace("id: numbers", "id: gags").replace("id: work_numbers", "id: work_gags");
     previewed.save("course/en/lessons/gags.md", &lesson);
-    window.hear_of("lesson-not-in-order");
+    window.hear_of(Code::LessonNotInOrder.id());
     previewed.save("course/course.yaml", &course.replace("- numbers", "- numbers\n  - gags"));
     window.hear_of("/site/en/lessons/gags.html");
     assert_eq!(window.get("/site/en/lessons/gags.html").status, 200);
@@ -111,14 +112,14 @@ fn a_fault_is_told_with_its_place_while_the_last_good_site_stays() {
     let frame = window.get("/");
     let place = format!("{}/en/lessons/numbers.md:{line}:10", previewed.scratch.path("course").display());
     let words = words();
-    for said in [&place, "<mark>term:saet</mark>", "term-unknown", words.get("watch.one_fault")] {
+    for said in [&place, "<mark>term:saet</mark>", Code::TermUnknown.id(), words.get("watch.one_fault")] {
         assert!(frame.text().contains(said), "{said} in {}", frame.text());
     }
     assert!(frame.text().contains(words.get("watch.still")));
     assert!(window.get(PAGE).body == before);
     previewed.save(LESSON, &text);
     window.hear();
-    assert!(!window.get("/").text().contains("term-unknown"));
+    assert!(!window.get("/").text().contains(Code::TermUnknown.id()));
 }
 
 #[test]
@@ -128,7 +129,7 @@ fn a_course_with_faults_from_the_start_is_shown_once_they_are_mended() {
     scratch.write(LESSON, text.replace("format: 1", "format: 7"));
     let previewed = Previewed::of(scratch);
     let mut window = previewed.window();
-    assert!(window.get("/").text().contains("format-unknown"));
+    assert!(window.get("/").text().contains(Code::FormatUnknown.id()));
     let note = window.get(PAGE);
     assert_eq!(note.status, 503);
     assert!(note.text().contains(words().get("watch.no_site")));
@@ -143,7 +144,7 @@ fn the_folder_may_be_moved_away_and_put_back() {
     let mut window = previewed.window();
     let (here, away) = (previewed.scratch.path("course"), previewed.scratch.path("away"));
     fs::rename(&here, &away).expect("moved");
-    window.hear_of("course-folder-missing");
+    window.hear_of(Code::CourseFolderMissing.id());
     fs::rename(&away, &here).expect("put back");
     window.hear_of(words().get("watch.sound"));
     let text = previewed.lesson();

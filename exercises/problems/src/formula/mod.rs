@@ -11,6 +11,7 @@ mod scan;
 
 use core::ops::Range;
 
+use faults::{Code, Fault};
 use relief::{Exact, Kind, Quantity, Style, System, units::Unit};
 use serde::Serialize;
 
@@ -28,50 +29,8 @@ const MOST_DEPTH: usize = 36;
 /// The longest formula that is read, in bytes: far longer than any that a person checks.
 const LONGEST: usize = 4000;
 
-/// What is wrong with a formula, and where.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct FormulaFault {
-    /// The rule that it breaks.
-    pub code: &'static str,
-    /// The bytes in the formula's text.
-    pub span: Range<usize>,
-    /// What a message needs to know.
-    pub values: Vec<(&'static str, String)>,
-}
-
-impl FormulaFault {
-    fn new(code: &'static str, span: Range<usize>) -> Self {
-        Self { code, span, values: Vec::new() }
-    }
-
-    fn with(mut self, name: &'static str, value: impl ToString) -> Self {
-        self.values.push((name, value.to_string()));
-        self
-    }
-
-    /// Adds the known names, the one nearest to what was found first.
-    fn nearest<'a>(self, found: &str, known: impl Iterator<Item = &'a str>) -> Self {
-        let mut known: Vec<_> = known.collect();
-        known.sort_by_key(|name| distance(found, name));
-        let nearest = known.first().copied().unwrap_or_default().to_owned();
-        self.with("nearest", nearest).with("known", known.join(", "))
-    }
-}
-
-/// How many letters must change to make one name the other.
-fn distance(one: &str, other: &str) -> usize {
-    let mut row: Vec<usize> = (0..=other.len()).collect();
-    for (i, a) in one.bytes().enumerate() {
-        let mut corner = i;
-        row[0] = i + 1;
-        for (j, b) in other.bytes().enumerate() {
-            let best = (corner + usize::from(a != b)).min(row[j] + 1).min(row[j + 1] + 1);
-            corner = row[j + 1];
-            row[j + 1] = best;
-        }
-    }
-    row[other.len()]
-}
+/// What is wrong with a formula; its place is the bytes in the formula's text.
+pub type FormulaFault = Fault<Range<usize>>;
 
 /// Reads a number with or without a unit, as it stands in a formula: `1 1/4 in`, `-0.5`, `10 %`.
 #[must_use]
@@ -174,7 +133,7 @@ impl Formula {
         let (node, kind) = check::quantity(&raw, names, expected).map_err(|fault| vec![fault])?;
         match expected {
             Some(expected) if !expected.accepts(kind) => Err(vec![
-                FormulaFault::new("formula-result-kind", raw.span)
+                FormulaFault::at(Code::FormulaResultKind, raw.span)
                     .with("expected", expected.id())
                     .with("found", kind.id()),
             ]),

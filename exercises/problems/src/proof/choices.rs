@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use faults::Code;
+
 use super::fault::{Found, found};
 use crate::draw::Problem;
 use crate::forms::{choices, pairs};
@@ -39,7 +41,7 @@ fn alike(part: &str, texts: impl Iterator<Item = String>) -> Result<(), Found> {
     for (index, text) in texts.enumerate() {
         if let Some(first) = seen.insert(text, index) {
             let [one, other] = [first, index].map(|index: usize| (index + 1).to_string());
-            return Err(found("proof-options-alike", [("part", part.to_owned()), ("one", one), ("other", other)]));
+            return Err(found(Code::ProofOptionsAlike, [("part", part.to_owned()), ("one", one), ("other", other)]));
         }
     }
     Ok(())

@@ -1,5 +1,7 @@
 //! Checking what is asked: which form, and which keys belong to it.
 
+use faults::Code;
+
 use super::check::{Check, Way};
 use super::raw::RawAsk;
 use super::{Form, choices, numbers, plot, sets};
@@ -23,12 +25,12 @@ pub(super) const FORMS: [(&str, &[&str]); 8] = [
 pub(super) fn form(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Form> {
     let names = || FORMS.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
     let Some((name, keys)) = FORMS.iter().find(|(name, _)| *name == raw.form) else {
-        check.faults.push(way.key("form").fault("recipe-form").with("found", &raw.form).with("known", names()));
+        check.faults.push(way.key("form").fault(Code::RecipeForm).with("found", &raw.form).known(names()));
         return None;
     };
     for key in given(raw).into_iter().filter(|key| !keys.contains(key)) {
-        let fault = way.key(key).fault("recipe-key-misplaced").with("key", key).with("form", name);
-        check.faults.push(fault.with("known", keys.join(", ")));
+        let fault = way.key(key).fault(Code::RecipeKeyMisplaced).with("key", key).with("form", name);
+        check.faults.push(fault.known(keys.join(", ")));
     }
     match *name {
         "one_of" => choices::one_of(raw, way, check).map(Form::OneOf),

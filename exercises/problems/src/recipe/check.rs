@@ -2,6 +2,7 @@
 
 use core::ops::Range;
 
+use faults::{Code, Fault};
 use relief::{Relation, System};
 
 use super::raw::RawRecipe;
@@ -9,18 +10,17 @@ use super::{Ask, Draw, FORMAT, Form, LEVELS, LONGEST, Law, RULES, Recipe, WRITTE
 use crate::formula::{Condition, FormulaFault, NameKind, Names, Node};
 use crate::template::{Piece, Template, is_name};
 
-/// What is wrong with a recipe, and where.
+/// What is wrong with a recipe.
+pub type RecipeFault = Fault<RecipePlace>;
+
+/// Where in a recipe.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RecipeFault {
-    /// The rule that it breaks.
-    pub code: &'static str,
-    /// The way through the front matter to the value that is to blame; empty for the recipe as a whole. `body` and the
+pub struct RecipePlace {
+    /// The path through the front matter to the value that is to blame; empty for the recipe as a whole. `body` and the
     /// name of a section lead to the words below the front matter.
     pub path: Vec<Step>,
-    /// The bytes within that value.
+    /// The bytes within that value; none for all of it.
     pub span: Option<Range<usize>>,
-    /// What a message needs to know.
-    pub values: Vec<(&'static str, String)>,
 }
 
 /// A step on the way to a value.
@@ -51,19 +51,12 @@ impl Way {
         Self(steps)
     }
 
-    pub(super) fn fault(&self, code: &'static str) -> RecipeFault {
-        RecipeFault { code, path: self.0.clone(), span: None, values: Vec::new() }
+    pub(super) fn fault(&self, code: Code) -> RecipeFault {
+        Fault::at(code, RecipePlace { path: self.0.clone(), span: None })
     }
 
     pub(super) fn formula(&self, fault: FormulaFault) -> RecipeFault {
-        RecipeFault { code: fault.code, path: self.0.clone(), span: Some(fault.span), values: fault.values }
-    }
-}
-
-impl RecipeFault {
-    pub(super) fn with(mut self, name: &'static str, value: impl ToString) -> Self {
-        self.values.push((name, value.to_string()));
-        self
+        fault.map(|span| RecipePlace { path: self.0.clone(), span: Some(span) })
     }
 }
 
@@ -130,9 +123,9 @@ impl Check<'_> {
     /// Makes a name known; one that is taken, or that no formula could use, is a fault.
     fn name(&mut self, name: &str, kind: NameKind, way: &Way) {
         if !is_name(name) || ["and", "in", "by"].contains(&name) {
-            self.faults.push(way.fault("recipe-name").with("found", name));
+            self.faults.push(way.fault(Code::RecipeName).with("found", name));
         } else if self.names.iter().any(|(known, _)| known == name) {
-            self.faults.push(way.fault("recipe-repeated-name").with("found", name));
+            self.faults.push(way.fault(Code::RecipeRepeatedName).with("found", name));
         }
         self.names.push((name.to_owned(), kind));
     }
@@ -147,7 +140,7 @@ impl Check<'_> {
             .collect();
         let known = self.names.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(", ");
         for hole in unknown {
-            self.faults.push(way.fault("recipe-unknown-hole").with("found", hole).with("known", &known));
+            self.faults.push(way.fault(Code::RecipeUnknownHole).with("found", hole).known(&known));
         }
     }
 }
@@ -190,20 +183,20 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
     // What the page would refuse must not be published.
     match Recipe::read(&recipe.write()) {
         Ok(_) => Ok(recipe),
-        Err(_) => Err(vec![Way::default().fault("recipe-too-large").with("most", LONGEST / 1000)]),
+        Err(_) => Err(vec![Way::default().fault(Code::RecipeTooLarge).with("most", LONGEST / 1000)]),
     }
 }
 
 fn head(raw: &RawRecipe, way: &Way, check: &mut Check) {
     if raw.format == 0 || raw.format > WRITTEN_FORMAT {
-        let fault = way.key("format").fault("recipe-format").with("found", raw.format);
+        let fault = way.key("format").fault(Code::RecipeFormat).with("found", raw.format);
         check.faults.push(fault.with("newest", WRITTEN_FORMAT));
     }
     if !LEVELS.contains(&raw.level) {
-        check.faults.push(way.key("level").fault("recipe-level").with("found", raw.level));
+        check.faults.push(way.key("level").fault(Code::RecipeLevel).with("found", raw.level));
     }
     if raw.ask.is_empty() {
-        check.faults.push(way.key("ask").fault("recipe-asks-nothing"));
+        check.faults.push(way.key("ask").fault(Code::RecipeAsksNothing));
     }
 }
 
@@ -237,7 +230,7 @@ fn all_asks(raw: &RawRecipe, way: &Way, check: &mut Check) -> Vec<Ask> {
         };
         check.name(&ask.id, kind, &way.key("id"));
         if let Some(hole) = Template::of_text(&ask.label).holes().next() {
-            check.faults.push(way.key("label").fault("recipe-label-hole").with("found", hole));
+            check.faults.push(way.key("label").fault(Code::RecipeLabelHole).with("found", hole));
         }
         all.push(Ask { id: ask.id.clone(), label: ask.label.clone(), form });
     }
@@ -252,7 +245,7 @@ fn conditions(texts: &[String], way: &Way, check: &mut Check) -> Vec<Condition> 
 fn asked_bodies(way: &Way, check: &mut Check) {
     let question = check.bodies.question.clone();
     if question.0.is_empty() {
-        check.faults.push(way.key("question").fault("recipe-no-question"));
+        check.faults.push(way.key("question").fault(Code::RecipeNoQuestion));
     }
     check.holes(&question, &way.key("question"));
     if let Some(start) = check.bodies.start.clone() {
@@ -268,7 +261,7 @@ fn working(asks: &[Ask], way: &Way, check: &mut Check) -> Template {
     let broken = check.broken.clone();
     let known = |steps: &&str| numbers.iter().any(|id| id == steps) || broken.iter().any(|id| id == steps);
     for steps in working.steps().filter(|steps| !known(steps)) {
-        check.faults.push(way.key("working").fault("recipe-unknown-steps").with("found", steps));
+        check.faults.push(way.key("working").fault(Code::RecipeUnknownSteps).with("found", steps));
     }
     let placed: Vec<_> = working.steps().map(str::to_owned).collect();
     let left = numbers.into_iter().filter(|id| !placed.contains(id));
@@ -282,7 +275,7 @@ fn stray_mistakes(raw: &RawRecipe, way: &Way, check: &mut Check) {
     let strays: Vec<_> =
         check.bodies.mistakes.iter().map(|(name, _)| name.clone()).filter(|name| !named(name)).collect();
     for name in strays {
-        check.faults.push(way.key(&format!("mistake: {name}")).fault("recipe-stray-mistake").with("found", name));
+        check.faults.push(way.key(&format!("mistake: {name}")).fault(Code::RecipeStrayMistake).with("found", name));
     }
 }
 

@@ -1,5 +1,6 @@
 //! Checking choices: one of several options, any number of them, and the reason for true or false.
 
+use faults::Code;
 use relief::Kind;
 
 use super::check::{Check, Way};
@@ -23,9 +24,9 @@ pub(super) fn several_of(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<C
     let always = options.iter().filter(|option| matches!(option.right, RawRight::Yes)).count();
     let never = options.iter().filter(|option| matches!(option.right, RawRight::No)).count();
     if options.len() < FEWEST[1] {
-        check.faults.push(way.key("options").fault("recipe-options-few").with("least", FEWEST[1]));
+        check.faults.push(way.key("options").fault(Code::RecipeOptionsFew).with("least", FEWEST[1]));
     } else if always == options.len() || never == options.len() {
-        check.faults.push(way.key("options").fault("recipe-options-alike"));
+        check.faults.push(way.key("options").fault(Code::RecipeOptionsAlike));
     }
     choice(raw, options, way, check)
 }
@@ -34,11 +35,11 @@ pub(super) fn true_or_false(raw: &RawAsk, way: &Way, check: &mut Check) -> Optio
     let reasons = raw.reasons.as_deref().unwrap_or_default();
     exactly_one(reasons, FEWEST[2], &way.key("reasons"), check);
     let Some(statement) = raw.statement.as_deref().filter(|text| !text.trim().is_empty()) else {
-        check.faults.push(way.fault("recipe-no-statement"));
+        check.faults.push(way.fault(Code::RecipeNoStatement));
         return None;
     };
     let Some(right) = &raw.right else {
-        check.faults.push(way.fault("recipe-no-truth"));
+        check.faults.push(way.fault(Code::RecipeNoTruth));
         return None;
     };
     let statement = words(statement, &way.key("statement"), check);
@@ -48,7 +49,7 @@ pub(super) fn true_or_false(raw: &RawAsk, way: &Way, check: &mut Check) -> Optio
         RawRight::When(_) => None,
     };
     if always.is_some() && always == raw.unsafe_if {
-        check.faults.push(way.key("unsafe_if").fault("recipe-unsafe-right"));
+        check.faults.push(way.key("unsafe_if").fault(Code::RecipeUnsafeRight));
     }
     let right = condition(right, &way.key("right"), check)?;
     let way = way.key("reasons");
@@ -61,9 +62,9 @@ pub(super) fn true_or_false(raw: &RawAsk, way: &Way, check: &mut Check) -> Optio
 fn exactly_one(options: &[RawOption], least: usize, way: &Way, check: &mut Check) {
     let rights = options.iter().map(|option| &option.right);
     if options.len() < least {
-        check.faults.push(way.fault("recipe-options-few").with("least", least));
+        check.faults.push(way.fault(Code::RecipeOptionsFew).with("least", least));
     } else if !can_be_one(rights) {
-        check.faults.push(way.fault("recipe-options-right"));
+        check.faults.push(way.fault(Code::RecipeOptionsRight));
     }
 }
 
@@ -86,7 +87,7 @@ fn choice(raw: &RawAsk, options: &[RawOption], way: &Way, check: &mut Check) -> 
         None => None,
     };
     if raw.unit.is_some() && !options.iter().any(computed) {
-        check.faults.push(way.key("unit").fault("recipe-unit-of-words"));
+        check.faults.push(way.key("unit").fault(Code::RecipeUnitOfWords));
     }
     Some(ChoiceAsk { options: all, keep_order: raw.keep_order.unwrap_or(false), unit })
 }
@@ -101,13 +102,13 @@ fn option(raw: &RawOption, kind: Option<&mut Option<Kind>>, way: &Way, check: &m
             (Template::default(), Some(computed(value, kind, &way.key("value"), check)?))
         }
         _ => {
-            check.faults.push(way.fault("recipe-option-words"));
+            check.faults.push(way.fault(Code::RecipeOptionWords));
             return None;
         }
     };
     let named = !matches!(raw.is_unsafe, RawRight::No);
     if named && matches!(raw.right, RawRight::Yes) {
-        check.faults.push(way.key("unsafe").fault("recipe-unsafe-right"));
+        check.faults.push(way.key("unsafe").fault(Code::RecipeUnsafeRight));
     }
     explained(named, raw.why.as_deref(), way, check);
     let is_unsafe = condition(&raw.is_unsafe, &way.key("unsafe"), check)?;
@@ -117,7 +118,7 @@ fn option(raw: &RawOption, kind: Option<&mut Option<Kind>>, way: &Way, check: &m
 /// Whether something is unsafe, which must be explained: who is told so wants to know what can happen.
 pub(super) fn explained(is_unsafe: bool, why: Option<&str>, way: &Way, check: &mut Check) -> bool {
     if is_unsafe && why.is_none_or(|why| why.trim().is_empty()) {
-        check.faults.push(way.key("unsafe").fault("recipe-unsafe-unexplained"));
+        check.faults.push(way.key("unsafe").fault(Code::RecipeUnsafeUnexplained));
     }
     is_unsafe
 }

@@ -18,7 +18,7 @@ use relief::units::Unit;
 use relief::{Exact, Kind, Style};
 use serde::Serialize;
 
-pub use check::{Bodies, Lexicon, RecipeFault, Step, compile};
+pub use check::{Bodies, Lexicon, RecipeFault, RecipePlace, Step, compile};
 pub use form::{
     Ask, Believable, Choice, ChoiceAsk, Form, Grid, Item, Limit, Mistake, NumberAsk, OrderAsk, Pairing, PairsAsk, Part,
     Plot, PointAsk, RoundTo, Side, Tolerance, TruthAsk, UnitRef,

@@ -1,5 +1,6 @@
 //! Checking numbers with a unit: the answer, how near one must come, how it is rounded, and the mistakes.
 
+use faults::Code;
 use relief::units::{self, Unit};
 use relief::{Exact, Kind};
 
@@ -13,7 +14,7 @@ pub(super) type Checked<T> = Result<T, Vec<RecipeFault>>;
 
 pub(super) fn number(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<NumberAsk> {
     let Some(text) = &raw.answer else {
-        check.faults.push(way.fault("recipe-no-answer"));
+        check.faults.push(way.fault(Code::RecipeNoAnswer));
         return None;
     };
     let answer = read(text, &way.key("answer"), check);
@@ -36,7 +37,7 @@ pub(super) fn number(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Numbe
         .map(|text| believable(text, unit.as_ref(), &way.key("believable")));
     let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));
     if raw.unsafe_fails.is_some() && raw.limit.is_none() {
-        check.faults.push(way.key("unsafe_fails").fault("recipe-unsafe-without-limit"));
+        check.faults.push(way.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
     }
     let mistakes = mistakes(raw, kind, way, check);
     Some(NumberAsk {
@@ -68,7 +69,7 @@ fn read(text: &str, way: &Way, check: &Check) -> Checked<Formula> {
 pub(super) fn asked_unit(raw: Option<&RawText>, kind: Kind, way: &Way) -> Checked<Pair<UnitRef>> {
     match raw {
         None if kind == Kind::Number => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
-        None => Err(vec![way.fault("recipe-no-unit").with("kind", kind.id()).with("known", menu(kind))]),
+        None => Err(vec![way.fault(Code::RecipeNoUnit).with("kind", kind.id()).known(menu(kind))]),
         Some(raw) => of_both(raw, way, |text, _, way| unit(text, kind, way)),
     }
 }
@@ -85,12 +86,12 @@ fn of_both<T>(raw: &RawText, way: &Way, read: impl Fn(&str, usize, &Way) -> Chec
 
 fn unit(text: &str, kind: Kind, way: &Way) -> Checked<UnitRef> {
     let unit = units::find(text)
-        .ok_or_else(|| vec![way.fault("recipe-unknown-unit").with("found", text).with("known", menu(kind))])?;
+        .ok_or_else(|| vec![way.fault(Code::RecipeUnknownUnit).with("found", text).known(menu(kind))])?;
     if unit.measures(kind) {
         return Ok(UnitRef(Some(unit)));
     }
-    let fault = way.fault("recipe-unit-kind").with("unit", unit.symbol).with("kind", kind.id());
-    Err(vec![fault.with("known", menu(kind))])
+    let fault = way.fault(Code::RecipeUnitKind).with("unit", unit.symbol).with("kind", kind.id());
+    Err(vec![fault.known(menu(kind))])
 }
 
 fn menu(kind: Kind) -> String {
@@ -112,7 +113,7 @@ fn tolerance(raw: &RawAsk, unit: Option<&Pair<UnitRef>>, way: &Way) -> Checked<P
 
 /// A percentage is a share of the answer, also where the answer is a percentage itself.
 fn one_tolerance(text: &str, asked: Option<&'static Unit>, way: &Way) -> Checked<Tolerance> {
-    let fault = || vec![way.fault("recipe-within").with("found", text)];
+    let fault = || vec![way.fault(Code::RecipeWithin).with("found", text)];
     let (value, _, unit) = literal(text).filter(|(value, ..)| *value > Exact::ZERO).ok_or_else(fault)?;
     match unit {
         Some(unit) if unit.symbol == "%" => share(value).ok_or_else(fault),
@@ -136,17 +137,17 @@ fn share(percent: Exact) -> Option<Tolerance> {
 fn limit(raw: Option<&str>, way: &Way) -> Checked<Option<Limit>> {
     let Some(found) = raw else { return Ok(None) };
     let limit = Limit::BOTH.into_iter().find(|limit| limit.id() == found);
-    limit.map(Some).ok_or_else(|| vec![way.fault("recipe-limit").with("found", found)])
+    limit.map(Some).ok_or_else(|| vec![way.fault(Code::RecipeLimit).with("found", found)])
 }
 
 fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, way: &Way) -> Checked<RoundTo> {
     let found = raw.side.as_deref().unwrap_or("nearest");
     let side = Side::ALL.into_iter().find(|side| side.id() == found);
-    let side = side.ok_or_else(|| vec![way.key("side").fault("recipe-round-side").with("found", found)])?;
+    let side = side.ok_or_else(|| vec![way.key("side").fault(Code::RecipeRoundSide).with("found", found)])?;
     match (side, limit) {
-        (Side::Safe, None) => return Err(vec![way.key("side").fault("recipe-round-safe")]),
+        (Side::Safe, None) => return Err(vec![way.key("side").fault(Code::RecipeRoundSafe)]),
         (Side::Nearest, Some(_)) | (Side::Up, Some(Limit::Upper)) | (Side::Down, Some(Limit::Lower)) => {
-            return Err(vec![way.fault("recipe-round-unsafe")]);
+            return Err(vec![way.fault(Code::RecipeRoundUnsafe)]);
         }
         _ => {}
     }
@@ -155,14 +156,14 @@ fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, 
         (None, Some(figures)) if ROUNDED_FIGURES.contains(&figures) => {
             Pair { us: Grid::Figures(figures), si: Grid::Figures(figures) }
         }
-        _ => return Err(vec![way.fault("recipe-round")]),
+        _ => return Err(vec![way.fault(Code::RecipeRound)]),
     };
     Ok(RoundTo { to, side })
 }
 
 fn grid(text: &str, asked: Option<&'static Unit>, way: &Way) -> Checked<Grid> {
     let (step, style) = in_unit(text, asked).filter(|(step, _)| *step > Exact::ZERO).ok_or_else(|| {
-        vec![way.fault("recipe-round-step").with("found", text).with("unit", asked.map_or("", |unit| unit.symbol))]
+        vec![way.fault(Code::RecipeRoundStep).with("found", text).with("unit", asked.map_or("", |unit| unit.symbol))]
     })?;
     Ok(Grid::Step { step, style })
 }
@@ -184,7 +185,7 @@ fn believable(text: &RawText, unit: Option<&Pair<UnitRef>>, way: &Way) -> Checke
             }
             None => {
                 let unit = asked.map_or("", |unit| unit.symbol);
-                Err(vec![way.fault("recipe-believable").with("found", text).with("unit", unit)])
+                Err(vec![way.fault(Code::RecipeBelievable).with("found", text).with("unit", unit)])
             }
         }
     })
@@ -196,7 +197,7 @@ fn mistakes(raw: &RawAsk, kind: Kind, way: &Way, check: &mut Check) -> Vec<Mista
         let way = way.key("mistakes").key(name);
         let message = check.bodies.mistakes.iter().find(|(known, _)| known == name).map(|(_, body)| body.clone());
         let Some(message) = message else {
-            check.faults.push(way.fault("recipe-mistake-unexplained").with("found", name));
+            check.faults.push(way.fault(Code::RecipeMistakeUnexplained).with("found", name));
             continue;
         };
         check.holes(&message, &way);
@@ -205,7 +206,7 @@ fn mistakes(raw: &RawAsk, kind: Kind, way: &Way, check: &mut Check) -> Vec<Mista
         if formula.kind().dimension() == kind.dimension() {
             all.push(Mistake { name: name.clone(), answer: formula.into_node(), message });
         } else {
-            let fault = way.fault("recipe-mistake-kind").with("expected", kind.id());
+            let fault = way.fault(Code::RecipeMistakeKind).with("expected", kind.id());
             check.faults.push(fault.with("found", formula.kind().id()));
         }
     }

@@ -1,5 +1,6 @@
 //! Checking figures: the plot that a number is read off, and the drawing in which a part is pointed at.
 
+use faults::Code;
 use figures::Figure;
 
 use super::check::{Check, Way};
@@ -21,7 +22,7 @@ pub(super) fn plot(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Plot> {
     }
     for missing in figure.parameters.iter().filter(|known| known.required) {
         if !with.iter().any(|(name, _)| name == missing.name) {
-            let fault = way.fault("recipe-figure-lacks").with("figure", figure.id).with("missing", missing.name);
+            let fault = way.fault(Code::RecipeFigureLacks).with("figure", figure.id).with("missing", missing.name);
             check.faults.push(fault);
         }
     }
@@ -32,8 +33,8 @@ pub(super) fn plot(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Plot> {
 fn parameter(figure: &Figure, name: &str, text: &str, way: &Way, check: &mut Check) -> Option<Node> {
     let Some(known) = figure.parameter(name) else {
         let known = figure.parameters.iter().map(|parameter| parameter.name).collect::<Vec<_>>().join(", ");
-        let fault = way.fault("recipe-figure-parameter").with("figure", figure.id).with("found", name);
-        check.faults.push(fault.with("known", known));
+        let fault = way.fault(Code::RecipeFigureParameter).with("figure", figure.id).with("found", name);
+        check.faults.push(fault.known(known));
         return None;
     };
     let formula = Formula::read(text, &check.names, Some(known.kind)).map_err(|faults| check.told(text, way, faults));
@@ -53,8 +54,8 @@ fn figure(raw: &RawAsk, way: &Way, check: &mut Check, wanted: fn(&Figure) -> boo
     let found = fitting().find(|figure| figure.id == name);
     if found.is_none() {
         let known = fitting().map(|figure| figure.id).collect::<Vec<_>>().join(", ");
-        let code = if name.is_empty() { "recipe-no-figure" } else { "recipe-figure-unfit" };
-        check.faults.push(way.fault(code).with("found", name).with("known", known));
+        let code = if name.is_empty() { Code::RecipeNoFigure } else { Code::RecipeFigureUnfit };
+        check.faults.push(way.fault(code).with("found", name).known(known));
     }
     found
 }
@@ -72,7 +73,7 @@ pub(super) fn point_at(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Poi
         known_once(figure, listed, index, part, &inside, check);
     }
     if !can_be_one(listed.iter().map(|part| &part.right)) {
-        check.faults.push(inside.fault("recipe-options-right"));
+        check.faults.push(inside.fault(Code::RecipeOptionsRight));
     }
     let mut parts = Vec::new();
     for part in figure.parts {
@@ -92,7 +93,7 @@ pub(super) fn point_at(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<Poi
         Ok(drawing) => Some(PointAsk { parts, otherwise, drawing }),
         Err(_) => {
             // A drawing with parts takes no parameters, and a name that is one may stand in an id.
-            check.faults.push(way.key("id").fault("recipe-name").with("found", &raw.id));
+            check.faults.push(way.key("id").fault(Code::RecipeName).with("found", &raw.id));
             None
         }
     }
@@ -107,7 +108,7 @@ fn said(raw: &RawPart, way: &Way, check: &mut Check) -> Option<Said> {
 
 fn is_unsafe(raw: &RawPart, way: &Way, check: &mut Check) -> bool {
     if raw.is_unsafe && matches!(raw.right, RawRight::Yes) {
-        check.faults.push(way.key("unsafe").fault("recipe-unsafe-right"));
+        check.faults.push(way.key("unsafe").fault(Code::RecipeUnsafeRight));
     }
     explained(raw.is_unsafe, raw.why.as_deref(), way, check)
 }
@@ -117,9 +118,9 @@ fn known_once(figure: &Figure, listed: &[RawPart], index: usize, part: &RawPart,
     let way = way.index(index).key("part");
     if !figure.parts.iter().any(|known| known.id == part.part) {
         let known = figure.parts.iter().map(|part| part.id).collect::<Vec<_>>().join(", ");
-        let fault = way.fault("recipe-part-unknown").with("found", &part.part).with("known", known);
+        let fault = way.fault(Code::RecipePartUnknown).with("found", &part.part).known(known);
         check.faults.push(fault.with("figure", figure.id));
     } else if listed[..index].iter().any(|earlier| earlier.part == part.part) {
-        check.faults.push(way.fault("recipe-part-repeated").with("found", &part.part));
+        check.faults.push(way.fault(Code::RecipePartRepeated).with("found", &part.part));
     }
 }

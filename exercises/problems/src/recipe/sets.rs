@@ -2,6 +2,8 @@
 
 use core::ops::RangeInclusive;
 
+use faults::Code;
+
 use super::check::{Check, Way};
 use super::choices::{explained, words};
 use super::raw::{RawAsk, RawItem};
@@ -14,13 +16,13 @@ pub(super) const SIZE: RangeInclusive<usize> = 3..=8;
 pub(super) fn in_order(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<OrderAsk> {
     let items = raw.items.as_deref().unwrap_or_default();
     let inside = way.key("items");
-    size(items.len(), "recipe-items-count", &inside, check);
+    size(items.len(), Code::RecipeItemsCount, &inside, check);
     let valued = items.iter().filter(|item| item.by.is_some()).count();
     if valued != 0 && valued != items.len() {
-        check.faults.push(inside.fault("recipe-items-by"));
+        check.faults.push(inside.fault(Code::RecipeItemsBy));
     }
     if raw.highest_first.is_some() && valued == 0 {
-        check.faults.push(way.key("highest_first").fault("recipe-highest-of-words"));
+        check.faults.push(way.key("highest_first").fault(Code::RecipeHighestOfWords));
     }
     let mut kind = None;
     let all = items.iter().enumerate().filter_map(|(index, raw)| item(raw, &mut kind, &inside.index(index), check));
@@ -42,7 +44,7 @@ fn item(raw: &RawItem, kind: &mut Option<relief::Kind>, way: &Way, check: &mut C
 pub(super) fn pairs(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<PairsAsk> {
     let pairs = raw.pairs.as_deref().unwrap_or_default();
     let inside = way.key("pairs");
-    size(pairs.len(), "recipe-pairs-count", &inside, check);
+    size(pairs.len(), Code::RecipePairsCount, &inside, check);
     let all: Vec<_> = (pairs.iter().enumerate())
         .map(|(index, raw)| {
             let way = inside.index(index);
@@ -61,7 +63,7 @@ pub(super) fn pairs(raw: &RawAsk, way: &Way, check: &mut Check) -> Option<PairsA
     Some(PairsAsk { pairs: all, spare })
 }
 
-fn size(found: usize, code: &'static str, way: &Way, check: &mut Check) {
+fn size(found: usize, code: Code, way: &Way, check: &mut Check) {
     if !SIZE.contains(&found) {
         let fault = way.fault(code).with("found", found);
         check.faults.push(fault.with("least", SIZE.start()).with("most", SIZE.end()));

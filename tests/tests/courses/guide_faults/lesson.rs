@@ -2,13 +2,14 @@
 
 use std::fmt::Write as _;
 
+use course::Code;
 use pages::Words;
 use seatwork_tests::BadCase;
 
 use super::example::{Example, fenced};
 
 /// The lesson that explains these codes, as Markdown.
-pub(crate) fn lesson(id: &str, codes: &[&str], words: &Words) -> String {
+pub(crate) fn lesson(id: &str, codes: &[Code], words: &Words) -> String {
     let word = |part: &str| words.get(&format!("guide.families.{id}.{part}")).to_owned();
     let mut text = format!(
         "---\nformat: 1\nid: {id}\ntitle: {}\nsummary: {}\nobjectives:\n  - id: read_and_mend_{id}\n    text: {}\n---\n",
@@ -23,7 +24,7 @@ pub(crate) fn lesson(id: &str, codes: &[&str], words: &Words) -> String {
         let why = words.get(&format!("faults.{code}.why")).to_owned();
         let shown = match cases.iter().find(|case| case.code() == *code) {
             Some(case) => Example::of(case).markdown(words),
-            None => without_example(code, words),
+            None => without_example(*code, words),
         };
         write!(text, "\n## {code}\n\n{why}\n\n{shown}\n").expect("a text");
     }
@@ -31,7 +32,7 @@ pub(crate) fn lesson(id: &str, codes: &[&str], words: &Words) -> String {
 }
 
 /// What is said where no folder shows the fault: why, and the message with its values left open.
-fn without_example(code: &str, words: &Words) -> String {
+fn without_example(code: Code, words: &Words) -> String {
     let part = |part: &str| open(words.get(&format!("faults.{code}.{part}")));
     let lead = words.fill("guide.faults.no_case", &[("reason", &part("no_case"))]);
     let [title, expected, fix] = ["title", "expected", "fix"].map(part);

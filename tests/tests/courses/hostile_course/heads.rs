@@ -3,6 +3,7 @@
 
 use std::fs;
 
+use course::Code;
 use seatwork_tests::Scratch;
 
 use super::originals::{Slot, Way};
@@ -28,12 +29,12 @@ impl Trial {
     }
 
     /// The code with which each string is refused in a slot of `course.yaml`, or nothing where it is taken.
-    pub(crate) fn try_head(&self, slot: &Slot, way: Way) -> Vec<Option<&'static str>> {
+    pub(crate) fn try_head(&self, slot: &Slot, way: Way) -> Vec<Option<Code>> {
         let scratch = self.small();
         self.strings.iter().map(|string| self.refused(&scratch, slot, string, way)).collect()
     }
 
-    fn refused(&self, scratch: &Scratch, slot: &Slot, string: &str, way: Way) -> Option<&'static str> {
+    fn refused(&self, scratch: &Scratch, slot: &Slot, string: &str, way: Way) -> Option<Code> {
         let text = self.originals[0].written(&[(slot, string)], way);
         scratch.write("course/course.yaml", &text);
         let faults = self.read(scratch).err()?;
@@ -41,7 +42,7 @@ impl Trial {
         let Slot::Value(path) = slot else { panic!("{slot:?}") };
         let here = |line: &str| line.starts_with(&path[0]) || line.contains(&quoted(string));
         let in_place = faults.list.iter().find(|fault| {
-            let place = fault.place.as_ref().expect("a place");
+            let place = &fault.place;
             let line = text[..place.span.start.min(text.len())].matches('\n').count();
             place.file == "course.yaml" && (way == Way::Bare || text.lines().nth(line).is_some_and(here))
         });
