@@ -11,7 +11,7 @@ import { PHONE, awaken, sideways } from './support/sheet.mjs';
 
 const left = process.env.SEATWORK_HOSTILE || join(top, 'target', 'hostile');
 const [site, plain, heads] = ['site', 'plain', 'heads'].map((name) => join(left, name));
-assert.ok(existsSync(site), `${site} is not there: cargo test -p seatwork-tests --test hostile_course writes it`);
+assert.ok(existsSync(site), `${site} is not there: cargo test -p seatwork-tests --test courses hostile_course writes it`);
 const shown = JSON.parse(readFileSync(join(left, 'shown.json'), 'utf8'));
 
 const pagesOf = (folder) => readdirSync(folder, { recursive: true, withFileTypes: true })

@@ -28,7 +28,7 @@ const run = (cases) => {
 };
 
 test('the cases of the native core give the same in the browser, on the recipes as they are published', async (t) => {
-  assert.ok(existsSync(file), `${file} is not there: cargo test -p seatwork-tests --test parity writes it`);
+  assert.ok(existsSync(file), `${file} is not there: cargo test -p seatwork-tests --test engine parity writes it`);
   const cases = readFileSync(file, 'utf8').trim().split('\n').map((line) => JSON.parse(line));
   const sheet = await open(t, lessonOf.values().next().value);
   const loaded = await sheet.evaluate(() => Object.keys(window.SEATWORK_RECIPES));

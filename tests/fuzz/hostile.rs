@@ -8,7 +8,7 @@ use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::formula::{Condition, Formula, NameKind, Names};
 use problems::mark::mark_all;
-use problems::recipe::raw::RawRecipe;
+use problems::recipe::raw::{RawAsk, RawRecipe};
 use problems::recipe::{Bodies, Lexicon, System as Units, compile};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::{Piece, Template};
@@ -62,8 +62,8 @@ pub fn recipe_reader(text: &str) {
 fn bodies(raw: &RawRecipe) -> Bodies {
     let shown = Template(raw.draw.0.iter().map(|(name, _)| Piece::Hole(name.clone())).collect());
     let steps = Template(raw.ask.iter().map(|ask| Piece::Steps(ask.id.clone())).collect());
-    let messages = raw.ask.iter().flat_map(|ask| &ask.mistakes.0);
-    let mistakes = messages.map(|(name, _)| (name.clone(), Template::default())).collect();
+    let messages = raw.ask.iter().flat_map(RawAsk::mistakes);
+    let mistakes = messages.map(|name| (name.to_owned(), Template::default())).collect();
     Bodies { question: shown, working: Some(steps), mistakes, ..Bodies::default() }
 }
 
@@ -88,7 +88,7 @@ fn work(recipe: &Recipe) {
         for text in ["1", "48213"] {
             let seed = Seed { text: text.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
             let Ok(problem) = draw(recipe, &seed, Setting { system, mark: Mark::Comma }) else { continue };
-            let answers = problem.view(true).answers.unwrap_or_default();
+            let answers = problem.view(true, "").answers.unwrap_or_default();
             let right: Vec<_> = answers.iter().map(|answer| (answer.id.clone(), answer.exact.clone())).collect();
             let wrong: Vec<_> = answers.iter().map(|answer| (answer.id.clone(), "1 0".to_owned())).collect();
             let _ = mark_all(&problem, &right).view();

@@ -1,5 +1,5 @@
 #!/usr/bin/env python3
-"""Works a fresh grid of cases with another library, for tests/tests/outside.rs to compare.
+"""Works a fresh grid of cases with another library, for tests/tests/numbers/outside.rs to compare.
 
     python3 -m venv VENV && VENV/bin/pip install fluids==1.3.1
     VENV/bin/python tests/outside/fluids-live.py target/outside-cases.jsonl [--seed 2026-01-31]

@@ -4,6 +4,8 @@
 use std::fs;
 use std::path::PathBuf;
 
+use faults::Code;
+
 use crate::{Scratch, changes, top};
 
 /// Where the courses with a fault are, and those with a warning.
@@ -64,9 +66,13 @@ impl BadCase {
     }
 
     /// The code of its fault.
+    ///
+    /// # Panics
+    /// Where the folder is not named after one.
     #[must_use]
-    pub fn code(&self) -> &str {
-        self.name.split('.').next().unwrap_or_default()
+    pub fn code(&self) -> Code {
+        let id = self.name.split('.').next().unwrap_or_default();
+        Code::find(id).unwrap_or_else(|| panic!("{}: no code has this name", self.name))
     }
 
     /// A scratch folder with the broken course at `course`.
@@ -101,7 +107,8 @@ impl BadCase {
     /// Where nothing is kept.
     #[must_use]
     pub fn said(&self) -> String {
-        let kept = top().join(format!("tests/tests/snapshots/{}__{}.snap", self.among.replace('-', "_"), self.name));
+        let kept =
+            top().join(format!("tests/tests/courses/snapshots/{}__{}.snap", self.among.replace('-', "_"), self.name));
         let kept = fs::read_to_string(&kept).unwrap_or_else(|error| panic!("{}: {error}", kept.display()));
         kept.splitn(3, "---\n").nth(2).expect("a head and a text").to_owned()
     }

@@ -1,26 +1,29 @@
 //! The lessons of the guide that explain faults, and which faults each explains.
 
-/// Each lesson by its id, and the first of the codes that it explains; the next lesson's first code ends it. The codes
-/// are in the order of `course::FAULTS`, in which neighbours belong together, and the warnings follow.
-const FIRST: [(&str, &str); 9] = [
-    ("faults_files", "course-folder-missing"),
-    ("faults_front_matter", "front-matter-missing"),
-    ("faults_text_and_links", "markdown-raw-html"),
-    ("faults_notes_and_formulas", "signal-word-unknown"),
-    ("faults_blocks", "unit-unknown"),
-    ("faults_of_formulas", "formula-character"),
-    ("faults_of_draws", "recipe-format"),
-    ("faults_of_questions", "recipe-form"),
-    ("faults_of_proof", "proof-never-met"),
+use faults::Code;
+
+/// Each lesson by its id, and the first of the codes that it explains; the next lesson's first code ends it. Codes that
+/// belong together are neighbours in their list, and the warnings come last.
+const FIRST: [(&str, Code); 9] = [
+    ("faults_files", Code::CourseFolderMissing),
+    ("faults_front_matter", Code::FrontMatterMissing),
+    ("faults_text_and_links", Code::MarkdownRawHtml),
+    ("faults_notes_and_formulas", Code::SignalWordUnknown),
+    ("faults_blocks", Code::UnitUnknown),
+    ("faults_of_formulas", Code::FormulaCharacter),
+    ("faults_of_draws", Code::RecipeFormat),
+    ("faults_of_questions", Code::RecipeForm),
+    ("faults_of_proof", Code::ProofNeverMet),
 ];
 
 /// Each lesson by its id, with the codes that it explains.
 ///
 /// # Panics
-/// Where a lesson starts with a code that is not among `codes`, or before the one above it.
+/// Where a lesson starts with a code that comes before the one above it.
 #[must_use]
-pub fn families(codes: &[&'static str]) -> Vec<(&'static str, Vec<&'static str>)> {
-    let at = |first: &str| codes.iter().position(|code| *code == first).unwrap_or_else(|| panic!("{first}"));
-    let ends = FIRST.iter().skip(1).map(|(_, first)| at(first)).chain([codes.len()]);
-    FIRST.iter().zip(ends).map(|((lesson, first), end)| (*lesson, codes[at(first)..end].to_vec())).collect()
+pub fn families() -> Vec<(&'static str, Vec<Code>)> {
+    let codes: Vec<_> = Code::all().collect();
+    let at = |first: Code| codes.iter().position(|code| *code == first).expect("a code");
+    let ends = FIRST.iter().skip(1).map(|(_, first)| at(*first)).chain([codes.len()]);
+    FIRST.iter().zip(ends).map(|((lesson, first), end)| (*lesson, codes[at(*first)..end].to_vec())).collect()
 }

@@ -1,5 +1,6 @@
 //! Whatever is put in: no panic, no hang, and never more than 64 MB in use for an input of up to a megabyte. The corpus
-//! that fuzzing keeps (`tests/fuzz/`), and texts made to be as bad as they can.
+//! that fuzzing keeps (`tests/fuzz/`), and texts made to be as bad as they can. A program of its own, since it counts the
+//! memory of the whole process.
 
 #[path = "../fuzz/hostile.rs"]
 #[expect(unreachable_pub, reason = "the fuzz targets take it as a library")]

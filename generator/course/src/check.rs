@@ -2,6 +2,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use faults::Code;
 use problems::display::Mark;
 use problems::forms::SaidText;
 use problems::recipe::System;
@@ -26,23 +27,23 @@ pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     }
     let at = |code, name: &str| Fault::at(code, yaml.place(&[key(name)]));
     if System::find(&raw.units).is_none() {
-        faults.push(at("course-units", "units").with("found", &raw.units));
+        faults.push(at(Code::CourseUnits, "units").with("found", &raw.units));
     }
     if Mark::find(&raw.decimal_mark).is_none() {
-        faults.push(at("course-decimal-mark", "decimal_mark").with("found", &raw.decimal_mark));
+        faults.push(at(Code::CourseDecimalMark, "decimal_mark").with("found", &raw.decimal_mark));
     }
     let is_language = |text: &String| text.len() == 2 && text.bytes().all(|byte| byte.is_ascii_lowercase());
     if !matches!(raw.languages.as_slice(), [language] if is_language(language)) {
-        faults.push(at("course-languages", "languages").with("found", raw.languages.join(", ")));
+        faults.push(at(Code::CourseLanguages, "languages").with("found", raw.languages.join(", ")));
     }
     if raw.lessons.is_empty() {
-        faults.push(at("course-without-lessons", "lessons"));
+        faults.push(at(Code::CourseWithoutLessons, "lessons"));
     }
 }
 
 fn format(yaml: &Yaml, format: u32, faults: &mut Vec<Fault>) {
     if format != FORMAT {
-        let fault = Fault::at("format-unknown", yaml.place(&[key("format")]));
+        let fault = Fault::at(Code::FormatUnknown, yaml.place(&[key("format")]));
         faults.push(fault.with("found", format).with("known", FORMAT));
     }
 }
@@ -54,7 +55,7 @@ pub(crate) fn title(yaml: &Yaml, name: &str, text: &str, faults: &mut Vec<Fault>
 
 fn said(yaml: &Yaml, path: &[Step], name: &str, text: &str, faults: &mut Vec<Fault>) {
     if text.trim().is_empty() {
-        faults.push(Fault::at("text-empty", yaml.key_place(path, name)).with("key", name));
+        faults.push(Fault::at(Code::TextEmpty, yaml.key_place(path, name)).with("key", name));
     }
 }
 
@@ -77,7 +78,7 @@ fn ask_text(yaml: &Yaml, asked: &[Step], said: &SaidText, faults: &mut Vec<Fault
     let path: Vec<_> = asked.iter().cloned().chain(listed).collect();
     let place = said.key.map_or_else(|| yaml.place(&path), |key| yaml.key_place(&path, key));
     let name = said.key.or(said.listed.map(|(list, _)| list)).unwrap_or_default();
-    faults.push(Fault::at("text-empty", place).with("key", name));
+    faults.push(Fault::at(Code::TextEmpty, place).with("key", name));
 }
 
 /// Checks that every heading that is linked to is there.
@@ -88,7 +89,7 @@ pub(crate) fn anchors(lessons: &[Read<RawLesson>], pages: &[Page], faults: &mut 
             let Some(target) = all.get(used.lesson.as_deref().unwrap_or(&own.id)) else { continue };
             let known = target.headings.iter().map(|heading| heading.anchor.as_str());
             if !known.clone().any(|anchor| anchor == used.anchor) {
-                let fault = Fault::at("link-anchor-unknown", used.place.clone()).with("anchor", &used.anchor);
+                let fault = Fault::at(Code::LinkAnchorUnknown, used.place.clone()).with("anchor", &used.anchor);
                 faults.push(fault.near(&used.anchor, known));
             }
         }
@@ -104,7 +105,7 @@ pub(crate) fn objectives(lessons: &[Read<RawLesson>], recipes: &[Read<RawRecipe>
         title(&read.yaml, "title", &raw.title, faults);
         title(&read.yaml, "summary", &raw.summary, faults);
         if raw.objectives.is_empty() {
-            faults.push(Fault::at("lesson-without-objectives", read.yaml.key_place(&[], "objectives")));
+            faults.push(Fault::at(Code::LessonWithoutObjectives, read.yaml.key_place(&[], "objectives")));
         }
         for (index, objective) in raw.objectives.iter().enumerate() {
             let place = move || read.yaml.place(&[key("objectives"), Step::Index(index), key("id")]);
@@ -118,12 +119,12 @@ pub(crate) fn objectives(lessons: &[Read<RawLesson>], recipes: &[Read<RawRecipe>
     for read in recipes {
         let Some(raw) = &read.raw else { continue };
         if raw.objectives.is_empty() {
-            faults.push(Fault::at("recipe-without-objectives", read.yaml.key_place(&[], "objectives")));
+            faults.push(Fault::at(Code::RecipeWithoutObjectives, read.yaml.key_place(&[], "objectives")));
         }
         let unknown = raw.objectives.iter().enumerate().filter(|(_, id)| !broken && !ids.contains(id.as_str()));
         for (index, id) in unknown {
             let place = read.yaml.place(&[key("objectives"), Step::Index(index)]);
-            faults.push(Fault::at("objective-unknown", place).with("id", id).near(id, ids.iter().copied()));
+            faults.push(Fault::at(Code::ObjectiveUnknown, place).with("id", id).near(id, ids.iter().copied()));
         }
     }
 }
@@ -140,7 +141,7 @@ pub(crate) fn terms(terms: &[Read<RawTerm>], faults: &mut Vec<Fault>) {
             let ids = || terms.iter().map(|other| other.id.as_str()).filter(|other| *other != read.id);
             if !ids().any(|other| other == id) {
                 let place = read.yaml.place(&[key("not"), Step::Index(index)]);
-                faults.push(Fault::at("term-unknown", place).with("id", id).near(id, ids()));
+                faults.push(Fault::at(Code::TermUnknown, place).with("id", id).near(id, ids()));
             }
         }
     }
@@ -155,9 +156,9 @@ pub(crate) fn wordings(terms: &[Read<RawTerm>], faults: &mut Vec<Fault>) {
         for (text, path) in std::iter::once((&raw.term, vec![key("term")])).chain(also) {
             let place = read.yaml.place(&path);
             if text.trim().is_empty() {
-                faults.push(Fault::at("text-empty", place).with("key", "also"));
+                faults.push(Fault::at(Code::TextEmpty, place).with("key", "also"));
             } else if let Some(first) = known.insert(text.to_lowercase(), place.clone()) {
-                faults.push(Fault::at("term-repeated-wording", place).with("wording", text).also(first, "first"));
+                faults.push(Fault::at(Code::TermRepeatedWording, place).with("wording", text).also(first, "first"));
             }
         }
     }
@@ -176,11 +177,11 @@ pub(crate) fn order(
     let mut order = BTreeMap::new();
     for (index, id) in raw.lessons.iter().enumerate() {
         if !known.contains(id.as_str()) {
-            faults.push(Fault::at("lesson-unknown", place(index)).with("id", id).near(id, known.iter().copied()));
+            faults.push(Fault::at(Code::LessonUnknown, place(index)).with("id", id).near(id, known.iter().copied()));
         }
         match order.get(id) {
             Some(first) => {
-                let fault = Fault::at("course-repeated-lesson", place(index)).with("id", id);
+                let fault = Fault::at(Code::CourseRepeatedLesson, place(index)).with("id", id);
                 faults.push(fault.also(place(*first), "first"));
             }
             None => {
@@ -189,7 +190,7 @@ pub(crate) fn order(
         }
     }
     for read in lessons.iter().filter(|read| !order.contains_key(&read.id)) {
-        let fault = Fault::at("lesson-not-in-order", read.id_place()).with("id", &read.id);
+        let fault = Fault::at(Code::LessonNotInOrder, read.id_place()).with("id", &read.id);
         faults.push(fault.also(yaml.key_place(&[], "lessons"), "order"));
     }
     order

@@ -31,7 +31,7 @@ pub struct Course {
     pub recipes: Vec<RecipeFile>,
     /// The pictures that texts use.
     pub images: Vec<Image>,
-    /// What is no fault, and yet its author should look at: by the codes of [`crate::WARNINGS`], in the order of faults.
+    /// What its author should look at, by the codes of [`faults::Code::WARNINGS`], in the order of faults.
     pub warnings: Faults,
 }
 

@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use crate::fault::{Fault, Place};
 use crate::files::Sort;
 
@@ -33,13 +35,13 @@ impl Source {
             match start {
                 None if is_fence => start = Some(at),
                 None => {
-                    return Err(Fault::at("front-matter-missing", Place::new(&self.file, 0..line.trim_end().len())));
+                    return Err(Fault::at(Code::FrontMatterMissing, Place::new(&self.file, 0..line.trim_end().len())));
                 }
                 Some(start) if is_fence => return Ok((start..from, at)),
                 Some(_) => (),
             }
         }
-        let code = if start.is_some() { "front-matter-unclosed" } else { "front-matter-missing" };
+        let code = if start.is_some() { Code::FrontMatterUnclosed } else { Code::FrontMatterMissing };
         Err(Fault::at(code, Place::new(&self.file, 0..self.text.lines().next().map_or(0, str::len))))
     }
 }
@@ -48,7 +50,7 @@ impl Source {
 mod tests {
     use super::*;
 
-    fn split(text: &str) -> Result<(String, String), &'static str> {
+    fn split(text: &str) -> Result<(String, String), Code> {
         let source = Source { file: "a.md".to_owned(), sort: Sort::Lesson, text: text.to_owned() };
         source
             .split()
@@ -61,8 +63,8 @@ mod tests {
         assert_eq!(split("---\nid: a\n---\nText\n---\n"), Ok(("id: a\n".to_owned(), "Text\n---\n".to_owned())));
         assert_eq!(split("---\r\nid: a\r\n---  \r\nText"), Ok(("id: a\r\n".to_owned(), "Text".to_owned())));
         assert_eq!(split("---\n---"), Ok((String::new(), String::new())));
-        assert_eq!(split("id: a\n---\n"), Err("front-matter-missing"));
-        assert_eq!(split(""), Err("front-matter-missing"));
-        assert_eq!(split("---\nid: a\nText"), Err("front-matter-unclosed"));
+        assert_eq!(split("id: a\n---\n"), Err(Code::FrontMatterMissing));
+        assert_eq!(split(""), Err(Code::FrontMatterMissing));
+        assert_eq!(split("---\nid: a\nText"), Err(Code::FrontMatterUnclosed));
     }
 }

@@ -5,6 +5,7 @@ use std::fs::File;
 use std::io::Read;
 use std::path::{Path, PathBuf};
 
+use faults::Code;
 use walkdir::{DirEntry, WalkDir};
 
 use crate::fault::{Fault, Place};
@@ -97,17 +98,17 @@ impl Walk<'_> {
         }
         let file = relative(dir, entry.path());
         if entry.path_is_symlink() {
-            return self.refuse("course-symlink", &file);
+            return self.refuse(Code::CourseSymlink, &file);
         }
         self.name(&file, &entry.file_name().to_string_lossy())?;
         match (entry.file_type().is_dir(), entry.file_type().is_file()) {
             (true, _) => self.folder(&file, entry.path()),
             (_, true) => self.file(file, entry.path()),
-            _ => self.refuse("course-unexpected-file", &file),
+            _ => self.refuse(Code::CourseUnexpectedFile, &file),
         }
     }
 
-    fn refuse(&mut self, code: &'static str, file: &str) -> Option<()> {
+    fn refuse(&mut self, code: Code, file: &str) -> Option<()> {
         let name = file.rsplit('/').next().unwrap_or(file);
         self.faults.push(Fault::at(code, Place::whole(file)).with("file", file).with("name", name));
         None
@@ -115,18 +116,18 @@ impl Walk<'_> {
 
     fn name(&mut self, file: &str, name: &str) -> Option<()> {
         if !is_portable(name) {
-            return self.refuse("course-unportable-name", file);
+            return self.refuse(Code::CourseUnportableName, file);
         }
         if is_device_name(name) {
-            return self.refuse("course-reserved-name", file);
+            return self.refuse(Code::CourseReservedName, file);
         }
         if file.len() > LONGEST_PATH {
-            let fault = Fault::at("course-path-too-long", Place::whole(file)).with("file", file);
+            let fault = Fault::at(Code::CoursePathTooLong, Place::whole(file)).with("file", file);
             self.faults.push(fault.with("length", file.len()).with("most", LONGEST_PATH));
             return None;
         }
         if let Some(other) = self.names.insert(file.to_lowercase(), file.to_owned()) {
-            let fault = Fault::at("course-names-differ-by-case", Place::whole(file));
+            let fault = Fault::at(Code::CourseNamesDifferByCase, Place::whole(file));
             self.faults.push(fault.with("file", file).with("other", other));
         }
         Some(())
@@ -144,7 +145,7 @@ impl Walk<'_> {
         match fits {
             true => Some(()),
             false if path.join(COURSE_FILE).is_file() => None,
-            false => self.refuse("course-unexpected-folder", file),
+            false => self.refuse(Code::CourseUnexpectedFolder, file),
         }
     }
 
@@ -157,11 +158,11 @@ impl Walk<'_> {
         let extension = name.rsplit_once('.').map_or("", |(_, extension)| extension);
         let sort = match parts.as_slice() {
             [folders @ .., _] if folders.contains(&IMAGES) && is_image(extension) => Sort::Image,
-            [folders @ .., _] if folders.contains(&IMAGES) => return self.refuse("image-kind", &file),
+            [folders @ .., _] if folders.contains(&IMAGES) => return self.refuse(Code::ImageKind, &file),
             [_, "lessons", _] if extension == "md" => Sort::Lesson,
             [_, "terms", _] if extension == "md" => Sort::Term,
             [_, "recipes", _] if extension == "md" => Sort::Recipe,
-            _ => return self.refuse("course-unexpected-file", &file),
+            _ => return self.refuse(Code::CourseUnexpectedFile, &file),
         };
         self.found.push(Found { file, sort, path: path.to_owned() });
         Some(())
@@ -170,7 +171,8 @@ impl Walk<'_> {
     fn unreadable(&mut self, dir: &Path, error: &walkdir::Error) {
         let file = error.path().map_or(String::new(), |path| relative(dir, path));
         let reason = error.io_error().map_or_else(|| error.to_string(), ToString::to_string);
-        self.faults.push(Fault::at("course-unreadable", Place::whole(&file)).with("file", file).with("reason", reason));
+        self.faults
+            .push(Fault::at(Code::CourseUnreadable, Place::whole(&file)).with("file", file).with("reason", reason));
         self.unreadable = true;
     }
 }
@@ -244,7 +246,7 @@ pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
     match text.char_indices().find(|(_, next)| is_refused(*next)) {
         None => Ok(text),
         Some((at, next)) => {
-            let fault = Fault::at("course-control-character", Place::new(file, at..at + next.len_utf8()));
+            let fault = Fault::at(Code::CourseControlCharacter, Place::new(file, at..at + next.len_utf8()));
             let fault = fault.with("character", named(next));
             Err(NoText::Refused(Box::new(fault), Some(text)))
         }
@@ -272,13 +274,13 @@ fn not_utf8(file: &str, error: &std::string::FromUtf8Error) -> NoText {
     let shown = shown.trim_start_matches('\u{feff}').to_owned();
     let place = Place::new(file, offset_without_mark..offset_without_mark + '\u{fffd}'.len_utf8());
     let byte = error.as_bytes().get(offset).copied().unwrap_or_default();
-    let fault = Fault::at("course-not-utf8", place).with("offset", offset).with("byte", format!("{byte:02X}"));
+    let fault = Fault::at(Code::CourseNotUtf8, place).with("offset", offset).with("byte", format!("{byte:02X}"));
     NoText::Refused(Box::new(fault), Some(shown))
 }
 
 fn bytes(path: &Path, file: &str) -> Result<Vec<u8>, NoText> {
     let unreadable = |error: std::io::Error| {
-        let fault = Fault::at("course-unreadable", Place::whole(file)).with("file", file);
+        let fault = Fault::at(Code::CourseUnreadable, Place::whole(file)).with("file", file);
         NoText::Unreadable(Box::new(fault.with("reason", error.to_string())))
     };
     let open = File::open(path).map_err(unreadable)?;
@@ -286,7 +288,7 @@ fn bytes(path: &Path, file: &str) -> Result<Vec<u8>, NoText> {
     let mut bytes = Vec::with_capacity(usize::try_from(size.min(MOST_BYTES) + 1).unwrap_or_default());
     open.take(MOST_BYTES + 1).read_to_end(&mut bytes).map_err(unreadable)?;
     if bytes.len() as u64 > MOST_BYTES || size > MOST_BYTES {
-        let fault = Fault::at("course-file-too-large", Place::whole(file)).with("file", file);
+        let fault = Fault::at(Code::CourseFileTooLarge, Place::whole(file)).with("file", file);
         let fault = fault.with("size", size.div_ceil(1_000_000)).with("most", MOST_BYTES / 1_000_000);
         return Err(NoText::Refused(Box::new(fault), None));
     }
@@ -302,7 +304,7 @@ pub(crate) fn image(path: &Path, file: &str) -> Result<Vec<u8>, NoText> {
     if starts {
         return Ok(bytes);
     }
-    let fault = Fault::at("image-not-what-it-says", Place::whole(file)).with("file", file).with("kind", extension);
+    let fault = Fault::at(Code::ImageNotWhatItSays, Place::whole(file)).with("file", file).with("kind", extension);
     Err(NoText::Refused(Box::new(fault), None))
 }
 

@@ -3,14 +3,22 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use faults::Code;
+
 use crate::fault::{Fault, Place};
 
 /// What is missing where a file was not read.
-const FOLLOWING: [&str; 5] = ["lesson-unknown", "objective-unknown", "term-unknown", "recipe-unknown", "image-missing"];
+const FOLLOWING: [Code; 5] =
+    [Code::LessonUnknown, Code::ObjectiveUnknown, Code::TermUnknown, Code::RecipeUnknown, Code::ImageMissing];
 
 /// What is missing where front matter was not read: the names that it gives.
-const NAMES_OF_FRONT_MATTER: [&str; 5] =
-    ["scenario-unknown", "formula-unknown-name", "work-unreadable", "recipe-unknown-hole", "recipe-unknown-steps"];
+const NAMES_OF_FRONT_MATTER: [Code; 5] = [
+    Code::ScenarioUnknown,
+    Code::FormulaUnknownName,
+    Code::WorkUnreadable,
+    Code::RecipeUnknownHole,
+    Code::RecipeUnknownSteps,
+];
 
 /// A key that only the files of one folder have.
 const TELLING_KEYS: [(&str, &str); 3] = [("\nask:", "recipes"), ("\nterm:", "terms"), ("\nsummary:", "lessons")];
@@ -29,15 +37,9 @@ pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, unread: &Unread, tex
     let Unread { passed_over, files } = unread;
     faults.retain(|fault| !(FOLLOWING.contains(&fault.code) && (*passed_over || follows(fault, files))));
     let broken: BTreeSet<_> =
-        faults.iter().filter(|fault| is_in_front(fault, texts)).filter_map(file).map(str::to_owned).collect();
-    faults.retain(|fault| {
-        !(NAMES_OF_FRONT_MATTER.contains(&fault.code) && file(fault).is_some_and(|file| broken.contains(file)))
-    });
+        faults.iter().filter(|fault| is_in_front(fault, texts)).map(|fault| fault.place.file.clone()).collect();
+    faults.retain(|fault| !(NAMES_OF_FRONT_MATTER.contains(&fault.code) && broken.contains(&fault.place.file)));
     misplaced(faults, texts);
-}
-
-fn file(fault: &Fault) -> Option<&str> {
-    fault.place.as_ref().map(|place| place.file.as_str())
 }
 
 /// The front matter of a text, with the line above its end.
@@ -49,13 +51,13 @@ fn front_matter(text: &str) -> &str {
 
 /// Whether a fault is one of the YAML at the head of a file.
 fn is_in_front(fault: &Fault, texts: &BTreeMap<String, String>) -> bool {
-    let Some(place) = fault.place.as_ref().filter(|_| fault.code.starts_with("yaml-")) else { return false };
-    texts.get(&place.file).is_some_and(|text| place.span.start <= front_matter(text).len())
+    let front = || texts.get(&fault.place.file).map(|text| front_matter(text));
+    fault.code.id().starts_with("yaml-") && front().is_some_and(|front| fault.place.span.start <= front.len())
 }
 
 /// Tells of a file that stands in the wrong folder that alone.
 fn misplaced(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
-    let files: BTreeSet<_> = faults.iter().filter_map(file).map(str::to_owned).collect();
+    let files: BTreeSet<_> = faults.iter().map(|fault| fault.place.file.clone()).collect();
     for file in files {
         let Some(here) = file.split('/').nth(1) else { continue };
         let Some(front) = texts.get(&file).map(|text| front_matter(text)).filter(|front| front.starts_with("---"))
@@ -70,9 +72,9 @@ fn misplaced(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
         let id = file.rsplit('/').next().and_then(|name| name.strip_suffix(".md")).unwrap_or_default().to_owned();
         faults.retain(|fault| {
             let about = FOLLOWING.contains(&fault.code) && fault.raw("id") == Some(id.as_str());
-            !about && self::file(fault) != Some(file.as_str())
+            !about && fault.place.file != file
         });
-        let fault = Fault::at("course-wrong-folder", Place::new(&file, 0..3));
+        let fault = Fault::at(Code::CourseWrongFolder, Place::new(&file, 0..3));
         faults.push(fault.with("folder", folder).with("what", folder));
     }
 }
@@ -81,7 +83,7 @@ fn misplaced(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
 fn follows(fault: &Fault, unread: &[String]) -> bool {
     let id = fault.values.iter().find(|(name, _)| *name == "id").map(|(_, id)| format!("/{id}.md"));
     match fault.code {
-        "objective-unknown" => unread.iter().any(|file| file.contains("/lessons/")),
+        Code::ObjectiveUnknown => unread.iter().any(|file| file.contains("/lessons/")),
         _ => id.is_some_and(|end| unread.iter().any(|file| file.ends_with(&end))),
     }
 }
@@ -93,17 +95,20 @@ mod tests {
 
     #[test]
     fn what_follows_is_told_only_where_all_was_read() {
-        let left = |codes: &[&'static str], passed_over: bool, files: &[&str]| {
-            let fault = |code: &&'static str| Fault::at(code, Place::whole("f")).with("id", "outlet");
+        let left = |codes: &[Code], passed_over: bool, files: &[&str]| {
+            let fault = |code: &Code| Fault::at(*code, Place::whole("f")).with("id", "outlet");
             let mut faults: Vec<_> = codes.iter().map(fault).collect();
             let files = files.iter().map(|file| (*file).to_owned()).collect();
             without_what_follows(&mut faults, &Unread { passed_over, files }, &BTreeMap::new());
             faults.iter().map(|fault| fault.code).collect::<Vec<_>>()
         };
-        let unknown = ["lesson-unknown", "objective-unknown"];
+        let unknown = [Code::LessonUnknown, Code::ObjectiveUnknown];
         assert!(left(&unknown, false, &["en/lessons/outlet.md"]).is_empty());
-        assert_eq!(left(&unknown, false, &["en/lessons/other.md"]), ["lesson-unknown"]);
+        assert_eq!(left(&unknown, false, &["en/lessons/other.md"]), [Code::LessonUnknown]);
         assert_eq!(left(&unknown, false, &["en/terms/other.md"]), unknown);
-        assert_eq!(left(&["lesson-unknown", "course-unexpected-folder"], true, &[]), ["course-unexpected-folder"]);
+        assert_eq!(
+            left(&[Code::LessonUnknown, Code::CourseUnexpectedFolder], true, &[]),
+            [Code::CourseUnexpectedFolder]
+        );
     }
 }

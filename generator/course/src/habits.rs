@@ -3,18 +3,18 @@
 
 use std::collections::BTreeMap;
 
+use faults::Code;
 use problems::template::is_name;
 use relief::units;
 
 use crate::fault::{Fault, Place};
-use crate::nearest::nearest;
+use faults::nearest;
 
 /// Gives each fault that comes of a habit the sentence for it.
 pub(crate) fn told(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
     for fault in faults {
-        let Some(place) = fault.place.clone() else { continue };
-        let around = sources.get(&place.file).and_then(|text| Around::new(text, &place));
-        if let Some((habit, values)) = habit(fault, &place, around.as_ref()) {
+        let around = sources.get(&fault.place.file).and_then(|text| Around::new(text, &fault.place));
+        if let Some((habit, values)) = habit(fault, around.as_ref()) {
             fault.values.retain(|(name, _)| *name != "nearest" && !values.iter().any(|(other, _)| other == name));
             fault.values.push(("habit", habit.to_owned()));
             fault.values.extend(values);
@@ -44,34 +44,35 @@ impl<'t> Around<'t> {
     }
 }
 
-fn habit(fault: &Fault, place: &Place, around: Option<&Around>) -> Habit {
+fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
+    let place = &fault.place;
     let found = fault.raw("found").unwrap_or_default();
     let marked = around.map_or(found, |around| around.marked);
     match fault.code {
-        "course-unportable-name" => name(&place.file),
-        "formula-character" => character(found),
-        "formula-syntax" => around.and_then(syntax),
-        "formula-argument-name" => {
+        Code::CourseUnportableName => name(&place.file),
+        Code::FormulaCharacter => character(found),
+        Code::FormulaSyntax => around.and_then(syntax),
+        Code::FormulaArgumentName => {
             let equals = around.is_some_and(|around| around.after.trim_start().starts_with('='));
             equals.then(|| ("colon", vec![("found", found.to_owned())]))
         }
-        "heading-not-here" if place.file.contains("/recipes/") => {
+        Code::HeadingNotHere if place.file.contains("/recipes/") => {
             Some(("second_level", vec![("title", marked.trim_start_matches('#').trim().to_owned())]))
         }
-        "recipe-choose-unreadable" => {
+        Code::RecipeChooseUnreadable => {
             let name: Vec<_> =
                 marked.split(|next: char| !next.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
             let name = name.join("_").to_lowercase();
             is_name(&name).then(|| ("choice_name", vec![("name", name)]))
         }
-        "yaml-wrong-shape" if fault.raw("expected") == Some("mapping") => no_colon(marked),
-        "recipe-range" => comma(marked).or_else(|| range(marked)),
-        "recipe-believable"
-        | "recipe-grid"
-        | "recipe-within"
-        | "recipe-round-step"
-        | "scenario-value"
-        | "figure-parameter-unreadable" => comma(marked),
+        Code::YamlWrongShape if fault.raw("expected") == Some("mapping") => no_colon(marked),
+        Code::RecipeRange => comma(marked).or_else(|| range(marked)),
+        Code::RecipeBelievable
+        | Code::RecipeGrid
+        | Code::RecipeWithin
+        | Code::RecipeRoundStep
+        | Code::ScenarioValue
+        | Code::FigureParameterUnreadable => comma(marked),
         _ => None,
     }
 }

@@ -2,6 +2,8 @@
 
 use std::collections::BTreeMap;
 
+use faults::Code;
+
 use crate::fault::{Fault, Place};
 use crate::files::is_device_name;
 
@@ -14,9 +16,9 @@ pub(crate) const TAKEN_BESIDE_TERMS: &[&str] = &["index", "main"];
 pub(crate) fn written(id: &str, place: impl Fn() -> Place, faults: &mut Vec<Fault>) {
     let letters = id.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_');
     if !letters || !id.starts_with(|first: char| first.is_ascii_lowercase()) || id.len() > 80 {
-        faults.push(Fault::at("id-badly-written", place()).with("id", id).with("nearest", mended(id)));
+        faults.push(Fault::at(Code::IdBadlyWritten, place()).with("id", id).with("nearest", mended(id)));
     } else if is_device_name(id) {
-        faults.push(Fault::at("course-reserved-name", place()).with("name", id).with("file", id));
+        faults.push(Fault::at(Code::CourseReservedName, place()).with("name", id).with("file", id));
     }
 }
 
@@ -34,7 +36,7 @@ pub(crate) fn all<'a, P: Fn() -> Place>(ids: impl Iterator<Item = (&'a str, P)>,
     for (id, place) in ids {
         match known.get(&id.to_lowercase()) {
             Some((first, first_place)) => {
-                let code = if *first == id { "course-repeated-id" } else { "course-ids-differ-by-case" };
+                let code = if *first == id { Code::CourseRepeatedId } else { Code::CourseIdsDifferByCase };
                 let fault = Fault::at(code, place()).with("id", id).with("other", first);
                 faults.push(fault.also(first_place(), "first"));
             }
@@ -60,10 +62,10 @@ mod tests {
                 .map(|fault| (fault.code, fault.values.last().map(|(_, value)| value.clone()).unwrap_or_default()))
         };
         assert_eq!(code("full_lift2"), None);
-        assert_eq!(code("Full Lift"), Some(("id-badly-written", "full_lift".to_owned())));
-        assert_eq!(code("2nd"), Some(("id-badly-written", "nd".to_owned())));
-        assert_eq!(code(""), Some(("id-badly-written", String::new())));
-        assert_eq!(code("con").map(|fault| fault.0), Some("course-reserved-name"));
+        assert_eq!(code("Full Lift"), Some((Code::IdBadlyWritten, "full_lift".to_owned())));
+        assert_eq!(code("2nd"), Some((Code::IdBadlyWritten, "nd".to_owned())));
+        assert_eq!(code(""), Some((Code::IdBadlyWritten, String::new())));
+        assert_eq!(code("con").map(|fault| fault.0), Some(Code::CourseReservedName));
     }
 
     #[test]
@@ -74,6 +76,6 @@ mod tests {
             &mut faults,
         );
         let told: Vec<_> = faults.iter().map(|fault| (fault.code, fault.also[0].0.span.start)).collect();
-        assert_eq!(told, [("course-repeated-id", 0), ("course-ids-differ-by-case", 1)]);
+        assert_eq!(told, [(Code::CourseRepeatedId, 0), (Code::CourseIdsDifferByCase, 1)]);
     }
 }

@@ -1,7 +1,7 @@
 //! Reads a course and checks it: everything that an instructor edits, and every rule that it must keep.
 //!
 //! The way is `folder -> read (with places) -> check (all faults collected) -> Course`. What is in a [`Course`] is
-//! valid. A [`Fault`] has a code, a place and values; the sentences for it are words of the theme.
+//! valid. A [`Fault`] has a [`Code`], a place and values; the sentences for it are words of the theme.
 //!
 //! ```no_run
 //! struct NoWords;
@@ -19,7 +19,6 @@
 
 mod assemble;
 mod check;
-mod codes;
 mod course;
 mod coverage;
 mod document;
@@ -31,7 +30,6 @@ mod habits;
 mod ids;
 mod lexicon;
 mod markdown;
-mod nearest;
 mod quantities;
 mod raw;
 mod read;
@@ -43,12 +41,12 @@ mod threads;
 mod warn;
 mod yaml;
 
-pub use codes::{FAULTS, WARNINGS};
 pub use course::{
     Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
 };
 pub use coverage::Coverage;
-pub use fault::{Fault, Faults, Message, Place};
+pub use fault::{Fault, Faults, Place};
+pub use faults::{Code, Message, Words};
 pub use files::{LONGEST_PATH, is_device_name, is_of_systems};
 pub use lexicon::ThemeLexicon;
 pub use read::{read, read_telling};
@@ -56,9 +54,3 @@ pub use recipe::front_matter as recipe_front_matter;
 pub use schema::{Schema, schemas};
 pub use steps::Told;
 pub use threads::{FEWEST_FILES, on_threads};
-
-/// The words of the theme, by dotted key: `faults.markdown-raw-html.title`.
-pub trait Words: Sync {
-    /// The text under a key, if there is one.
-    fn text(&self, key: &str) -> Option<String>;
-}

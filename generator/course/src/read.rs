@@ -1,9 +1,11 @@
 //! The way from a folder to a course: every file read, then every rule checked, then the course put together.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::iter;
 use std::mem::take;
 use std::path::Path;
 
+use faults::Code;
 use problems::display::Mark;
 use problems::recipe::System;
 use problems::recipe::raw::RawRecipe;
@@ -97,7 +99,7 @@ impl Reading<'_> {
     fn read(&mut self, dir: &Path, words: &dyn Words) -> Option<Course> {
         if !dir.is_dir() {
             self.unreadable = true;
-            let code = if dir.is_file() { "course-not-a-folder" } else { "course-folder-missing" };
+            let code = if dir.is_file() { Code::CourseNotAFolder } else { Code::CourseFolderMissing };
             self.faults.push(Fault::at(code, Place::whole("")));
             return None;
         }
@@ -130,12 +132,12 @@ impl Reading<'_> {
     fn course_text(&mut self, dir: &Path) -> Option<String> {
         let path = dir.join(COURSE_FILE);
         if path.is_symlink() {
-            let fault = Fault::at("course-symlink", Place::whole(COURSE_FILE));
+            let fault = Fault::at(Code::CourseSymlink, Place::whole(COURSE_FILE));
             self.faults.push(fault.with("file", COURSE_FILE).with("name", COURSE_FILE));
             return None;
         }
         if !path.is_file() {
-            self.faults.push(Fault::at("course-file-missing", Place::whole(COURSE_FILE)));
+            self.faults.push(Fault::at(Code::CourseFileMissing, Place::whole(COURSE_FILE)));
             return None;
         }
         let text = files::text(&path, COURSE_FILE).map_err(|refused| self.no_text(COURSE_FILE, refused)).ok()?;
@@ -185,7 +187,7 @@ impl Reading<'_> {
             Sort::Lesson | Sort::Image => &[],
         };
         for read in reads.iter().filter(|read| taken.contains(&read.id.as_str())) {
-            self.faults.push(Fault::at("id-taken", read.id_place()).with("id", &read.id));
+            self.faults.push(Fault::at(Code::IdTaken, read.id_place()).with("id", &read.id));
         }
         reads
     }
@@ -299,7 +301,8 @@ fn in_teaching_order(course: &mut Course) {
 
 /// Faults or warnings in their order, with the texts of the files that they are in.
 fn in_order(list: Vec<Fault>, mut texts: BTreeMap<String, String>) -> Faults {
-    let places = list.iter().flat_map(|fault| fault.place.iter().chain(fault.also.iter().map(|(place, _)| place)));
+    let places =
+        list.iter().flat_map(|fault| iter::once(&fault.place).chain(fault.also.iter().map(|(place, _)| place)));
     let named: BTreeSet<_> = places.map(|place| place.file.as_str()).collect();
     texts.retain(|file, _| named.contains(file.as_str()));
     let mut faults = Faults { list, sources: texts, unreadable: false };

@@ -1,5 +1,6 @@
 //! Recipes: the sections of their text sorted, compiled by `problems`, and its faults put in their place.
 
+use faults::Code;
 use problems::proof::ProofFault;
 use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Bodies, Lexicon, Recipe, RecipeFault, Step as RecipeStep, compile};
@@ -40,7 +41,7 @@ pub(crate) fn build(
 /// Reads the front matter of a recipe alone, as it is read in a course, without compiling it.
 ///
 /// # Errors
-/// What is wrong with it, by the codes of [`crate::FAULTS`].
+/// What is wrong with it, by the codes of [`Code::FAULTS`].
 pub fn front_matter(text: &str) -> Result<RawRecipe, Vec<Fault>> {
     let mut faults = Vec::new();
     Yaml::new("", text, 0).read(&mut faults).ok_or(faults)
@@ -48,7 +49,7 @@ pub fn front_matter(text: &str) -> Result<RawRecipe, Vec<Fault>> {
 
 /// Names of what is drawn or asked with a fault of its own, so that nothing else knows them.
 fn lost_names(raw: &RawRecipe, found: &[RecipeFault]) -> Vec<String> {
-    let name = |fault: &RecipeFault| match fault.path.as_slice() {
+    let name = |fault: &RecipeFault| match fault.place.path.as_slice() {
         [RecipeStep::Key(part), RecipeStep::Key(name), ..] if part == "draw" => Some(name.clone()),
         [RecipeStep::Key(part), RecipeStep::Index(index), ..] if part == "ask" => {
             raw.ask.get(*index).map(|ask| ask.id.clone())
@@ -60,8 +61,8 @@ fn lost_names(raw: &RawRecipe, found: &[RecipeFault]) -> Vec<String> {
 
 /// Whether a fault is only that a lost name is not known.
 fn follows(fault: &RecipeFault, lost: &[String]) -> bool {
-    let names = ["formula-unknown-name", "recipe-unknown-hole", "recipe-unknown-steps"];
-    names.contains(&fault.code) && fault.values.iter().any(|(name, value)| *name == "found" && lost.contains(value))
+    let names = [Code::FormulaUnknownName, Code::RecipeUnknownHole, Code::RecipeUnknownSteps];
+    names.contains(&fault.code) && fault.raw("found").is_some_and(|found| lost.iter().any(|name| name == found))
 }
 
 fn bodies(sections: &[Section], faults: &mut Vec<Fault>) -> Bodies {
@@ -69,10 +70,10 @@ fn bodies(sections: &[Section], faults: &mut Vec<Fault>) -> Bodies {
     for (index, section) in sections.iter().enumerate() {
         let (title, template) = (section.title.trim(), section.template.clone());
         if let Some(first) = sections[..index].iter().find(|earlier| earlier.title.trim() == title) {
-            let fault = Fault::at("recipe-repeated-section", section.place.clone()).with("title", title);
+            let fault = Fault::at(Code::RecipeRepeatedSection, section.place.clone()).with("title", title);
             faults.push(fault.also(first.place.clone(), "first"));
         } else if template.0.is_empty() {
-            faults.push(Fault::at("recipe-empty-section", section.place.clone()).with("title", title));
+            faults.push(Fault::at(Code::RecipeEmptySection, section.place.clone()).with("title", title));
         } else if let Some(name) = title.strip_prefix("Mistake:") {
             bodies.mistakes.push((name.trim().to_owned(), template));
         } else {
@@ -81,7 +82,7 @@ fn bodies(sections: &[Section], faults: &mut Vec<Fault>) -> Bodies {
                 "Start" => bodies.start = Some(template),
                 "Working" => bodies.working = Some(template),
                 _ => {
-                    let fault = Fault::at("recipe-unknown-section", section.place.clone()).with("title", title);
+                    let fault = Fault::at(Code::RecipeUnknownSection, section.place.clone()).with("title", title);
                     faults.push(fault.near(title, TITLES));
                 }
             }
@@ -92,24 +93,24 @@ fn bodies(sections: &[Section], faults: &mut Vec<Fault>) -> Bodies {
 
 /// A fault of the compiler, in its place.
 fn placed(yaml: &Yaml, sections: &[Section], fault: RecipeFault) -> Fault {
-    let place = match fault.path.as_slice() {
+    let place = match fault.place.path.as_slice() {
         [RecipeStep::Key(body), RecipeStep::Key(name), ..] if body == "body" => {
             in_section(yaml, sections, name, &fault)
         }
         [.., RecipeStep::Key(mistakes), RecipeStep::Key(name)]
-            if mistakes == "mistakes" && fault.code == "recipe-unknown-hole" =>
+            if mistakes == "mistakes" && fault.code == Code::RecipeUnknownHole =>
         {
             in_section(yaml, sections, &format!("mistake: {name}"), &fault)
         }
         path => {
             let path: Vec<_> = path.iter().map(step).collect();
-            match &fault.span {
+            match &fault.place.span {
                 Some(span) => yaml.place_in(&path, span.clone()),
                 None => yaml.place(&path),
             }
         }
     };
-    Fault::from_values(fault.code, place, fault.values)
+    fault.map(|_| place.clone())
 }
 
 fn step(step: &RecipeStep) -> Step {
@@ -124,7 +125,7 @@ fn in_section(yaml: &Yaml, sections: &[Section], name: &str, fault: &RecipeFault
     let titled =
         |section: &&Section| section.title.trim().replace(": ", ":").eq_ignore_ascii_case(&name.replace(": ", ":"));
     let Some(section) = sections.iter().find(titled) else { return yaml.place(&[]) };
-    let found = fault.values.iter().find(|(name, _)| *name == "found").map_or("", |(_, value)| value);
+    let found = fault.raw("found").unwrap_or_default();
     let hole = section.holes.get(found).or_else(|| section.holes.get(&format!("steps:{found}")));
     hole.unwrap_or(&section.place).clone()
 }
@@ -139,10 +140,9 @@ impl RecipeFile {
         let fault = |fault: &ProofFault| {
             let place = yaml.place(&proof_path(&yaml, fault));
             let place = if place.span.is_empty() { yaml.place(&[key("id")]) } else { place };
-            let mut placed = Fault::at(fault.code, place).with("seed", fault.seed).with("system", fault.system.id());
-            placed.values.extend(fault.values.iter().cloned());
-            let reason =
-                value(fault, "error").and_then(|error| error.split(": ").nth(1)).unwrap_or_default().to_owned();
+            let reason = fault.raw("error").and_then(|error| error.split(": ").nth(1)).unwrap_or_default();
+            let placed = fault.clone().map(|_| place.clone());
+            let placed = placed.with("seed", fault.place.seed).with("system", fault.place.system.id());
             placed.with("id", &self.recipe.id).with("reason", reason)
         };
         let list = found.iter().map(fault).collect();
@@ -152,25 +152,20 @@ impl RecipeFile {
 
 /// The way to what a fault of proof is about: a mistake, a condition, what is asked or what is drawn.
 fn proof_path(yaml: &Yaml, fault: &ProofFault) -> Vec<Step> {
-    let value = |name: &str| value(fault, name);
-    if let Some(index) = value("condition").and_then(|text| text.parse::<usize>().ok()) {
+    if let Some(index) = fault.raw("condition").and_then(|text| text.parse::<usize>().ok()) {
         return vec![key("plausible"), Step::Index(index.saturating_sub(1))];
     }
-    let part = value("part").unwrap_or_default();
+    let part = fault.raw("part").unwrap_or_default();
     let asked = |index: usize| yaml.tree()?.find(&[key("ask"), Step::Index(index), key("id")])?.text();
     let ask = (0..).map_while(|index| asked(index).map(|id| (index, id))).find(|(_, id)| *id == part);
-    match (ask, value("mistake")) {
+    match (ask, fault.raw("mistake")) {
         (Some((index, _)), Some(mistake)) => vec![key("ask"), Step::Index(index), key("mistakes"), key(mistake)],
         (Some((index, _)), None) => {
             let answer = vec![key("ask"), Step::Index(index), key("answer")];
             let is_number = yaml.tree().is_some_and(|root| root.find(&answer).is_some());
             if is_number { answer } else { vec![key("ask"), Step::Index(index), key("id")] }
         }
-        (None, _) if fault.code == "proof-never-met" => vec![key("require")],
+        (None, _) if fault.code == Code::ProofNeverMet => vec![key("require")],
         (None, _) => vec![key("draw"), key(part)],
     }
-}
-
-fn value<'f>(fault: &'f ProofFault, name: &str) -> Option<&'f str> {
-    fault.values.iter().find(|(known, _)| *known == name).map(|(_, value)| value.as_str())
 }

@@ -3,6 +3,7 @@
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
+use faults::Code;
 use problems::display::{self, Mark};
 use problems::formula::{Formula, NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
@@ -61,13 +62,13 @@ impl Scenario {
         let mut scenario = Self::default();
         for (name, text) in &raw.0 {
             if !is_name(name) || is_unit(name) {
-                faults.push(Fault::at("scenario-name", yaml.key_place(&[key(KEY)], name)).with("found", name));
+                faults.push(Fault::at(Code::ScenarioName, yaml.key_place(&[key(KEY)], name)).with("found", name));
                 scenario.lost.push(name.clone());
             } else if let Some((exact, style, unit)) = literal(text) {
                 let shown = display::number(exact, style, unit, mark);
                 scenario.add(name, Given { text: text.clone(), unit, exact, shown });
             } else {
-                let fault = Fault::at("scenario-value", yaml.place(&[key(KEY), key(name)]));
+                let fault = Fault::at(Code::ScenarioValue, yaml.place(&[key(KEY), key(name)]));
                 faults.push(fault.with("found", text).with("name", name));
                 scenario.lost.push(name.clone());
             }
@@ -115,7 +116,7 @@ impl Scenario {
     /// A fault for each value that nothing uses.
     pub(crate) fn unused(&self, yaml: &Yaml, used: &BTreeSet<usize>, faults: &mut Vec<Fault>) {
         for (_, name) in self.known().enumerate().filter(|(place, _)| !used.contains(place)) {
-            faults.push(Fault::at("scenario-unused", yaml.key_place(&[key(KEY)], name)).with("name", name));
+            faults.push(Fault::at(Code::ScenarioUnused, yaml.key_place(&[key(KEY)], name)).with("name", name));
         }
     }
 }

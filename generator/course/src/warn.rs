@@ -1,8 +1,9 @@
-//! What is no fault of a course, and yet its author should look at it. A warning is a [`Fault`] whose code stands in
-//! [`crate::WARNINGS`]; the course is published all the same.
+//! Warnings: what an author should look at although the course can be published. A warning is a [`Fault`] whose code is
+//! one of [`Code::WARNINGS`].
 
 use std::collections::{BTreeMap, BTreeSet};
 
+use faults::Code;
 use problems::display::usual_unit;
 use problems::formula::literal;
 use problems::recipe::System;
@@ -43,7 +44,7 @@ fn unpractised(coverage: &Coverage, folder: &Folder, found: &mut Vec<Fault>) {
     with_faults(&folder.lessons, found, |read, found| {
         let objectives = read.raw.iter().flat_map(|raw| &raw.objectives).enumerate();
         for (index, objective) in objectives.filter(|(_, objective)| coverage.practising(&objective.id).is_empty()) {
-            let fault = Fault::at("objective-unpractised", objective_place(read, index));
+            let fault = Fault::at(Code::ObjectiveUnpractised, objective_place(read, index));
             found.push(fault.with("id", &objective.id));
         }
     });
@@ -58,7 +59,7 @@ fn objective_place(read: &Read<RawLesson>, index: usize) -> Place {
 fn unexplained(coverage: &Coverage, folder: &Folder, found: &mut Vec<Fault>) {
     for read in folder.terms.iter().filter(|read| coverage.using(&read.id).is_empty()) {
         let Some(raw) = &read.raw else { continue };
-        let fault = Fault::at("term-unexplained", read.yaml.place(&[key("term")]));
+        let fault = Fault::at(Code::TermUnexplained, read.yaml.place(&[key("term")]));
         found.push(fault.with("term", &raw.term).with("id", &raw.id));
     }
 }
@@ -79,7 +80,7 @@ fn ahead(
             let first = objectives.iter().filter_map(|id| Some((*coverage.taught.get(id.as_str())?, id))).min();
             let Some((taught, id)) = first.filter(|(taught, _)| *taught > place) else { continue };
             let teacher = &course.lessons[taught].id;
-            let fault = Fault::at("lesson-practises-ahead", shown.place.clone())
+            let fault = Fault::at(Code::LessonPractisesAhead, shown.place.clone())
                 .with("recipe", &shown.recipe)
                 .with("id", id)
                 .with("lesson", teacher);
@@ -110,7 +111,7 @@ fn one_system(folder: &Folder, found: &mut Vec<Fault>) {
             let [us, si] = System::BOTH.map(|system| usual_unit(kind, system));
             let of_one = us != si && [us, si].contains(&Some(unit));
             if of_one && kind != Kind::Length {
-                let fault = Fault::at("recipe-draw-of-one-system", read.yaml.key_place(&[key("draw")], name));
+                let fault = Fault::at(Code::RecipeDrawOfOneSystem, read.yaml.key_place(&[key("draw")], name));
                 found.push(fault.with("name", name).with("unit", unit.symbol));
             }
         }
@@ -124,7 +125,7 @@ fn undrawn(folder: &Folder, found: &mut Vec<Fault>) {
         let named: BTreeSet<_> = names_in(matter).collect();
         for (name, _) in read.raw.iter().flat_map(|raw| &raw.draw.0) {
             if !named.contains(name.as_str()) && !body.contains(&format!("{{{name}}}")) {
-                let fault = Fault::at("recipe-draw-unused", read.yaml.key_place(&[key("draw")], name));
+                let fault = Fault::at(Code::RecipeDrawUnused, read.yaml.key_place(&[key("draw")], name));
                 found.push(fault.with("name", name));
             }
         }
@@ -142,7 +143,7 @@ fn harmless(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
         let own = recipe.objectives.iter().enumerate().find(|(_, id)| dangerous.contains(id.as_str()));
         let Some((index, id)) = own else { continue };
         let place = read.yaml.place_of_value(&[key("objectives"), Step::Index(index)], id);
-        found.push(Fault::at("recipe-names-no-danger", place).with("recipe", &recipe.id).with("id", id));
+        found.push(Fault::at(Code::RecipeNamesNoDanger, place).with("recipe", &recipe.id).with("id", id));
     }
 }
 
@@ -150,6 +151,6 @@ fn harmless(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
 fn unused(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
     let used: BTreeSet<_> = course.images.iter().map(|image| image.file.as_str()).collect();
     for image in folder.images.iter().filter(|image| !used.contains(image.file.as_str())) {
-        found.push(Fault::at("image-unused", Place::whole(&image.file)).with("file", &image.file));
+        found.push(Fault::at(Code::ImageUnused, Place::whole(&image.file)).with("file", &image.file));
     }
 }

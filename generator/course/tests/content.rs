@@ -20,10 +20,10 @@ fn the_course_in_the_repository_has_no_faults_and_no_warnings() {
         Ok(course) => course,
         Err(faults) => {
             for fault in &faults.list {
-                let place = fault.place.as_ref();
-                let at = place.and_then(|place| faults.line_and_column(place));
-                let marked = place.and_then(|place| faults.sources.get(&place.file)?.get(place.span.clone()));
-                println!("{} {:?} {at:?} {marked:?} {:?}", fault.code, place.map(|place| &place.file), fault.values);
+                let place = &fault.place;
+                let at = faults.line_and_column(place);
+                let marked = faults.sources.get(&place.file).and_then(|text| text.get(place.span.clone()));
+                println!("{} {:?} {at:?} {marked:?} {:?}", fault.code, place.file, fault.values);
             }
             panic!("{} faults", faults.list.len());
         }

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use course::Code;
 use course::{Faults, Words};
 use tempfile::TempDir;
 
@@ -53,8 +54,8 @@ fn faults(files: &[(PathBuf, String)]) -> Faults {
 /// Code, file, line and column of every fault.
 fn told(faults: &Faults) -> Vec<String> {
     let line = |fault: &course::Fault| {
-        let place = fault.place.clone().expect("place");
-        let (line, column) = faults.line_and_column(&place).expect("text");
+        let place = &fault.place;
+        let (line, column) = faults.line_and_column(place).expect("text");
         format!("{} {}:{line}:{column}", fault.code, place.file)
     };
     faults.list.iter().map(line).collect()
@@ -108,13 +109,13 @@ fn a_course_within_a_course_is_left_alone() {
     assert_eq!(told(&faults(&files)), Vec::<String>::new());
     files.retain(|(name, _)| !name.ends_with("guide/course.yaml"));
     let faults = faults(&files);
-    assert_eq!(faults.list.iter().map(|fault| fault.code).collect::<Vec<_>>(), ["course-unexpected-folder"]);
+    assert_eq!(faults.list.iter().map(|fault| fault.code).collect::<Vec<_>>(), [Code::CourseUnexpectedFolder]);
 }
 
 #[test]
 fn a_folder_that_is_not_there_is_not_a_fault_of_the_content() {
     let faults = course::read(Path::new("/nowhere/at/all"), &NoWords).expect_err("faults");
-    assert!(faults.unreadable && faults.list[0].code == "course-folder-missing");
+    assert!(faults.unreadable && faults.list[0].code == Code::CourseFolderMissing);
 }
 
 /// Every file cut off, and with a piece taken out or doubled, at many places: whatever is wrong then is told, and every
@@ -135,7 +136,7 @@ fn no_edit_brings_the_reader_down() {
                 let mut files = files.clone();
                 files[index].1 = edit;
                 let faults = faults(&files);
-                for place in faults.list.iter().filter_map(|fault| fault.place.as_ref()) {
+                for place in faults.list.iter().map(|fault| &fault.place) {
                     let text = faults.sources.get(&place.file);
                     assert!(text.is_none_or(|text| text.get(place.span.clone()).is_some()), "{place:?}: {text:?}");
                 }
@@ -155,20 +156,19 @@ fn names_that_do_not_work_everywhere_are_told_and_what_systems_leave_is_passed_o
     let long = format!("en/images/{}.png", "x".repeat(96));
     let deep = format!("en/lessons/images/rings/{}.png", "x".repeat(94));
     let names = [
-        ("course-unportable-name", "en/images/sch\u{fc}tz.png"),
-        ("course-unportable-name", "en/images/schu\u{308}tz.png"),
-        ("course-unportable-name", "en/images/cap.png "),
-        ("course-unportable-name", "en/images/cap."),
-        ("course-unportable-name", r"en/images/a\cap.png"),
-        ("course-unportable-name", "en/images/C:cap.png"),
-        ("course-reserved-name", "en/images/aux.png"),
-        ("course-names-differ-by-case", "en/images/rings.png"),
-        ("course-path-too-long", &deep),
+        (Code::CourseUnportableName, "en/images/sch\u{fc}tz.png"),
+        (Code::CourseUnportableName, "en/images/schu\u{308}tz.png"),
+        (Code::CourseUnportableName, "en/images/cap.png "),
+        (Code::CourseUnportableName, "en/images/cap."),
+        (Code::CourseUnportableName, r"en/images/a\cap.png"),
+        (Code::CourseUnportableName, "en/images/C:cap.png"),
+        (Code::CourseReservedName, "en/images/aux.png"),
+        (Code::CourseNamesDifferByCase, "en/images/rings.png"),
+        (Code::CoursePathTooLong, &deep),
     ];
     files.extend(names.map(|(_, name)| file(name)));
     files.extend(["en/images/Rings.png", &long].map(file));
     let list = faults(&files).list;
-    let told: BTreeSet<_> =
-        list.iter().map(|fault| (fault.code, fault.place.as_ref().map_or("", |place| place.file.as_str()))).collect();
+    let told: BTreeSet<_> = list.iter().map(|fault| (fault.code, fault.place.file.as_str())).collect();
     assert_eq!(told, names.into_iter().collect());
 }

@@ -37,11 +37,11 @@ pub(crate) fn warn(dir: &Path, warnings: &Faults, words: &Words) {
 pub(crate) fn as_json(faults: &Faults, words: &Words) -> Value {
     let one = |fault: &Fault| {
         let message = fault.message(words);
-        let at = fault.place.as_ref().and_then(|place| faults.line_and_column(place));
+        let at = faults.line_and_column(&fault.place);
         json!({
-            "code": fault.code,
+            "code": fault.code.id(),
             "severity": if fault.is_warning() { "warning" } else { "error" },
-            "file": fault.place.as_ref().map(|place| &place.file),
+            "file": fault.place.file,
             "line": at.map(|(line, _)| line),
             "column": at.map(|(_, column)| column),
             "title": message.title,
@@ -73,12 +73,11 @@ fn is_plain() -> bool {
 fn report<'a>(dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Vec<Group<'a>> {
     let message = fault.message(words);
     let level = if fault.is_warning() { Level::WARNING } else { Level::ERROR };
-    let mut group = Group::with_title(level.primary_title(message.title).id(fault.code));
-    let source = fault.place.as_ref().and_then(|place| Some((place, faults.sources.get(&place.file)?)));
-    group = match (source, &fault.place) {
-        (Some((place, source)), _) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),
-        (None, Some(place)) => group.element(Origin::path(shown_path(dir, &place.file))),
-        (None, None) => group.element(Origin::path(dir.display().to_string())),
+    let mut group = Group::with_title(level.primary_title(message.title).id(fault.code.id()));
+    let place = &fault.place;
+    group = match faults.sources.get(&place.file) {
+        Some(source) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),
+        None => group.element(Origin::path(shown_path(dir, &place.file))),
     };
     for (place, label) in &fault.also {
         let label = words.get(&format!("faults.labels.{label}")).to_owned();

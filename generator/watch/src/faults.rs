@@ -33,11 +33,10 @@ pub(crate) fn shown(folder: &Path, faults: &Faults, words: &Words) -> Vec<ShownF
     let place = |place: &Place, label: &str| shown_place(folder, faults, place, label);
     let each = faults.list.iter().map(|fault| {
         let message = fault.message(words);
-        let whole = || ShownPlace { at: folder.display().to_string(), ..ShownPlace::default() };
-        let own = fault.place.as_ref().map_or_else(whole, |own| place(own, ""));
+        let own = place(&fault.place, "");
         let also = fault.also.iter().map(|(other, label)| place(other, words.get(&format!("faults.labels.{label}"))));
         ShownFault {
-            code: fault.code,
+            code: fault.code.id(),
             title: message.title,
             places: std::iter::once(own).chain(also).collect(),
             expected: message.expected,

@@ -1,5 +1,6 @@
 //! The figure that a part names, as its author wrote it.
 
+use faults::Code;
 use figures::Figure;
 
 use super::keys::RawFigure;
@@ -23,8 +24,8 @@ pub(super) fn find(
     let found = fitting().find(|figure| figure.id == name);
     if found.is_none() {
         let known = fitting().map(|figure| figure.id).collect::<Vec<_>>().join(", ");
-        let code = if name.is_empty() { "recipe-no-figure" } else { "recipe-figure-unfit" };
-        check.faults.push(path.fault(code).with("found", name).with("known", known));
+        let code = if name.is_empty() { Code::RecipeNoFigure } else { Code::RecipeFigureUnfit };
+        check.faults.push(path.fault(code).with("found", name).known(known));
     }
     found
 }

@@ -2,6 +2,7 @@
 
 use core::ops::RangeInclusive;
 
+use faults::Code;
 use serde::{Deserialize, Serialize};
 
 use super::common::{joined, list, number, percent, places};
@@ -109,13 +110,13 @@ impl AnswerForm for InOrder {
     fn check(PartKeys { own, .. }: PartKeys<Keys>, path: &Path, check: &mut Check) -> Option<Self> {
         let items = own.items.as_deref().unwrap_or_default();
         let inside = path.key("items");
-        check.size(items.len(), SIZE, "recipe-items-count", &inside);
+        check.size(items.len(), SIZE, Code::RecipeItemsCount, &inside);
         let valued = items.iter().filter(|item| item.by.is_some()).count();
         if valued != 0 && valued != items.len() {
-            check.faults.push(inside.fault("recipe-items-by"));
+            check.faults.push(inside.fault(Code::RecipeItemsBy));
         }
         if own.highest_first.is_some() && valued == 0 {
-            check.faults.push(path.key("highest_first").fault("recipe-highest-of-words"));
+            check.faults.push(path.key("highest_first").fault(Code::RecipeHighestOfWords));
         }
         let mut kind = None;
         let all = items.iter().enumerate().filter_map(|(index, raw)| item(raw, &mut kind, &inside.index(index), check));

@@ -1,5 +1,6 @@
 //! Items to match with their partners.
 
+use faults::Code;
 use serde::{Deserialize, Serialize};
 
 use super::common::{list, number, percent};
@@ -105,7 +106,7 @@ impl AnswerForm for Match {
     fn check(PartKeys { own, .. }: PartKeys<Keys>, path: &Path, check: &mut Check) -> Option<Self> {
         let pairs = own.pairs.as_deref().unwrap_or_default();
         let inside = path.key("pairs");
-        check.size(pairs.len(), SIZE, "recipe-pairs-count", &inside);
+        check.size(pairs.len(), SIZE, Code::RecipePairsCount, &inside);
         let pairs = pairs.iter().enumerate().map(|(index, raw)| pairing(raw, &inside.index(index), check)).collect();
         let spares = path.key("spare");
         let spare = own.spare.iter().flatten().enumerate();

@@ -1,5 +1,6 @@
 //! Options to choose from, as three forms have them: how they are checked, drawn and shown.
 
+use faults::Code;
 use relief::Kind;
 use serde::Serialize;
 
@@ -86,7 +87,7 @@ impl Options {
             None => None,
         };
         if unit.is_some() && options.iter().all(|option| option.value.is_none()) {
-            check.faults.push(path.key("unit").fault("recipe-unit-of-words"));
+            check.faults.push(path.key("unit").fault(Code::RecipeUnitOfWords));
         }
         Some(Self { options: all, keep_order: keep_order.unwrap_or(false), unit: shown_in })
     }
@@ -176,9 +177,9 @@ pub(super) fn texts<'k>(list: &'static str, options: Option<&'k Vec<RawOption>>)
 pub(super) fn exactly_one(options: &[RawOption], least: usize, path: &Path, check: &mut Check) {
     let rights = options.iter().map(|option| &option.right);
     if options.len() < least {
-        check.faults.push(path.fault("recipe-options-few").with("least", least));
+        check.faults.push(path.fault(Code::RecipeOptionsFew).with("least", least));
     } else if !can_be_one(rights) {
-        check.faults.push(path.fault("recipe-options-right"));
+        check.faults.push(path.fault(Code::RecipeOptionsRight));
     }
 }
 
@@ -204,13 +205,13 @@ pub(super) fn option(
             (Template::default(), Some(computed(value, kind, &path.key("value"), check)?))
         }
         _ => {
-            check.faults.push(path.fault("recipe-option-words"));
+            check.faults.push(path.fault(Code::RecipeOptionWords));
             return None;
         }
     };
     let named = !matches!(raw.is_unsafe, RawRight::No);
     if named && matches!(raw.right, RawRight::Yes) {
-        check.faults.push(path.key("unsafe").fault("recipe-unsafe-right"));
+        check.faults.push(path.key("unsafe").fault(Code::RecipeUnsafeRight));
     }
     check.explained(named, raw.why.as_deref(), path);
     let is_unsafe = check.right(&raw.is_unsafe, &path.key("unsafe"))?;

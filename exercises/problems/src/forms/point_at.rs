@@ -1,5 +1,6 @@
 //! A part to point at in a drawing.
 
+use faults::Code;
 use figures::Figure;
 use serde::{Deserialize, Serialize};
 
@@ -126,7 +127,7 @@ impl AnswerForm for PointAt {
             known_once(figure, listed, index, part, &inside, check);
         }
         if !can_be_one(listed.iter().map(|part| &part.right)) {
-            check.faults.push(inside.fault("recipe-options-right"));
+            check.faults.push(inside.fault(Code::RecipeOptionsRight));
         }
         let parts = figure.parts.iter().map(|known| {
             let own = listed.iter().enumerate().find(|(_, raw)| raw.part == known.id);
@@ -136,7 +137,7 @@ impl AnswerForm for PointAt {
         let otherwise = own.otherwise.as_deref().map(|text| check.text(text, &path.key("otherwise")));
         let drawing = drawing(figure, check).or_else(|| {
             // A drawing with parts takes no parameters, and a name that is one may be part of an id.
-            check.faults.push(path.key("id").fault("recipe-name").with("found", id));
+            check.faults.push(path.key("id").fault(Code::RecipeName).with("found", id));
             None
         });
         Some(Self { parts, otherwise, drawing: drawing? })
@@ -256,7 +257,7 @@ fn part(figure: &Figure, known: &figures::Part, own: Option<(&RawPart, Path)>, c
 
 fn is_unsafe(raw: &RawPart, path: &Path, check: &mut Check) -> bool {
     if raw.is_unsafe && matches!(raw.right, RawRight::Yes) {
-        check.faults.push(path.key("unsafe").fault("recipe-unsafe-right"));
+        check.faults.push(path.key("unsafe").fault(Code::RecipeUnsafeRight));
     }
     check.explained(raw.is_unsafe, raw.why.as_deref(), path)
 }
@@ -273,9 +274,9 @@ fn known_once(figure: &Figure, listed: &[RawPart], index: usize, part: &RawPart,
     let path = path.index(index).key("part");
     if !figure.parts.iter().any(|known| known.id == part.part) {
         let known = figure.parts.iter().map(|part| part.id).collect::<Vec<_>>().join(", ");
-        let fault = path.fault("recipe-part-unknown").with("found", &part.part).with("known", known);
+        let fault = path.fault(Code::RecipePartUnknown).with("found", &part.part).known(known);
         check.faults.push(fault.with("figure", figure.id));
     } else if listed[..index].iter().any(|earlier| earlier.part == part.part) {
-        check.faults.push(path.fault("recipe-part-repeated").with("found", &part.part));
+        check.faults.push(path.fault(Code::RecipePartRepeated).with("found", &part.part));
     }
 }

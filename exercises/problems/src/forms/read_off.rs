@@ -1,5 +1,6 @@
 //! A number that is read off a plot.
 
+use faults::Code;
 use figures::{Figure, FigureError, Measure, Parameters};
 use serde::Serialize;
 
@@ -140,7 +141,7 @@ fn plot(raw: Option<&RawFigure>, path: &Path, check: &mut Check) -> Option<Plot>
     }
     for missing in figure.parameters.iter().filter(|known| known.required) {
         if !with.iter().any(|(name, _)| name == missing.name) {
-            let fault = path.fault("recipe-figure-lacks").with("figure", figure.id).with("missing", missing.name);
+            let fault = path.fault(Code::RecipeFigureLacks).with("figure", figure.id).with("missing", missing.name);
             check.faults.push(fault);
         }
     }
@@ -151,8 +152,8 @@ fn plot(raw: Option<&RawFigure>, path: &Path, check: &mut Check) -> Option<Plot>
 fn parameter(figure: &Figure, name: &str, text: &str, path: &Path, check: &mut Check) -> Option<Node> {
     let Some(known) = figure.parameter(name) else {
         let known = figure.parameters.iter().map(|parameter| parameter.name).collect::<Vec<_>>().join(", ");
-        let fault = path.fault("recipe-figure-parameter").with("figure", figure.id).with("found", name);
-        check.faults.push(fault.with("known", known));
+        let fault = path.fault(Code::RecipeFigureParameter).with("figure", figure.id).with("found", name);
+        check.faults.push(fault.known(known));
         return None;
     };
     let formula =

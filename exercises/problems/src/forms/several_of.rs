@@ -1,5 +1,6 @@
 //! Any number of several options.
 
+use faults::Code;
 use serde::Serialize;
 
 use super::common::{joined, list, number, percent, places};
@@ -57,9 +58,9 @@ impl AnswerForm for SeveralOf {
         let (always, never) =
             (count(|right| matches!(right, RawRight::Yes)), count(|right| matches!(right, RawRight::No)));
         if options.len() < FEWEST {
-            check.faults.push(path.key("options").fault("recipe-options-few").with("least", FEWEST));
+            check.faults.push(path.key("options").fault(Code::RecipeOptionsFew).with("least", FEWEST));
         } else if always == options.len() || never == options.len() {
-            check.faults.push(path.key("options").fault("recipe-options-alike"));
+            check.faults.push(path.key("options").fault(Code::RecipeOptionsAlike));
         }
         Options::check(options, shared.keep_order, shared.unit.as_ref(), path, check).map(Self)
     }

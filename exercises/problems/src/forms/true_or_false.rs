@@ -1,5 +1,6 @@
 //! Whether a statement is true, and why.
 
+use faults::Code;
 use serde::Serialize;
 
 use super::form::AnswerForm;
@@ -84,16 +85,16 @@ impl AnswerForm for TrueOrFalse {
         let inside = path.key("reasons");
         options::exactly_one(reasons, FEWEST, &inside, check);
         let Some(statement) = own.statement.as_deref().filter(|text| !text.trim().is_empty()) else {
-            check.faults.push(path.fault("recipe-no-statement"));
+            check.faults.push(path.fault(Code::RecipeNoStatement));
             return None;
         };
         let Some(right) = &own.right else {
-            check.faults.push(path.fault("recipe-no-truth"));
+            check.faults.push(path.fault(Code::RecipeNoTruth));
             return None;
         };
         let statement = check.text(statement, &path.key("statement"));
         if always(right).is_some() && always(right) == own.unsafe_if {
-            check.faults.push(path.key("unsafe_if").fault("recipe-unsafe-right"));
+            check.faults.push(path.key("unsafe_if").fault(Code::RecipeUnsafeRight));
         }
         let right = check.right(right, &path.key("right"))?;
         let reasons = reasons.iter().enumerate();

@@ -2,6 +2,7 @@
 
 use core::ops::Range;
 
+use faults::Code;
 use relief::{Form, Gives, Input, Kind, Relation, Style, System};
 
 use super::fault::FormulaFault;
@@ -24,7 +25,7 @@ type Checked<T> = Result<T, FormulaFault>;
 pub(super) fn quantity(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Kind)> {
     match check(raw, names, hint)? {
         (node, Sort::Quantity(kind)) => Ok((node, kind)),
-        (_, Sort::Choice) => Err(FormulaFault::new("formula-choice", raw.span.clone())),
+        (_, Sort::Choice) => Err(FormulaFault::at(Code::FormulaChoice, raw.span.clone())),
     }
 }
 
@@ -32,7 +33,7 @@ pub(super) fn quantity(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<
 pub(super) fn named_choice(raw: &Raw, names: &Names) -> Checked<Node> {
     match check(raw, names, None)? {
         (node, Sort::Choice) => Ok(node),
-        (_, Sort::Quantity(_)) => Err(FormulaFault::new("formula-choice", raw.span.clone())),
+        (_, Sort::Quantity(_)) => Err(FormulaFault::at(Code::FormulaChoice, raw.span.clone())),
     }
 }
 
@@ -42,7 +43,7 @@ pub(super) fn test(raw: &RawTest, names: &Names) -> Checked<(Node, Comparison, N
         let right = choice(&raw.right, names, &options)?;
         return match raw.comparison {
             Comparison::Equal | Comparison::Unequal => Ok((check(&raw.left, names, None)?.0, raw.comparison, right)),
-            _ => Err(FormulaFault::new("formula-choice", raw.left.span.clone())),
+            _ => Err(FormulaFault::at(Code::FormulaChoice, raw.left.span.clone())),
         };
     }
     let ((left, left_kind), (right, right_kind)) = sides(&raw.left, &raw.right, names, Some)?;
@@ -133,21 +134,21 @@ fn call(
     let name = raw.span.start..raw.span.start + id.len();
     let relation = relief::find(id).ok_or_else(|| {
         let known = relief::relations().map(|relation| relation.id);
-        FormulaFault::new("formula-unknown-relation", name.clone()).with("found", id).nearest(id, known)
+        FormulaFault::at(Code::FormulaUnknownRelation, name.clone()).with("found", id).nearest_first(id, known)
     })?;
     let mut nodes: Vec<Option<Node>> = relation.inputs.iter().map(|_| None).collect();
     let mut form = None;
     for given in arguments {
         if given.name == STATED_IN && relation.forms.are_two() {
             if form.replace(stated_in(&given.value)?).is_some() {
-                let fault = FormulaFault::new("formula-repeated-input", given.span.clone());
+                let fault = FormulaFault::at(Code::FormulaRepeatedInput, given.span.clone());
                 return Err(fault.with("input", STATED_IN));
             }
             continue;
         }
         let (index, input) = relation.input(&given.name).ok_or_else(|| unknown_input(given, relation))?;
         if nodes[index].is_some() {
-            let fault = FormulaFault::new("formula-repeated-input", given.span.clone());
+            let fault = FormulaFault::at(Code::FormulaRepeatedInput, given.span.clone());
             return Err(fault.with("input", input.name));
         }
         nodes[index] = Some(argument(given, input, names)?);
@@ -164,7 +165,7 @@ fn call(
         };
         return Ok((Node::Call(Box::new(Call { relation, arguments: nodes, output: place, form })), sort));
     }
-    let fault = FormulaFault::new("formula-missing-input", name).with("relation", id);
+    let fault = FormulaFault::at(Code::FormulaMissingInput, name).with("relation", id);
     Err(fault.with("missing", missing.join(", ")))
 }
 
@@ -175,7 +176,7 @@ fn stated_in(raw: &Raw) -> Checked<System> {
         _ => None,
     };
     let known = || System::BOTH.map(System::id).join(", ");
-    found.ok_or_else(|| FormulaFault::new("formula-unknown-choice", raw.span.clone()).with("known", known()))
+    found.ok_or_else(|| FormulaFault::at(Code::FormulaUnknownChoice, raw.span.clone()).with("known", known()))
 }
 
 /// The output that is meant: the named one, or the first.
@@ -183,8 +184,8 @@ fn chosen_output(relation: &'static Relation, output: Option<&(String, Range<usi
     let Some((name, span)) = output else { return Ok((0, relation.outputs[0].gives)) };
     let (place, output) = relation.output(name).ok_or_else(|| {
         let known = relation.outputs.iter().map(|output| output.name);
-        let fault = FormulaFault::new("formula-unknown-output", span.clone()).with("found", name);
-        fault.with("relation", relation.id).nearest(name, known)
+        let fault = FormulaFault::at(Code::FormulaUnknownOutput, span.clone()).with("found", name);
+        fault.with("relation", relation.id).nearest_first(name, known)
     })?;
     Ok((place, output.gives))
 }
@@ -200,7 +201,7 @@ fn argument(given: &Given, input: &Input, names: &Names) -> Checked<Node> {
             if kind.accepts(found) {
                 return Ok(node);
             }
-            let fault = FormulaFault::new("formula-argument-kind", given.value.span.clone());
+            let fault = FormulaFault::at(Code::FormulaArgumentKind, given.value.span.clone());
             Err(fault.with("input", input.name).with("expected", kind.id()).with("found", found.id()))
         }
     }
@@ -219,7 +220,7 @@ fn choice(raw: &Raw, names: &Names, options: &[String]) -> Checked<Node> {
         What::Number { value, unit: None } if options.contains(&value.text(Style::Decimal(0))) => {
             Ok(Node::Choice(value.text(Style::Decimal(0))))
         }
-        _ => Err(FormulaFault::new("formula-unknown-choice", raw.span.clone()).with("known", options.join(", "))),
+        _ => Err(FormulaFault::at(Code::FormulaUnknownChoice, raw.span.clone()).with("known", options.join(", "))),
     }
 }
 
@@ -243,18 +244,18 @@ fn lookup<'a>(name: &str, names: &'a Names) -> Option<&'a NameKind> {
 
 fn unknown_name(raw: &Raw, name: &str, names: &Names) -> FormulaFault {
     let known = names.iter().map(|(name, _)| name.as_str());
-    FormulaFault::new("formula-unknown-name", raw.span.clone()).with("found", name).nearest(name, known)
+    FormulaFault::at(Code::FormulaUnknownName, raw.span.clone()).with("found", name).nearest_first(name, known)
 }
 
 fn unknown_input(given: &Given, relation: &'static Relation) -> FormulaFault {
     let stated = relation.forms.are_two().then_some(STATED_IN);
     let known = relation.inputs.iter().map(|input| input.name).chain(stated);
-    FormulaFault::new("formula-unknown-input", given.span.clone())
+    FormulaFault::at(Code::FormulaUnknownInput, given.span.clone())
         .with("found", &given.name)
         .with("relation", relation.id)
-        .nearest(&given.name, known)
+        .nearest_first(&given.name, known)
 }
 
 fn clash(span: Range<usize>, sign: &str, left: Kind, right: Kind) -> FormulaFault {
-    FormulaFault::new("formula-kind", span).with("sign", sign).with("left", left.id()).with("right", right.id())
+    FormulaFault::at(Code::FormulaKind, span).with("sign", sign).with("left", left.id()).with("right", right.id())
 }

@@ -12,6 +12,7 @@ mod parse;
 mod scan;
 mod scope;
 
+use faults::Code;
 use relief::{Exact, Kind, Quantity, Style, System, units::Unit};
 
 pub(crate) use check::STATED_IN;
@@ -54,7 +55,7 @@ impl Formula {
         let (node, kind) = check::quantity(&raw, names, expected).map_err(|fault| vec![fault])?;
         match expected {
             Some(expected) if !expected.accepts(kind) => Err(vec![
-                FormulaFault::new("formula-result-kind", raw.span)
+                FormulaFault::at(Code::FormulaResultKind, raw.span)
                     .with("expected", expected.id())
                     .with("found", kind.id()),
             ]),

@@ -2,6 +2,7 @@
 
 use core::ops::Range;
 
+use faults::Code;
 use relief::{Exact, units::Unit};
 
 use super::fault::FormulaFault;
@@ -35,7 +36,7 @@ impl Raw {
         if levels < MOST_DEPTH {
             Ok(Self { what, span, levels: levels + 1 })
         } else {
-            Err(FormulaFault::new("formula-depth", span))
+            Err(FormulaFault::at(Code::FormulaDepth, span))
         }
     }
 }
@@ -95,7 +96,7 @@ impl Reader {
     fn new(text: &str) -> Parsed<Self> {
         if text.len() > LONGEST {
             let start = text.floor_char_boundary(LONGEST);
-            return Err(FormulaFault::new("formula-long", start..text.len()).with("most", LONGEST));
+            return Err(FormulaFault::at(Code::FormulaLong, start..text.len()).with("most", LONGEST));
         }
         Ok(Self { tokens: scan(text)?, at: 0, length: text.len() })
     }
@@ -130,7 +131,7 @@ impl Reader {
     fn signed(&mut self, depth: usize) -> Parsed<Raw> {
         let start = self.place().start;
         if depth > MOST_DEPTH {
-            return Err(FormulaFault::new("formula-depth", self.place()));
+            return Err(FormulaFault::at(Code::FormulaDepth, self.place()));
         }
         if !self.take("-") {
             return self.primary(depth);
@@ -193,7 +194,7 @@ impl Reader {
         };
         self.at += 1;
         if !self.take(":") {
-            return Err(FormulaFault::new("formula-argument-name", span).with("found", name));
+            return Err(FormulaFault::at(Code::FormulaArgumentName, span).with("found", name));
         }
         Ok(Given { name, span, value: self.sum(depth + 1)? })
     }
@@ -219,7 +220,7 @@ impl Reader {
     }
 
     fn expected(&self, what: &'static str) -> FormulaFault {
-        FormulaFault::new("formula-syntax", self.place()).with("expected", what)
+        FormulaFault::at(Code::FormulaSyntax, self.place()).with("expected", what)
     }
 
     /// The bytes of the next token, or the end of the text.

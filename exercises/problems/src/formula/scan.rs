@@ -2,6 +2,7 @@
 
 use core::ops::Range;
 
+use faults::Code;
 use relief::{Exact, Style, units};
 
 use super::fault::FormulaFault;
@@ -33,14 +34,14 @@ pub(super) fn scan(text: &str) -> Result<Vec<Spanned>, FormulaFault> {
             continue;
         }
         let (token, length) = token(&text[at..], tokens.last().map(|(token, _)| token))
-            .map_err(|code| FormulaFault::new(code, at..at + next.len_utf8()).with("found", next))?;
+            .map_err(|code| FormulaFault::at(code, at..at + next.len_utf8()).with("found", next))?;
         tokens.push((token, at..at + length));
         at += length;
     }
     Ok(tokens)
 }
 
-fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static str> {
+fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let point = rest.strip_prefix('.').is_some_and(|after| after.starts_with(|next: char| next.is_ascii_digit()));
     if point || rest.starts_with(|next: char| next.is_ascii_digit()) {
         return number(rest, before);
@@ -49,7 +50,7 @@ fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static 
         return Ok((Token::Sign(plain_sign(sign)), sign.len()));
     }
     let length = rest.find(|next: char| !next.is_ascii_alphanumeric() && next != '_').unwrap_or(rest.len());
-    if length == 0 { Err("formula-character") } else { Ok((Token::Name(rest[..length].to_owned()), length)) }
+    if length == 0 { Err(Code::FormulaCharacter) } else { Ok((Token::Name(rest[..length].to_owned()), length)) }
 }
 
 fn plain_sign(sign: &'static str) -> &'static str {
@@ -64,17 +65,17 @@ fn plain_sign(sign: &'static str) -> &'static str {
 
 /// A number, a fraction or a mixed number, and the unit after it. `1/4` between two numbers is a fraction only where a
 /// unit follows or nothing that could be divided stands before it; the value is the same either way.
-fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), &'static str> {
+fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let digits = digits(rest);
     let fraction = (before != Some(&Token::Sign("/"))).then(|| fraction(rest, digits)).flatten();
     let length = fraction.unwrap_or(digits);
-    let (value, style) = Exact::parse(&rest[..length]).map_err(|_| "formula-number")?;
+    let (value, style) = Exact::parse(&rest[..length]).map_err(|_| Code::FormulaNumber)?;
     let gap = rest[length..].len() - rest[length..].trim_start().len();
     let (unit, unit_length) = unit(&rest[length + gap..]).unzip();
     if unit.is_none() && rest[length..].starts_with(|next: char| next.is_ascii_alphabetic()) {
         // A choice may begin with a digit: `at: 100F`. With a decimal mark it is a number with something wrong behind it.
         if rest[..length].contains('.') {
-            return Err("formula-number");
+            return Err(Code::FormulaNumber);
         }
         let end = rest.find(|next: char| !next.is_ascii_alphanumeric()).unwrap_or(rest.len());
         return Ok((Token::Name(rest[..end].to_owned()), end));

@@ -1,5 +1,6 @@
 use super::*;
 use crate::stored::Stored;
+use faults::Code;
 use relief::Kind;
 
 fn names() -> Names {
@@ -30,9 +31,9 @@ fn value(text: &str) -> (f64, Kind) {
     (value.si, value.kind)
 }
 
-fn fault(text: &str) -> (&'static str, String) {
+fn fault(text: &str) -> (Code, String) {
     let faults = Formula::read(text, &names(), None).expect_err(text);
-    (faults[0].code, text[faults[0].span.clone()].to_owned())
+    (faults[0].code, text[faults[0].place.clone()].to_owned())
 }
 
 fn close(text: &str, expected: f64, kind: Kind) {
@@ -71,37 +72,37 @@ fn values_follow_precedence_and_kinds() {
 #[test]
 fn faults_say_what_and_where() {
     let at = |code, text: &str| (code, text.to_owned());
-    assert_eq!(fault("opening + seat"), at("formula-kind", "opening + seat"));
-    assert_eq!(fault("3 psi + 2 in"), at("formula-kind", "3 psi + 2 in"));
-    assert_eq!(fault("opening - inlet"), at("formula-kind", "opening - inlet"));
-    assert_eq!(fault("opening + opening"), at("formula-kind", "opening + opening"));
-    assert_eq!(fault("bore_area(bore: opening)"), at("formula-argument-kind", "opening"));
-    assert_eq!(fault("overpressure(relieving: inlet, set: opening)"), at("formula-argument-kind", "inlet"));
-    assert_eq!(fault("overpressure(relieving: opening)"), at("formula-missing-input", "overpressure"));
-    assert_eq!(fault("seet / 2"), at("formula-unknown-name", "seet"));
-    assert_eq!(fault("bore_aera(bore: seat)"), at("formula-unknown-relation", "bore_aera"));
-    assert_eq!(fault("bore_area(boer: seat)"), at("formula-unknown-input", "boer"));
-    assert_eq!(fault("bore_area(seat)"), at("formula-argument-name", "seat"));
-    assert_eq!(fault("bore_area(bore: seat, bore: seat)"), at("formula-repeated-input", "bore"));
-    assert_eq!(fault("case"), at("formula-choice", "case"));
+    assert_eq!(fault("opening + seat"), at(Code::FormulaKind, "opening + seat"));
+    assert_eq!(fault("3 psi + 2 in"), at(Code::FormulaKind, "3 psi + 2 in"));
+    assert_eq!(fault("opening - inlet"), at(Code::FormulaKind, "opening - inlet"));
+    assert_eq!(fault("opening + opening"), at(Code::FormulaKind, "opening + opening"));
+    assert_eq!(fault("bore_area(bore: opening)"), at(Code::FormulaArgumentKind, "opening"));
+    assert_eq!(fault("overpressure(relieving: inlet, set: opening)"), at(Code::FormulaArgumentKind, "inlet"));
+    assert_eq!(fault("overpressure(relieving: opening)"), at(Code::FormulaMissingInput, "overpressure"));
+    assert_eq!(fault("seet / 2"), at(Code::FormulaUnknownName, "seet"));
+    assert_eq!(fault("bore_aera(bore: seat)"), at(Code::FormulaUnknownRelation, "bore_aera"));
+    assert_eq!(fault("bore_area(boer: seat)"), at(Code::FormulaUnknownInput, "boer"));
+    assert_eq!(fault("bore_area(seat)"), at(Code::FormulaArgumentName, "seat"));
+    assert_eq!(fault("bore_area(bore: seat, bore: seat)"), at(Code::FormulaRepeatedInput, "bore"));
+    assert_eq!(fault("case"), at(Code::FormulaChoice, "case"));
     assert_eq!(
         fault("standard_orifice(area: 2 in2).letter"),
-        at("formula-choice", "standard_orifice(area: 2 in2).letter")
+        at(Code::FormulaChoice, "standard_orifice(area: 2 in2).letter")
     );
-    assert_eq!(fault("standard_orifice(area: 2 in2).lettre"), at("formula-unknown-output", "lettre"));
-    assert_eq!(fault("viscosity_factor(reynolds: 4525, edition: 8)"), at("formula-unknown-choice", "8"));
+    assert_eq!(fault("standard_orifice(area: 2 in2).lettre"), at(Code::FormulaUnknownOutput, "lettre"));
+    assert_eq!(fault("viscosity_factor(reynolds: 4525, edition: 8)"), at(Code::FormulaUnknownChoice, "8"));
     assert_eq!(
         fault("allowed_accumulation_over_mawp(mawp: opening, case: bonfire)"),
-        at("formula-unknown-choice", "bonfire")
+        at(Code::FormulaUnknownChoice, "bonfire")
     );
-    assert_eq!(fault("1 +"), at("formula-syntax", ""));
-    assert_eq!(fault("seat ? 2"), at("formula-character", "?"));
-    assert_eq!(fault("1 2"), at("formula-syntax", "2"));
+    assert_eq!(fault("1 +"), at(Code::FormulaSyntax, ""));
+    assert_eq!(fault("seat ? 2"), at(Code::FormulaCharacter, "?"));
+    assert_eq!(fault("1 2"), at(Code::FormulaSyntax, "2"));
     let deep = format!("{}1{}", "(".repeat(1500), ")".repeat(1500));
-    assert_eq!(fault(&deep).0, "formula-depth");
-    assert_eq!(fault(&format!("{}1", "-".repeat(1500))).0, "formula-depth");
-    assert_eq!(fault(&format!("1{}", "+1".repeat(1500))).0, "formula-depth");
-    assert_eq!(fault(&format!("1{}", "+1".repeat(5000))).0, "formula-long");
+    assert_eq!(fault(&deep).0, Code::FormulaDepth);
+    assert_eq!(fault(&format!("{}1", "-".repeat(1500))).0, Code::FormulaDepth);
+    assert_eq!(fault(&format!("1{}", "+1".repeat(1500))).0, Code::FormulaDepth);
+    assert_eq!(fault(&format!("1{}", "+1".repeat(5000))).0, Code::FormulaLong);
 }
 
 /// The page reads what was compiled: eight levels of JSON above a formula, and no more than 127 in all.
@@ -121,7 +122,7 @@ fn the_deepest_formula_is_read_back() {
 fn an_expected_kind_is_kept_to() {
     assert!(Formula::read("opening * rise", &names(), Some(Kind::Difference)).is_ok());
     let faults = Formula::read("opening", &names(), Some(Kind::Difference)).expect_err("gauge");
-    assert_eq!(faults[0].code, "formula-result-kind");
+    assert_eq!(faults[0].code, Code::FormulaResultKind);
     let gauge = Formula::read("3 psi", &names(), Some(Kind::Gauge)).expect("takes the kind of its place");
     assert_eq!(gauge.kind(), Kind::Gauge);
 }

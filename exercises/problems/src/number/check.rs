@@ -1,5 +1,6 @@
 //! Checking a number with a unit: the answer, how near one must come, how it is rounded, and the mistakes.
 
+use faults::Code;
 use relief::units::{self, Unit};
 use relief::{Exact, Kind};
 
@@ -27,7 +28,7 @@ pub(crate) struct NumberKeys<'k> {
 /// Checks and compiles a number.
 pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option<Number> {
     let Some(text) = keys.answer else {
-        check.faults.push(path.fault("recipe-no-answer"));
+        check.faults.push(path.fault(Code::RecipeNoAnswer));
         return None;
     };
     let answer = read(text, &path.key("answer"), check);
@@ -73,7 +74,7 @@ fn read(text: &str, path: &Path, check: &Check) -> Checked<Formula> {
 pub(crate) fn asked_unit(raw: Option<&RawText>, kind: Kind, path: &Path) -> Checked<Pair<UnitRef>> {
     match raw {
         None if kind == Kind::Number => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
-        None => Err(vec![path.fault("recipe-no-unit").with("kind", kind.id()).with("known", menu(kind))]),
+        None => Err(vec![path.fault(Code::RecipeNoUnit).with("kind", kind.id()).with("known", menu(kind))]),
         Some(raw) => of_both(raw, path, |text, _, path| unit(text, kind, path)),
     }
 }
@@ -90,11 +91,11 @@ fn of_both<T>(raw: &RawText, path: &Path, read: impl Fn(&str, usize, &Path) -> C
 
 fn unit(text: &str, kind: Kind, path: &Path) -> Checked<UnitRef> {
     let unit = units::find(text)
-        .ok_or_else(|| vec![path.fault("recipe-unknown-unit").with("found", text).with("known", menu(kind))])?;
+        .ok_or_else(|| vec![path.fault(Code::RecipeUnknownUnit).with("found", text).with("known", menu(kind))])?;
     if unit.measures(kind) {
         return Ok(UnitRef(Some(unit)));
     }
-    let fault = path.fault("recipe-unit-kind").with("unit", unit.symbol).with("kind", kind.id());
+    let fault = path.fault(Code::RecipeUnitKind).with("unit", unit.symbol).with("kind", kind.id());
     Err(vec![fault.with("known", menu(kind))])
 }
 
@@ -117,7 +118,7 @@ fn tolerance(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path) -> Che
 
 /// A percentage is a share of the answer, also where the answer is a percentage itself.
 fn one_tolerance(text: &str, asked: Option<&'static Unit>, path: &Path) -> Checked<Tolerance> {
-    let fault = || vec![path.fault("recipe-within").with("found", text)];
+    let fault = || vec![path.fault(Code::RecipeWithin).with("found", text)];
     let (value, _, unit) = literal(text).filter(|(value, ..)| *value > Exact::ZERO).ok_or_else(fault)?;
     match unit {
         Some(unit) if unit.symbol == "%" => share(value).ok_or_else(fault),
@@ -141,17 +142,17 @@ fn share(percent: Exact) -> Option<Tolerance> {
 fn limit(raw: Option<&str>, path: &Path) -> Checked<Option<Limit>> {
     let Some(found) = raw else { return Ok(None) };
     let limit = Limit::BOTH.into_iter().find(|limit| limit.id() == found);
-    limit.map(Some).ok_or_else(|| vec![path.fault("recipe-limit").with("found", found)])
+    limit.map(Some).ok_or_else(|| vec![path.fault(Code::RecipeLimit).with("found", found)])
 }
 
 fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, path: &Path) -> Checked<RoundTo> {
     let found = raw.side.as_deref().unwrap_or("nearest");
     let side = Side::ALL.into_iter().find(|side| side.id() == found);
-    let side = side.ok_or_else(|| vec![path.key("side").fault("recipe-round-side").with("found", found)])?;
+    let side = side.ok_or_else(|| vec![path.key("side").fault(Code::RecipeRoundSide).with("found", found)])?;
     match (side, limit) {
-        (Side::Safe, None) => return Err(vec![path.key("side").fault("recipe-round-safe")]),
+        (Side::Safe, None) => return Err(vec![path.key("side").fault(Code::RecipeRoundSafe)]),
         (Side::Nearest, Some(_)) | (Side::Up, Some(Limit::Upper)) | (Side::Down, Some(Limit::Lower)) => {
-            return Err(vec![path.fault("recipe-round-unsafe")]);
+            return Err(vec![path.fault(Code::RecipeRoundUnsafe)]);
         }
         _ => {}
     }
@@ -162,14 +163,14 @@ fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, 
         (None, Some(figures)) if FIGURES.contains(&figures) => {
             Pair { us: Grid::Figures(figures), si: Grid::Figures(figures) }
         }
-        _ => return Err(vec![path.fault("recipe-round")]),
+        _ => return Err(vec![path.fault(Code::RecipeRound)]),
     };
     Ok(RoundTo { to, side })
 }
 
 fn grid(text: &str, asked: Option<&'static Unit>, path: &Path) -> Checked<Grid> {
     let (step, style) = in_unit(text, asked).filter(|(step, _)| *step > Exact::ZERO).ok_or_else(|| {
-        vec![path.fault("recipe-round-step").with("found", text).with("unit", asked.map_or("", |unit| unit.symbol))]
+        vec![path.fault(Code::RecipeRoundStep).with("found", text).with("unit", asked.map_or("", |unit| unit.symbol))]
     })?;
     Ok(Grid::Step { step, style })
 }
@@ -191,7 +192,7 @@ fn believable(text: &RawText, unit: Option<&Pair<UnitRef>>, path: &Path) -> Chec
             }
             None => {
                 let unit = asked.map_or("", |unit| unit.symbol);
-                Err(vec![path.fault("recipe-believable").with("found", text).with("unit", unit)])
+                Err(vec![path.fault(Code::RecipeBelievable).with("found", text).with("unit", unit)])
             }
         }
     })
@@ -203,7 +204,7 @@ fn mistakes(raw: Option<&Entries<String>>, kind: Kind, path: &Path, check: &mut 
         let path = path.key("mistakes").key(name);
         let message = check.bodies.mistakes.iter().find(|(known, _)| known == name).map(|(_, body)| body.clone());
         let Some(message) = message else {
-            check.faults.push(path.fault("recipe-mistake-unexplained").with("found", name));
+            check.faults.push(path.fault(Code::RecipeMistakeUnexplained).with("found", name));
             continue;
         };
         check.holes(&message, &path);
@@ -212,7 +213,7 @@ fn mistakes(raw: Option<&Entries<String>>, kind: Kind, path: &Path, check: &mut 
         if formula.kind().dimension() == kind.dimension() {
             all.push(Mistake { name: name.clone(), answer: formula.into_node(), message });
         } else {
-            let fault = path.fault("recipe-mistake-kind").with("expected", kind.id());
+            let fault = path.fault(Code::RecipeMistakeKind).with("expected", kind.id());
             check.faults.push(fault.with("found", formula.kind().id()));
         }
     }

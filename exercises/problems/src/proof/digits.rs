@@ -1,5 +1,6 @@
 //! Digits that nobody would write: a lift of 0.2708333 in is no number that a learner meets in a workshop.
 
+use faults::Code;
 use relief::Style;
 
 use super::found::{Found, found};
@@ -34,14 +35,14 @@ pub(super) fn given(source: &Source, given: &GivenValue) -> Result<(), Found> {
     if fits {
         return Ok(());
     }
-    Err(found("proof-absurd-digits", [("part", given.name.clone()), ("found", given.text.clone())]))
+    Err(found(Code::ProofAbsurdDigits, [("part", given.name.clone()), ("found", given.text.clone())]))
 }
 
 /// Whether a right answer is written as people write numbers.
 pub(super) fn answer(shown: &str) -> Result<(), Found> {
     let number = shown.split('\u{a0}').next().unwrap_or(shown);
     let fits = number.contains('/') || decimal_fits(number, MOST_WRITTEN);
-    if fits { Ok(()) } else { Err(found("proof-absurd-digits", [("found", shown.to_owned())])) }
+    if fits { Ok(()) } else { Err(found(Code::ProofAbsurdDigits, [("found", shown.to_owned())])) }
 }
 
 fn decimal_fits(text: &str, most: usize) -> bool {

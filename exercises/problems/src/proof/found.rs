@@ -2,25 +2,27 @@
 
 use std::collections::BTreeMap;
 
+use faults::{Code, Fault};
+
 use crate::facts::{DrawError, Facts};
 use crate::template::Template;
 
-/// A rule that a draw breaks, with what a message needs to know.
-pub(crate) type Found = (&'static str, Vec<(&'static str, String)>);
+/// A rule that a draw breaks, before it is said which draw.
+pub(crate) type Found = Fault<()>;
 
-pub(crate) fn found<const N: usize>(code: &'static str, values: [(&'static str, String); N]) -> Found {
-    (code, values.into())
+pub(crate) fn found<const N: usize>(code: Code, values: [(&'static str, String); N]) -> Found {
+    Fault { values: values.into(), ..Fault::at(code, ()) }
 }
 
 /// The rule that is broken where nothing can be drawn.
 pub(crate) fn of_draw(error: &DrawError) -> Found {
     let (code, part, reason) = match error {
-        DrawError::NeverMet => ("proof-never-met", "", String::new()),
-        DrawError::NoValue(name, error) => ("proof-no-value", name.as_str(), error.to_string()),
-        DrawError::RightOptions(name, count) => ("proof-right-options", name.as_str(), count.to_string()),
-        DrawError::AllOrNone(name) => ("proof-all-or-none", name.as_str(), String::new()),
-        DrawError::Tie(name) => ("proof-tie", name.as_str(), String::new()),
-        DrawError::NoFigure(name, rule) => ("proof-no-figure", name.as_str(), rule.clone()),
+        DrawError::NeverMet => (Code::ProofNeverMet, "", String::new()),
+        DrawError::NoValue(name, error) => (Code::ProofNoValue, name.as_str(), error.to_string()),
+        DrawError::RightOptions(name, count) => (Code::ProofRightOptions, name.as_str(), count.to_string()),
+        DrawError::AllOrNone(name) => (Code::ProofAllOrNone, name.as_str(), String::new()),
+        DrawError::Tie(name) => (Code::ProofTie, name.as_str(), String::new()),
+        DrawError::NoFigure(name, rule) => (Code::ProofNoFigure, name.as_str(), rule.clone()),
     };
     found(code, [("part", part.to_owned()), ("error", reason)])
 }
@@ -34,7 +36,7 @@ pub(crate) fn alike(part: &str, texts: impl Iterator<Item = String>) -> Result<(
     for (index, text) in texts.enumerate() {
         if let Some(first) = seen.insert(text, index) {
             let [one, other] = [first, index].map(|index: usize| (index + 1).to_string());
-            return Err(found("proof-options-alike", [("part", part.to_owned()), ("one", one), ("other", other)]));
+            return Err(found(Code::ProofOptionsAlike, [("part", part.to_owned()), ("one", one), ("other", other)]));
         }
     }
     Ok(())

@@ -20,7 +20,8 @@ use crate::seed::{FIRST_ATTEMPT, Seed};
 use crate::template::Piece;
 
 pub use effort::Effort;
-pub use fault::ProofFault;
+pub use fault::{Drawn, ProofFault};
+use faults::Code;
 use found::{Found, found, of_draw};
 pub use report::{
     Hardest, POINTS, PartReport, Point, Redraws, Repeats, Report, RightShare, Spread, SystemReport, Widest,
@@ -67,11 +68,11 @@ impl Proof<'_> {
             return Ok(report);
         }
         let values = [("found", repeats.different.to_string()), ("least", FEWEST_DIFFERENT.to_string())];
-        Err(self.fault(effort.from, found("proof-repeats", values)))
+        Err(self.fault(effort.from, found(Code::ProofRepeats, values)))
     }
 
-    fn fault(&self, seed: u64, (code, values): Found) -> ProofFault {
-        ProofFault { code, seed, system: self.system, values }
+    fn fault(&self, seed: u64, found: Found) -> ProofFault {
+        found.map(|()| Drawn { seed, system: self.system })
     }
 
     /// One seed: all of the problem, or what is given where more draws are only looked through for repeats.
@@ -103,9 +104,9 @@ fn check(problem: &Problem) -> Result<(), Found> {
     for (index, condition) in problem.recipe.plausible.iter().enumerate() {
         match condition.holds(&problem.facts.scope) {
             Ok(true) => {}
-            Ok(false) => return Err(found("proof-not-plausible", [("condition", (index + 1).to_string())])),
+            Ok(false) => return Err(found(Code::ProofNotPlausible, [("condition", (index + 1).to_string())])),
             Err(error) => {
-                return Err(found("proof-no-value", [("part", "plausible".into()), ("error", error.to_string())]));
+                return Err(found(Code::ProofNoValue, [("part", "plausible".into()), ("error", error.to_string())]));
             }
         }
     }
@@ -123,7 +124,7 @@ fn statement(problem: &Problem) -> Result<(), Found> {
         return Ok(());
     }
     let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
-    Err(found("proof-long-statement", values))
+    Err(found(Code::ProofLongStatement, values))
 }
 
 /// How many letters of HTML are read: those outside of tags.

@@ -2,6 +2,7 @@
 
 use core::ops::RangeInclusive;
 
+use faults::Code;
 use relief::relations::pressures::STANDARD_ATMOSPHERE;
 use relief::{Kind, Quantity, Rounding};
 
@@ -24,10 +25,7 @@ pub(crate) fn check(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), 
     let checked = size(facts, at.number, right)
         .and_then(|()| as_shown(facts, at, right))
         .and_then(|()| mistakes(facts, at, right));
-    checked.map_err(|(code, mut values)| {
-        values.push(("part", at.id.to_owned()));
-        (code, values)
-    })
+    checked.map_err(|found| found.with("part", at.id))
 }
 
 /// A quantity in the unit that a part is asked in, rounded as it is asked for.
@@ -44,17 +42,17 @@ fn size(facts: &Facts, number: &Number, right: Quantity) -> Result<(), Found> {
     let shown = || ("found", relief::shown(value, 4, Rounding::Nearest));
     let unit = number.unit_in(system).map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
     if !is_possible(right) {
-        return Err(found("proof-impossible", [("found", shown().1 + &unit)]));
+        return Err(found(Code::ProofImpossible, [("found", shown().1 + &unit)]));
     }
     let Some(stated) = number.believable.as_ref().map(|range| range.of(system)) else {
         let usual = BELIEVABLE.contains(&value.abs());
-        return if usual { Ok(()) } else { Err(found("proof-unbelievable", [shown()])) };
+        return if usual { Ok(()) } else { Err(found(Code::ProofUnbelievable, [shown()])) };
     };
     let (low, high) = (stated.low.to_f64(), stated.high.to_f64());
     let [low_text, high_text] = stated.texts(number.unit_in(system), facts.setting.mark);
     let ends = [("low", low_text), ("high", high_text)];
     if width(low, high, value) > WIDEST * (1.0 + 1e-9) {
-        return Err(found("proof-believable-wide", ends));
+        return Err(found(Code::ProofBelievableWide, ends));
     }
     // The last bits of a conversion never decide.
     let near = slack(low).max(slack(high));
@@ -62,7 +60,7 @@ fn size(facts: &Facts, number: &Number, right: Quantity) -> Result<(), Found> {
         return Ok(());
     }
     let [low, high] = ends;
-    Err(found("proof-not-believable", [("found", shown().1 + &unit), low, high]))
+    Err(found(Code::ProofNotBelievable, [("found", shown().1 + &unit), low, high]))
 }
 
 /// Whether there can be such a thing: no pressure lies below a vacuum, and no temperature below the absolute zero.
@@ -88,7 +86,7 @@ fn as_shown(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     digits::answer(&shown)?;
     match mark(facts, at, right, &shown).verdict {
         Verdict::Right => Ok(()),
-        _ => Err(found("proof-shown-answer-wrong", [("found", shown)])),
+        _ => Err(found(Code::ProofShownAnswerWrong, [("found", shown)])),
     }
 }
 
@@ -103,7 +101,7 @@ fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     let mut known = vec![("", right)];
     for mistake in &number.mistakes {
         let value = mistake.answer.quantity(&facts.scope).map_err(|error| {
-            found("proof-no-value", [("mistake", mistake.name.clone()), ("error", error.to_string())])
+            found(Code::ProofNoValue, [("mistake", mistake.name.clone()), ("error", error.to_string())])
         })?;
         if let Some((name, _)) = known.iter().find(|(_, other)| are_alike(facts, number, value, *other)) {
             return Err(taken_for(mistake, name));
@@ -119,7 +117,7 @@ fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
 
 /// What a mistake would hide, or which other one it would be told as.
 fn taken_for(mistake: &Mistake, other: &str) -> Found {
-    let code = if other.is_empty() { "proof-mistake-hidden" } else { "proof-mistakes-alike" };
+    let code = if other.is_empty() { Code::ProofMistakeHidden } else { Code::ProofMistakesAlike };
     found(code, [("mistake", mistake.name.clone()), ("other", other.to_owned())])
 }
 

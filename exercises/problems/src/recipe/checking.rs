@@ -2,6 +2,7 @@
 
 use core::ops::{Range, RangeInclusive};
 
+use faults::{Code, Fault};
 use relief::{Relation, System};
 
 use super::written::RawRight;
@@ -11,18 +12,17 @@ use crate::template::{Template, is_name};
 /// A checked value, or what is wrong with it.
 pub(crate) type Checked<T> = Result<T, Vec<RecipeFault>>;
 
-/// What is wrong with a recipe, and where.
+/// What is wrong with a recipe.
+pub type RecipeFault = Fault<RecipePlace>;
+
+/// Where in a recipe.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct RecipeFault {
-    /// The rule that it breaks.
-    pub code: &'static str,
+pub struct RecipePlace {
     /// The path through the front matter to the value that is to blame; empty for the recipe as a whole. `body` and the
     /// name of a section lead to the words below the front matter.
     pub path: Vec<Step>,
-    /// The bytes within that value.
+    /// The bytes within that value; none for all of it.
     pub span: Option<Range<usize>>,
-    /// What a message needs to know.
-    pub values: Vec<(&'static str, String)>,
 }
 
 /// A step of a path.
@@ -53,19 +53,12 @@ impl Path {
         Self(steps)
     }
 
-    pub(crate) fn fault(&self, code: &'static str) -> RecipeFault {
-        RecipeFault { code, path: self.0.clone(), span: None, values: Vec::new() }
+    pub(crate) fn fault(&self, code: Code) -> RecipeFault {
+        Fault::at(code, RecipePlace { path: self.0.clone(), span: None })
     }
 
     pub(crate) fn formula(&self, fault: FormulaFault) -> RecipeFault {
-        RecipeFault { code: fault.code, path: self.0.clone(), span: Some(fault.span), values: fault.values }
-    }
-}
-
-impl RecipeFault {
-    pub(crate) fn with(mut self, name: &'static str, value: impl ToString) -> Self {
-        self.values.push((name, value.to_string()));
-        self
+        fault.map(|span| RecipePlace { path: self.0.clone(), span: Some(span) })
     }
 }
 
@@ -132,9 +125,9 @@ impl Check<'_> {
     /// Makes a name known; one that is taken, or that no formula could use, is a fault.
     pub(crate) fn name(&mut self, name: &str, kind: NameKind, path: &Path) {
         if !is_name(name) || ["and", "in", "by"].contains(&name) {
-            self.faults.push(path.fault("recipe-name").with("found", name));
+            self.faults.push(path.fault(Code::RecipeName).with("found", name));
         } else if self.names.iter().any(|(known, _)| known == name) {
-            self.faults.push(path.fault("recipe-repeated-name").with("found", name));
+            self.faults.push(path.fault(Code::RecipeRepeatedName).with("found", name));
         }
         self.names.push((name.to_owned(), kind));
     }
@@ -149,7 +142,7 @@ impl Check<'_> {
             .collect();
         let known = self.names.iter().map(|(name, _)| name.as_str()).collect::<Vec<_>>().join(", ");
         for hole in unknown {
-            self.faults.push(path.fault("recipe-unknown-hole").with("found", hole).with("known", &known));
+            self.faults.push(path.fault(Code::RecipeUnknownHole).with("found", hole).known(&known));
         }
     }
 }
@@ -180,13 +173,13 @@ impl Check<'_> {
     /// Whether something is unsafe, which must be explained: who is told so wants to know what can happen.
     pub(crate) fn explained(&mut self, is_unsafe: bool, why: Option<&str>, path: &Path) -> bool {
         if is_unsafe && why.is_none_or(|why| why.trim().is_empty()) {
-            self.faults.push(path.key("unsafe").fault("recipe-unsafe-unexplained"));
+            self.faults.push(path.key("unsafe").fault(Code::RecipeUnsafeUnexplained));
         }
         is_unsafe
     }
 
     /// A fault where a list has too few entries or too many.
-    pub(crate) fn size(&mut self, found: usize, size: RangeInclusive<usize>, code: &'static str, path: &Path) {
+    pub(crate) fn size(&mut self, found: usize, size: RangeInclusive<usize>, code: Code, path: &Path) {
         if !size.contains(&found) {
             let fault = path.fault(code).with("found", found);
             self.faults.push(fault.with("least", size.start()).with("most", size.end()));

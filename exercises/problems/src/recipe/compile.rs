@@ -1,5 +1,6 @@
 //! From a recipe as it is written to a compiled one; all its faults are collected.
 
+use faults::Code;
 use relief::{Relation, System};
 
 use super::Recipe;
@@ -52,20 +53,20 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
     // What the page would refuse must not be published.
     match Recipe::read(&recipe.write()) {
         Ok(_) => Ok(recipe),
-        Err(_) => Err(vec![Path::default().fault("recipe-too-large").with("most", LONGEST / 1000)]),
+        Err(_) => Err(vec![Path::default().fault(Code::RecipeTooLarge).with("most", LONGEST / 1000)]),
     }
 }
 
 fn head(raw: &RawRecipe, path: &Path, check: &mut Check) {
     if raw.format == 0 || raw.format > WRITTEN_FORMAT {
-        let fault = path.key("format").fault("recipe-format").with("found", raw.format);
+        let fault = path.key("format").fault(Code::RecipeFormat).with("found", raw.format);
         check.faults.push(fault.with("newest", WRITTEN_FORMAT));
     }
     if !LEVELS.contains(&raw.level) {
-        check.faults.push(path.key("level").fault("recipe-level").with("found", raw.level));
+        check.faults.push(path.key("level").fault(Code::RecipeLevel).with("found", raw.level));
     }
     if raw.ask.is_empty() {
-        check.faults.push(path.key("ask").fault("recipe-asks-nothing"));
+        check.faults.push(path.key("ask").fault(Code::RecipeAsksNothing));
     }
 }
 
@@ -95,7 +96,7 @@ fn all_asks(raw: &RawRecipe, path: &Path, check: &mut Check) -> Vec<Ask> {
         };
         check.name(&ask.id, form.name_kind(), &path.key("id"));
         if let Some(hole) = Template::of_text(&ask.label).holes().next() {
-            check.faults.push(path.key("label").fault("recipe-label-hole").with("found", hole));
+            check.faults.push(path.key("label").fault(Code::RecipeLabelHole).with("found", hole));
         }
         all.push(Ask { id: ask.id.clone(), label: ask.label.clone(), form });
     }
@@ -106,12 +107,12 @@ fn all_asks(raw: &RawRecipe, path: &Path, check: &mut Check) -> Vec<Ask> {
 fn form(raw: &RawAsk, path: &Path, check: &mut Check) -> Option<Form> {
     let Some((name, keys)) = FORMS.iter().find(|(name, _)| *name == raw.form) else {
         let names = FORMS.iter().map(|(name, _)| *name).collect::<Vec<_>>().join(", ");
-        check.faults.push(path.key("form").fault("recipe-form").with("found", &raw.form).with("known", names));
+        check.faults.push(path.key("form").fault(Code::RecipeForm).with("found", &raw.form).known(names));
         return None;
     };
     for key in raw.given().filter(|key| !keys.contains(key)) {
-        let fault = path.key(key).fault("recipe-key-misplaced").with("key", key).with("form", name);
-        check.faults.push(fault.with("known", keys.join(", ")));
+        let fault = path.key(key).fault(Code::RecipeKeyMisplaced).with("key", key).with("form", name);
+        check.faults.push(fault.known(keys.join(", ")));
     }
     Form::check(name, raw.keys(), path, check)
 }
@@ -124,7 +125,7 @@ fn conditions(texts: &[String], path: &Path, check: &mut Check) -> Vec<Condition
 fn asked_bodies(path: &Path, check: &mut Check) {
     let question = check.bodies.question.clone();
     if question.0.is_empty() {
-        check.faults.push(path.key("question").fault("recipe-no-question"));
+        check.faults.push(path.key("question").fault(Code::RecipeNoQuestion));
     }
     check.holes(&question, &path.key("question"));
     if let Some(start) = check.bodies.start.clone() {
@@ -140,7 +141,7 @@ fn working(asks: &[Ask], path: &Path, check: &mut Check) -> Template {
     let broken = check.broken.clone();
     let known = |steps: &&str| numbers.contains(steps) || broken.iter().any(|id| id == steps);
     for steps in working.steps().filter(|steps| !known(steps)) {
-        check.faults.push(path.key("working").fault("recipe-unknown-steps").with("found", steps));
+        check.faults.push(path.key("working").fault(Code::RecipeUnknownSteps).with("found", steps));
     }
     let placed: Vec<_> = working.steps().map(str::to_owned).collect();
     let left = numbers.into_iter().filter(|id| placed.iter().all(|placed| placed != id));
@@ -154,7 +155,7 @@ fn stray_mistakes(raw: &RawRecipe, path: &Path, check: &mut Check) {
     let strays: Vec<_> =
         check.bodies.mistakes.iter().map(|(name, _)| name.clone()).filter(|name| !named(name)).collect();
     for name in strays {
-        check.faults.push(path.key(&format!("mistake: {name}")).fault("recipe-stray-mistake").with("found", name));
+        check.faults.push(path.key(&format!("mistake: {name}")).fault(Code::RecipeStrayMistake).with("found", name));
     }
 }
 

@@ -1,5 +1,6 @@
 //! Checking what is drawn: ranges, choices and derived values.
 
+use faults::Code;
 use relief::units::Unit;
 use relief::{Exact, Kind, Style};
 
@@ -35,8 +36,8 @@ fn long_draw(raw: &RawLongDraw, path: &Path, check: &Check) -> Checked<Drawn> {
             Ok((Pair { us: source.clone(), si: source }, kind))
         }
         (None, None, None, Some(formula), Some(grid)) => derived(formula, grid, path, check),
-        (None, None, None, Some(_), None) => Err(vec![path.fault("recipe-derived-not-rounded")]),
-        _ => Err(vec![path.fault("recipe-draw-form")]),
+        (None, None, None, Some(_), None) => Err(vec![path.fault(Code::RecipeDerivedNotRounded)]),
+        _ => Err(vec![path.fault(Code::RecipeDrawForm)]),
     }
 }
 
@@ -48,7 +49,7 @@ fn both((us, us_kind): (Source, NameKind), (si, si_kind): (Source, NameKind), pa
             NameKind::Choice(us)
         }
         (us, si) => {
-            let fault = path.fault("recipe-systems-differ");
+            let fault = path.fault(Code::RecipeSystemsDiffer);
             return Err(vec![fault.with("us", kind_id(&us)).with("si", kind_id(&si))]);
         }
     };
@@ -70,7 +71,7 @@ fn side(raw: &RawSide, path: &Path, check: &Check) -> Checked<(Source, NameKind)
 }
 
 fn range(text: &str, path: &Path) -> Checked<(Source, NameKind)> {
-    let unreadable = || vec![path.fault("recipe-range").with("found", text)];
+    let unreadable = || vec![path.fault(Code::RecipeRange).with("found", text)];
     let Some((start, rest)) = text.split_once("..") else {
         let (value, measure) = measured(text).ok_or_else(unreadable)?;
         let kind = NameKind::Quantity(measure.kind);
@@ -81,7 +82,7 @@ fn range(text: &str, path: &Path) -> Checked<(Source, NameKind)> {
     let ((start, start_style, unit), (end, _, end_unit), (step, step_style, step_unit)) =
         (read(start)?, read(end)?, read(step)?);
     if unit != end_unit || !same_size(unit, step_unit) {
-        return Err(vec![path.fault("recipe-range-unit").with("found", text)]);
+        return Err(vec![path.fault(Code::RecipeRangeUnit).with("found", text)]);
     }
     let count = steps(start, end, step, path)?;
     let style = start_style.joined(step_style);
@@ -104,13 +105,13 @@ fn same_size(unit: Option<&'static Unit>, step: Option<&'static Unit>) -> bool {
 /// How many values a range has.
 fn steps(start: Exact, end: Exact, step: Exact, path: &Path) -> Checked<u32> {
     if start > end || step <= Exact::ZERO {
-        return Err(vec![path.fault("recipe-range-backwards")]);
+        return Err(vec![path.fault(Code::RecipeRangeBackwards)]);
     }
     let Some(count) = start.steps_to(end, step) else {
         return Err(vec![never_reached(start, end, step, path)]);
     };
     let count = u32::try_from(count + 1).ok().filter(|_| count < MOST_STEPS);
-    count.ok_or_else(|| vec![path.fault("recipe-range-too-many").with("most", MOST_STEPS)])
+    count.ok_or_else(|| vec![path.fault(Code::RecipeRangeTooMany).with("most", MOST_STEPS)])
 }
 
 /// Names the two ends that the steps do reach.
@@ -120,7 +121,7 @@ fn never_reached(start: Exact, end: Exact, step: Exact, path: &Path) -> RecipeFa
     let whole = steps as i64;
     let reached = |count| start.plus_steps(step, count).map(|value| value.text(Style::Decimal(3)));
     let (below, above) = (reached(whole).unwrap_or_default(), reached(whole + 1).unwrap_or_default());
-    path.fault("recipe-range-step").with("below", trimmed(&below)).with("above", trimmed(&above))
+    path.fault(Code::RecipeRangeStep).with("below", trimmed(&below)).with("above", trimmed(&above))
 }
 
 fn trimmed(text: &str) -> &str {
@@ -129,7 +130,7 @@ fn trimmed(text: &str) -> &str {
 
 fn choose(options: &[String], path: &Path, check: &Check) -> Checked<(Source, NameKind)> {
     if options.is_empty() {
-        return Err(vec![path.fault("recipe-choose-nothing")]);
+        return Err(vec![path.fault(Code::RecipeChooseNothing)]);
     }
     if options.iter().all(|option| is_name(option)) {
         let given =
@@ -139,14 +140,14 @@ fn choose(options: &[String], path: &Path, check: &Check) -> Checked<(Source, Na
     let mut given = Vec::new();
     for (index, option) in options.iter().enumerate() {
         let (value, measure) = measured(option)
-            .ok_or_else(|| vec![path.index(index).fault("recipe-choose-unreadable").with("found", option)])?;
+            .ok_or_else(|| vec![path.index(index).fault(Code::RecipeChooseUnreadable).with("found", option)])?;
         given.push(Given::Quantity { value, measure });
     }
     let kinds = || {
         given.iter().map(|given| if let Given::Quantity { measure, .. } = given { measure.kind } else { Kind::Number })
     };
     let Some(kind) = kinds().next().filter(|first| kinds().all(|kind| kind == *first)) else {
-        return Err(vec![path.fault("recipe-choose-kinds")]);
+        return Err(vec![path.fault(Code::RecipeChooseKinds)]);
     };
     Ok((Source::Choose(given), NameKind::Quantity(kind)))
 }
@@ -170,10 +171,10 @@ fn derived(formula: &str, grid: &RawPair, path: &Path, check: &Check) -> Checked
 fn on_grid(formula: &Node, kind: Kind, text: &str, path: &Path) -> Checked<Source> {
     let (grid, style, unit) = literal(text)
         .filter(|(grid, ..)| *grid > Exact::ZERO)
-        .ok_or_else(|| vec![path.fault("recipe-grid").with("found", text)])?;
+        .ok_or_else(|| vec![path.fault(Code::RecipeGrid).with("found", text)])?;
     if !unit.map_or(kind.is_pure(), |unit| unit.measures(kind)) {
         let unit = unit.map_or("", |unit| unit.symbol);
-        return Err(vec![path.fault("recipe-unit-kind").with("unit", unit).with("kind", kind.id())]);
+        return Err(vec![path.fault(Code::RecipeUnitKind).with("unit", unit).with("kind", kind.id())]);
     }
     Ok(Source::From { formula: formula.clone(), grid, measure: Measure { unit, kind, style } })
 }

@@ -18,7 +18,7 @@ pub(crate) mod written;
 use serde::Serialize;
 
 pub use crate::forms::Ask;
-pub use checking::{Bodies, Lexicon, RecipeFault, Step};
+pub use checking::{Bodies, Lexicon, RecipeFault, RecipePlace, Step};
 pub use compile::compile;
 pub use law::Law;
 pub use pair::{Pair, UnitRef};

@@ -132,7 +132,8 @@ impl RawAsk {
     }
 
     /// The names of the mistakes that it explains.
-    pub(crate) fn mistakes(&self) -> Vec<&str> {
+    #[must_use]
+    pub fn mistakes(&self) -> Vec<&str> {
         Form::mistakes(&self.form, self.keys())
     }
 }

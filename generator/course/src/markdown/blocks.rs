@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+use faults::Code;
 use problems::display::Mark;
 use problems::formula::Formula;
 use problems::recipe::raw::Entries;
@@ -36,11 +37,11 @@ impl Inside<'_> {
         entries.filter(|(name, _)| !but.contains(name))
     }
 
-    pub(super) fn at_value(&self, code: &'static str, name: &str) -> Fault {
+    pub(super) fn at_value(&self, code: Code, name: &str) -> Fault {
         Fault::at(code, self.yaml.place(&[key(name)]))
     }
 
-    pub(super) fn at_key(&self, code: &'static str, name: &str) -> Fault {
+    pub(super) fn at_key(&self, code: Code, name: &str) -> Fault {
         Fault::at(code, self.yaml.key_place(&[], name))
     }
 
@@ -48,7 +49,7 @@ impl Inside<'_> {
     pub(super) fn needed(&self, name: &str, faults: &mut Vec<Fault>) -> Option<&str> {
         let value = self.get(name).filter(|value| !value.trim().is_empty());
         if value.is_none() {
-            faults.push(Fault::at("yaml-missing-key", self.yaml.place(&[])).with("key", name));
+            faults.push(Fault::at(Code::YamlMissingKey, self.yaml.place(&[])).with("key", name));
         }
         value
     }
@@ -62,8 +63,8 @@ impl Writer<'_, '_> {
             if name.is_empty() {
                 self.nameless(&first_line, &inside);
             }
-            if let Some(near) = crate::nearest::nearest(name, NAMES) {
-                self.fault("block-unknown", &first_line)
+            if let Some(near) = faults::nearest(name, NAMES) {
+                self.fault(Code::BlockUnknown, &first_line)
                     .values
                     .extend([("name", name.to_owned()), ("nearest", near.to_owned())]);
             }
@@ -71,7 +72,7 @@ impl Writer<'_, '_> {
         }
         self.unexplained();
         if self.text.mode != Mode::Lesson || !self.open.is_empty() || name == "shown" && self.shown.is_open() {
-            self.fault("block-not-here", &first_line).values.push(("name", name.to_owned()));
+            self.fault(Code::BlockNotHere, &first_line).values.push(("name", name.to_owned()));
             return true;
         }
         if name == "shown" {
@@ -93,7 +94,7 @@ impl Writer<'_, '_> {
         let meant = [("recipe", "practice"), ("relation", "work"), ("draw", "figure")];
         let fenced = self.text.body()[first_line.clone()].starts_with(['`', '~']);
         if let Some((_, name)) = meant.iter().find(|(first, _)| fenced && *first == key) {
-            self.fault("block-nameless", first_line).values.push(("name", (*name).to_owned()));
+            self.fault(Code::BlockNameless, first_line).values.push(("name", (*name).to_owned()));
         }
     }
 
@@ -114,12 +115,12 @@ impl Writer<'_, '_> {
 
     fn practice(&mut self, inside: &Inside) -> Option<Block> {
         for (name, _) in inside.others(&["recipe"]) {
-            self.faults.push(inside.at_key("yaml-unknown-key", name).with("key", name).near(name, ["recipe"]));
+            self.faults.push(inside.at_key(Code::YamlUnknownKey, name).with("key", name).near(name, ["recipe"]));
         }
         let recipe = inside.needed("recipe", self.faults)?;
         if !self.shelf.recipes.contains(recipe) {
             let known = self.shelf.recipes.iter().map(String::as_str);
-            self.faults.push(inside.at_value("recipe-unknown", "recipe").with("id", recipe).near(recipe, known));
+            self.faults.push(inside.at_value(Code::RecipeUnknown, "recipe").with("id", recipe).near(recipe, known));
             return None;
         }
         let place = inside.yaml.place_of_value(&[key("recipe")], recipe);
@@ -131,7 +132,7 @@ impl Writer<'_, '_> {
         let id = inside.needed("relation", self.faults)?;
         let Some(relation) = relief::find(id) else {
             let known = relief::relations().map(|relation| relation.id);
-            self.faults.push(inside.at_value("relation-unknown", "relation").with("id", id).near(id, known));
+            self.faults.push(inside.at_value(Code::RelationUnknown, "relation").with("id", id).near(id, known));
             return None;
         };
         let given: Vec<_> = inside
@@ -182,7 +183,7 @@ impl Writer<'_, '_> {
         let id = inside.needed("draw", self.faults)?;
         let Some(figure) = figures::find(id) else {
             let known = figures::FIGURES.iter().map(|figure| figure.id);
-            self.faults.push(inside.at_value("figure-unknown", "draw").with("id", id).near(id, known));
+            self.faults.push(inside.at_value(Code::FigureUnknown, "draw").with("id", id).near(id, known));
             return None;
         };
         let mut parameters = figures::Parameters::new();
@@ -217,16 +218,13 @@ impl Writer<'_, '_> {
     ) -> Option<figures::Measure> {
         let Some(parameter) = figure.parameter(name) else {
             let known = figure.parameters.iter().map(|parameter| parameter.name).chain(["draw", "caption"]);
-            self.faults.push(inside.at_key("yaml-unknown-key", name).with("key", name).near(name, known));
+            self.faults.push(inside.at_key(Code::YamlUnknownKey, name).with("key", name).near(name, known));
             return None;
         };
         let scenario = self.text.scenario;
         let read = Formula::read(text, &scenario.names, Some(parameter.kind)).map_err(|faults| {
-            let placed = |fault: problems::formula::FormulaFault| {
-                let place = inside.yaml.place_in(&[key(name)], fault.span);
-                Fault::from_values(fault.code, place, fault.values)
-            };
-            faults.into_iter().filter(|fault| !names_lost(fault, scenario)).map(placed).collect::<Vec<_>>()
+            let own = faults.into_iter().filter(|fault| !names_lost(fault, scenario));
+            own.map(|fault| fault.map(|span| inside.yaml.place_in(&[key(name)], span))).collect::<Vec<_>>()
         });
         let given = scenario.find(text.trim());
         let unit = match given {
@@ -241,7 +239,7 @@ impl Writer<'_, '_> {
                 return Some(figures::Measure { quantity, unit });
             }
             (Ok(_), None) => {
-                self.faults.push(inside.at_value("figure-parameter-unreadable", name).with("parameter", name))
+                self.faults.push(inside.at_value(Code::FigureParameterUnreadable, name).with("parameter", name))
             }
         }
         None
@@ -259,12 +257,12 @@ fn work_fault(inside: &Inside, relation: &Relation, fault: WorkFault) -> Fault {
     let input = fault.input.as_deref();
     let at = match (fault.code, input) {
         ("unknown_input", Some(name)) => {
-            inside.at_key("work-unknown-input", name).near(name, relation.inputs.iter().map(|input| input.name))
+            inside.at_key(Code::WorkUnknownInput, name).near(name, relation.inputs.iter().map(|input| input.name))
         }
-        ("missing", Some(_)) => inside.at_value("work-missing-input", "relation"),
-        ("unknown_unit", None) => inside.at_value("unit-unknown", "in").with("unit", value("found")),
+        ("missing", Some(_)) => inside.at_value(Code::WorkMissingInput, "relation"),
+        ("unknown_unit", None) => inside.at_value(Code::UnitUnknown, "in").with("unit", value("found")),
         ("unit_of_another_kind", None) => inside
-            .at_value("unit-of-another-kind", "in")
+            .at_value(Code::UnitOfAnotherKind, "in")
             .with("unit", value("found"))
             .with("kind", relation.kind().id()),
         (code, Some(name)) if inside.get(name).is_some() => inside.at_value(input_code(code), name),
@@ -275,15 +273,15 @@ fn work_fault(inside: &Inside, relation: &Relation, fault: WorkFault) -> Fault {
 }
 
 /// Our code for a refusal of an input's value.
-fn input_code(code: &str) -> &'static str {
+fn input_code(code: &str) -> Code {
     match code {
-        "unknown_unit" => "work-unknown-unit",
-        "wrong_kind" | "unit_of_another_kind" => "work-wrong-kind",
-        "wrong_choice" => "work-wrong-choice",
-        "out_of_range" | "out_of_range_above" => "work-out-of-range",
-        "order" => "work-out-of-order",
-        "blank" | "unreadable" | "ambiguous" => "work-unreadable",
-        _ => "work-no-result",
+        "unknown_unit" => Code::WorkUnknownUnit,
+        "wrong_kind" | "unit_of_another_kind" => Code::WorkWrongKind,
+        "wrong_choice" => Code::WorkWrongChoice,
+        "out_of_range" | "out_of_range_above" => Code::WorkOutOfRange,
+        "order" => Code::WorkOutOfOrder,
+        "blank" | "unreadable" | "ambiguous" => Code::WorkUnreadable,
+        _ => Code::WorkNoResult,
     }
 }
 
@@ -291,16 +289,16 @@ fn figure_fault(inside: &Inside, error: &figures::FigureError) -> Fault {
     use figures::FigureError as Error;
     let name = error.parameter().unwrap_or_default();
     match error {
-        Error::MissingParameter { .. } => inside.at_value("figure-missing-parameter", "draw"),
+        Error::MissingParameter { .. } => inside.at_value(Code::FigureMissingParameter, "draw"),
         Error::WrongKind { expected, found, .. } => {
-            inside.at_value("figure-wrong-kind", name).with("expected", expected.id()).with("found", found.id())
+            inside.at_value(Code::FigureWrongKind, name).with("expected", expected.id()).with("found", found.id())
         }
         Error::OutOfOrder { low, high } => inside
-            .at_value("figure-out-of-order", low)
+            .at_value(Code::FigureOutOfOrder, low)
             .with("low", low)
             .with("high", high)
             .also(inside.yaml.place(&[key(high)]), "higher"),
-        _ => inside.at_value("figure-out-of-range", name),
+        _ => inside.at_value(Code::FigureOutOfRange, name),
     }
     .with("parameter", name)
 }

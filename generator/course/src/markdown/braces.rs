@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use super::Mode;
+use faults::Code;
 use problems::template::is_name;
 
 /// Something in braces that is not plain text.
@@ -12,7 +13,7 @@ pub(super) enum Brace {
     /// `{name}`, the name without its braces: a hole of a recipe, or a value of the scenario.
     Name(Range<usize>),
     /// A brace that should have been one of these.
-    Unreadable(Range<usize>, &'static str),
+    Unreadable(Range<usize>, Code),
 }
 
 impl Brace {
@@ -37,7 +38,7 @@ fn at(text: &str, open: usize, mode: Mode) -> Option<Brace> {
     let close = text[open..].find('}').map(|length| open + length);
     let inner = |skip: usize| close.map(|close| open + skip..close);
     if text[open + 1..].starts_with('=') {
-        let unclosed = Brace::Unreadable(open..text.len(), "computed-unclosed");
+        let unclosed = Brace::Unreadable(open..text.len(), Code::ComputedUnclosed);
         return Some(inner(2).map_or(unclosed, Brace::Computed));
     }
     let name = || inner(1).filter(|inner| is_name(&text[inner.clone()])).map(Brace::Name);
@@ -53,5 +54,5 @@ fn at(text: &str, open: usize, mode: Mode) -> Option<Brace> {
 
 fn unreadable(text: &str, whole: Range<usize>) -> Brace {
     let steps = text[whole.clone()].starts_with("{steps");
-    Brace::Unreadable(whole, if steps { "recipe-steps-not-alone" } else { "recipe-hole-unreadable" })
+    Brace::Unreadable(whole, if steps { Code::RecipeStepsNotAlone } else { Code::RecipeHoleUnreadable })
 }

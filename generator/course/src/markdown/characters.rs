@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use pulldown_cmark::{CodeBlockKind, Event, Tag};
 
 use super::Events;
@@ -24,7 +25,7 @@ impl<'a> Writer<'_, 'a> {
             _ => return,
         };
         if let Some(character) = texts.into_iter().find_map(refused_character) {
-            self.fault("course-control-character", range).values.push(("character", character));
+            self.fault(Code::CourseControlCharacter, range).values.push(("character", character));
         }
     }
 }

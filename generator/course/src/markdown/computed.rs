@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use problems::display;
 use problems::formula::{EvaluateError, Formula, FormulaFault};
 use relief::Kind;
@@ -28,9 +29,8 @@ impl Writer<'_, '_> {
             }
             Err(faults) => {
                 for fault in faults {
-                    let at = inner.start + fault.span.start..inner.start + fault.span.end;
-                    let place = self.text.place(&run.range(&at));
-                    self.faults.push(Fault::from_values(fault.code, place, fault.values));
+                    let text = &self.text;
+                    self.faults.push(fault.map(|span| text.place(&run.range(&shifted(&span, inner.start)))));
                 }
             }
         }
@@ -61,7 +61,7 @@ fn mark_of(formula: &str) -> char {
 
 /// The fault of a name that is no value of the scenario; none where its value has a fault of its own.
 fn unknown(scenario: &Scenario, name: &str, place: Place) -> Option<Fault> {
-    let fault = || Fault::at("scenario-unknown", place).with("name", name).near(name, scenario.known());
+    let fault = || Fault::at(Code::ScenarioUnknown, place).with("name", name).near(name, scenario.known());
     (!scenario.is_lost(name)).then(fault)
 }
 
@@ -88,10 +88,10 @@ pub(crate) fn filled(
                 page.use_named(scenario, &text[inner.clone()]);
                 match number(&text[inner.clone()], scenario, mark) {
                     Ok(shown) => out.push_str(&shown),
-                    Err(found) => faults.extend(found.into_iter().map(|fault| {
-                        let at = inner.start + fault.span.start..inner.start + fault.span.end;
-                        Fault::from_values(fault.code, place(at), fault.values)
-                    })),
+                    Err(found) => {
+                        let placed = |span| place(shifted(&span, inner.start));
+                        faults.extend(found.into_iter().map(|fault| fault.map(placed)));
+                    }
                 }
             }
             Brace::Name(inner) => match scenario.find(&text[inner.clone()]) {
@@ -102,7 +102,7 @@ pub(crate) fn filled(
                 }
                 None => faults.extend(unknown(scenario, &text[inner.clone()], place(whole.clone()))),
             },
-            Brace::Unreadable(range, code) => faults.push(Fault::at(code, place(range.clone()))),
+            Brace::Unreadable(range, code) => faults.push(Fault::at(*code, place(range.clone()))),
         }
         read.push(seen.encode_utf8(&mut [0; 4]), &whole);
         from = whole.end;
@@ -118,26 +118,24 @@ fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String
     let start = formula.len() - formula.trim_start().len();
     let formula_range = start..start + formula.trim().len();
     let moved = |faults: Vec<FormulaFault>| {
-        let shift =
-            |fault: FormulaFault| FormulaFault { span: fault.span.start + start..fault.span.end + start, ..fault };
-        faults.into_iter().filter(|fault| !names_lost(fault, scenario)).map(shift).collect::<Vec<_>>()
+        let own = faults.into_iter().filter(|fault| !names_lost(fault, scenario));
+        own.map(|fault| fault.map(|span| shifted(&span, start))).collect::<Vec<_>>()
     };
     let read = Formula::read(&text[formula_range.clone()], &scenario.names, None).map_err(moved)?;
     let unit = unit.map(|range| in_unit(text, range, read.kind())).transpose().map_err(|fault| vec![fault])?;
     if unit.is_none() && !read.is_bare() {
-        return Err(vec![fault("computed-without-unit", formula_range).with_value("kind", read.kind().id())]);
+        return Err(vec![FormulaFault::at(Code::ComputedWithoutUnit, formula_range).with("kind", read.kind().id())]);
     }
     let value = read.evaluate(&scenario.scope_of(&read, unit)).map_err(|error| {
         let (relation, reason) = reason(&error);
-        vec![fault("computed-no-value", formula_range).with_value("relation", relation).with_value("reason", reason)]
+        vec![FormulaFault::at(Code::ComputedNoValue, formula_range).with("relation", relation).with("reason", reason)]
     })?;
     Ok(display::computed(value, unit, read.rounding(), mark))
 }
 
 /// Whether a fault is only that a name is not known whose value has a fault of its own.
 pub(super) fn names_lost(fault: &FormulaFault, scenario: &Scenario) -> bool {
-    let found = fault.values.iter().find(|(name, _)| *name == "found");
-    fault.code == "formula-unknown-name" && found.is_some_and(|(_, name)| scenario.is_lost(name))
+    fault.code == Code::FormulaUnknownName && fault.raw("found").is_some_and(|name| scenario.is_lost(name))
 }
 
 /// The relation that gives no value, and the word for why.
@@ -165,33 +163,23 @@ fn in_unit(text: &str, range: Range<usize>, kind: Kind) -> Result<&'static Unit,
     let symbol = &text[range.clone()];
     let known = || units::for_kind(kind).map(|unit| unit.symbol).collect::<Vec<_>>().join(", ");
     let unit = units::UNITS.iter().find(|unit| unit.symbol == symbol);
-    let unit = unit
-        .ok_or_else(|| fault("unit-unknown", range.clone()).with_value("unit", symbol).with_value("known", known()))?;
+    let unit = unit.ok_or_else(|| {
+        FormulaFault::at(Code::UnitUnknown, range.clone()).with("unit", symbol).with("known", known())
+    })?;
     if unit.measures(kind) {
         return Ok(unit);
     }
     if units::for_kind(kind).next().is_none() {
-        return Err(fault("unit-for-product", range));
+        return Err(FormulaFault::at(Code::UnitForProduct, range));
     }
-    Err(fault("unit-of-another-kind", range)
-        .with_value("unit", symbol)
-        .with_value("kind", kind.id())
-        .with_value("known", known()))
+    Err(FormulaFault::at(Code::UnitOfAnotherKind, range)
+        .with("unit", symbol)
+        .with("kind", kind.id())
+        .with("known", known()))
 }
 
-fn fault(code: &'static str, span: Range<usize>) -> FormulaFault {
-    FormulaFault { code, span, values: Vec::new() }
-}
-
-trait WithValue {
-    fn with_value(self, name: &'static str, value: impl ToString) -> Self;
-}
-
-impl WithValue for FormulaFault {
-    fn with_value(mut self, name: &'static str, value: impl ToString) -> Self {
-        self.values.push((name, value.to_string()));
-        self
-    }
+fn shifted(span: &Range<usize>, by: usize) -> Range<usize> {
+    span.start + by..span.end + by
 }
 
 #[cfg(test)]
@@ -202,9 +190,9 @@ mod tests {
         number(text, &Scenario::default(), display::Mark::Point).expect("a number").replace('\u{a0}', " ")
     }
 
-    fn refused(text: &str) -> (&'static str, &str) {
+    fn refused(text: &str) -> (Code, &str) {
         let faults = number(text, &Scenario::default(), display::Mark::Point).expect_err("a fault");
-        (faults[0].code, &text[faults[0].span.clone()])
+        (faults[0].code, &text[faults[0].place.clone()])
     }
 
     #[test]
@@ -217,9 +205,9 @@ mod tests {
 
     #[test]
     fn faults_have_their_bytes() {
-        assert_eq!(refused(" 3 psi in furlong"), ("unit-unknown", "furlong"));
-        assert_eq!(refused(" 3 psi in mm"), ("unit-of-another-kind", "mm"));
-        assert_eq!(refused(" 3 psi"), ("computed-without-unit", "3 psi"));
+        assert_eq!(refused(" 3 psi in furlong"), (Code::UnitUnknown, "furlong"));
+        assert_eq!(refused(" 3 psi in mm"), (Code::UnitOfAnotherKind, "mm"));
+        assert_eq!(refused(" 3 psi"), (Code::ComputedWithoutUnit, "3 psi"));
         assert_eq!(refused(" bore_area(bore: bore) in in2").1, "bore");
     }
 }

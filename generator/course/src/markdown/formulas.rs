@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::Mode;
 use super::math::MathFault;
 use super::writer::{Open, Writer};
@@ -43,19 +45,19 @@ impl Writer<'_, '_> {
     /// Faults a formula to which no words came before something else began.
     pub(super) fn unexplained(&mut self) {
         if let Some(place) = self.waiting.take() {
-            self.faults.push(crate::fault::Fault::at("formula-without-words", place));
+            self.faults.push(crate::fault::Fault::at(Code::FormulaWithoutWords, place));
         }
     }
 
     fn convert(&mut self, latex: &str, range: &Range<usize>, display: bool) -> Option<String> {
         if latex.contains("{=") {
-            self.fault("computed-in-formula", range);
+            self.fault(Code::ComputedInFormula, range);
             return None;
         }
         match self.shelf.math.convert(latex, display) {
             Ok(html) => Some(html),
             Err(MathFault::TooLarge) => {
-                self.fault("formula-too-large", range);
+                self.fault(Code::FormulaTooLarge, range);
                 None
             }
             Err(MathFault::Unreadable(bytes, detail)) => {
@@ -63,7 +65,7 @@ impl Writer<'_, '_> {
                 let inner = raw.find(latex).map(|at| range.start + at);
                 let bytes =
                     inner.map_or(range.clone(), |start| start + bytes.start..start + bytes.end.min(latex.len()));
-                self.fault("formula-unreadable", &bytes).values.push(("detail", detail));
+                self.fault(Code::FormulaUnreadable, &bytes).values.push(("detail", detail));
                 None
             }
         }

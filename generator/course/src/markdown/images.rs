@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use imagesize::ImageSize;
 use pulldown_cmark::{Event, Tag, TagEnd};
 
@@ -19,7 +20,7 @@ impl<'a> Writer<'_, 'a> {
             rest.iter().position(|(event, _)| matches!(event, Event::End(TagEnd::Image))).unwrap_or(rest.len() - 1);
         let alternative = self.alternative(&rest[..end]);
         if alternative.trim().is_empty() {
-            self.fault("image-without-alternative", range);
+            self.fault(Code::ImageWithoutAlternative, range);
         }
         let place = self.address_range(dest_url, range);
         if let Some(file) = self.image_file(dest_url, &place) {
@@ -59,7 +60,7 @@ impl<'a> Writer<'_, 'a> {
         let folder = self.text.file.rsplit_once('/').map_or("", |(folder, _)| folder);
         let absolute = address.starts_with(['/', '\\']) || address.contains(':');
         let Some(file) = (!absolute).then(|| join(folder, address)).flatten() else {
-            self.fault("image-leaves-course", place).values.push(("address", address.to_owned()));
+            self.fault(Code::ImageLeavesCourse, place).values.push(("address", address.to_owned()));
             return None;
         };
         if self.shelf.images.contains_key(&file) {
@@ -67,12 +68,12 @@ impl<'a> Writer<'_, 'a> {
         }
         // A file of that name is refused too, and in which of two ways its accents are stored does not matter.
         if let Some(name) = file.split('/').find(|name| !is_portable(name)) {
-            self.fault("course-unportable-name", place).values.push(("name", name.to_owned()));
+            self.fault(Code::CourseUnportableName, place).values.push(("name", name.to_owned()));
             return None;
         }
         let images = self.shelf.images.keys().map(String::as_str);
         let place = self.text.place(place);
-        self.faults.push(crate::fault::Fault::at("image-missing", place).with("file", &file).near(&file, images));
+        self.faults.push(crate::fault::Fault::at(Code::ImageMissing, place).with("file", &file).near(&file, images));
         None
     }
 }

@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use pulldown_cmark::{LinkType, Tag};
 
 use super::writer::Writer;
@@ -50,7 +51,7 @@ impl<'a> Writer<'_, 'a> {
                 self.mention(term);
                 self.inline(shelf.terms.link(term));
             }
-            None => self.unknown("term-unknown", id, place, shelf.terms.ids()),
+            None => self.unknown(Code::TermUnknown, id, place, shelf.terms.ids()),
         }
     }
 
@@ -58,7 +59,7 @@ impl<'a> Writer<'_, 'a> {
         let (id, anchor) = target.split_once('#').map_or((target, None), |(id, anchor)| (id, Some(anchor)));
         let shelf = self.shelf;
         if !shelf.lessons.contains(id) {
-            return self.unknown("lesson-unknown", id, place, shelf.lessons.iter().map(String::as_str));
+            return self.unknown(Code::LessonUnknown, id, place, shelf.lessons.iter().map(String::as_str));
         }
         if let Some(anchor) = anchor {
             self.note_anchor(Some(id), anchor, place);
@@ -74,7 +75,7 @@ impl<'a> Writer<'_, 'a> {
                 let href = format!("{ROOT}{}/relations/{}.html#{id}", self.shelf.language, family.id);
                 self.write_link(&href, title);
             }
-            None => self.unknown("relation-unknown", id, place, relief::relations().map(|relation| relation.id)),
+            None => self.unknown(Code::RelationUnknown, id, place, relief::relations().map(|relation| relation.id)),
         }
     }
 
@@ -91,7 +92,7 @@ impl<'a> Writer<'_, 'a> {
                 let known = relief::TABLES
                     .iter()
                     .flat_map(|family| std::iter::once(family.id).chain(family.tables.iter().map(|table| table.id)));
-                self.unknown("table-unknown", id, place, known);
+                self.unknown(Code::TableUnknown, id, place, known);
             }
         }
     }
@@ -110,20 +111,14 @@ impl<'a> Writer<'_, 'a> {
     }
 
     /// A fault for an id that is not known. The link's end is still to come, so its start is written all the same.
-    fn unknown<'k>(
-        &mut self,
-        code: &'static str,
-        id: &str,
-        place: &Range<usize>,
-        known: impl Iterator<Item = &'k str>,
-    ) {
+    fn unknown<'k>(&mut self, code: Code, id: &str, place: &Range<usize>, known: impl Iterator<Item = &'k str>) {
         let fault = Fault::at(code, self.text.place(place)).with("id", id).near(id, known);
         self.faults.push(fault);
         self.inline("<a>");
     }
 
     fn refused_link(&mut self, address: &str, place: &Range<usize>) {
-        let fault = Fault::at("link-address-refused", self.text.place(place)).with("address", address);
+        let fault = Fault::at(Code::LinkAddressRefused, self.text.place(place)).with("address", address);
         self.faults.push(fault);
         self.inline("<a>");
     }

@@ -3,6 +3,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use pulldown_cmark::{Event, Tag};
 
 use super::run::Run;
@@ -39,7 +40,7 @@ impl<'a> Writer<'_, 'a> {
             from += line.len();
             // A quotation within has its own marks before each line.
             if let Some(what) = meant(line.trim_start_matches(['>', ' '])) {
-                self.fault("markdown-lookalike", &(start..start + line.trim().len()))
+                self.fault(Code::MarkdownLookalike, &(start..start + line.trim().len()))
                     .values
                     .push(("what", what.to_owned()));
                 return;
@@ -58,7 +59,7 @@ impl<'a> Writer<'_, 'a> {
         let (alone, colon) = (word.len() == text.trim().len(), text[word.len()..].starts_with([':', '!']));
         let known = SIGNALS.iter().find(|known| **known == word.to_uppercase());
         if let Some(known) = known.filter(|_| in_capitals(word) || alone || colon) {
-            self.fault("signal-word-plain", &(range.start..range.start + word.len()))
+            self.fault(Code::SignalWordPlain, &(range.start..range.start + word.len()))
                 .values
                 .push(("word", (*known).to_owned()));
         }
@@ -74,7 +75,7 @@ impl<'a> Writer<'_, 'a> {
                 || rest.starts_with(char::is_alphabetic) && rest.contains(['=', '_', '^', '\\']);
             if is_latex && !escaped {
                 let end = at + 1 + rest.find(char::is_whitespace).unwrap_or(rest.len());
-                self.fault("formula-unclosed", &run.range(&(at..end)));
+                self.fault(Code::FormulaUnclosed, &run.range(&(at..end)));
                 return;
             }
         }

@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::Mode;
 use super::writer::Writer;
 
@@ -19,7 +21,7 @@ impl Writer<'_, '_> {
         self.note = Some((self.page.words, mark));
         if self.text.mode != Mode::Lesson {
             let end = range.start + self.text.body()[range.clone()].find('\n').unwrap_or(range.len());
-            self.fault("note-not-here", &(range.start..end));
+            self.fault(Code::NoteNotHere, &(range.start..end));
         }
         let (number, _) = self.note_number(name);
         let label = format!("<sup class=\"footnote-definition-label\">{number}</sup>");
@@ -32,7 +34,7 @@ impl Writer<'_, '_> {
         if let Some((words, mark)) = self.note.take()
             && self.page.words == words
         {
-            self.fault("note-without-text", &mark);
+            self.fault(Code::NoteWithoutText, &mark);
         }
     }
 

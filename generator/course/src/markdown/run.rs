@@ -3,6 +3,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::braces::{self, Brace};
 use super::writer::{Open, Writer};
 use super::{MARKS, Mode};
@@ -89,7 +91,7 @@ impl<'a> Writer<'_, 'a> {
                 Brace::Name(inner) if self.text.mode == Mode::Lesson => self.given(run, inner),
                 Brace::Name(inner) => self.hole(run, inner),
                 Brace::Unreadable(range, code) => {
-                    self.fault(code, &run.range(range));
+                    self.fault(*code, &run.range(range));
                 }
             }
             from = whole.end;
@@ -152,16 +154,16 @@ impl<'a> Writer<'_, 'a> {
     fn lost_links(&mut self, run: &Run) {
         if let Some(at) = run.text.find("](") {
             let end = run.text[at..].find(')').map_or(run.text.len(), |length| at + length + 1);
-            self.fault("link-broken", &run.range(&(at..end)));
+            self.fault(Code::LinkBroken, &run.range(&(at..end)));
         }
         if let Some(at) = run.text.find("[[") {
             let end = run.text[at..].find("]]").map_or(run.text.len(), |length| at + length + 2);
-            self.fault("link-broken", &run.range(&(at..end)));
+            self.fault(Code::LinkBroken, &run.range(&(at..end)));
         }
         if let Some(at) = run.text.find("[^") {
             let end = run.text[at..].find(']').map_or(run.text.len(), |length| at + length + 1);
             let name = run.text[at + 2..end].trim_end_matches(']').to_owned();
-            self.fault("note-unknown", &run.range(&(at..end))).values.push(("name", name));
+            self.fault(Code::NoteUnknown, &run.range(&(at..end))).values.push(("name", name));
         }
     }
 }

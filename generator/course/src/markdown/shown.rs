@@ -2,6 +2,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::Whole;
 use super::blocks::Inside;
 use super::writer::Writer;
@@ -10,10 +12,10 @@ use crate::fault::Fault;
 use crate::files::Sort;
 
 /// What a `file` block can name, by its key, with the code for an id that is not known.
-const SORTS: [(&str, Sort, &str); 3] = [
-    ("recipe", Sort::Recipe, "recipe-unknown"),
-    ("term", Sort::Term, "term-unknown"),
-    ("lesson", Sort::Lesson, "lesson-unknown"),
+const SORTS: [(&str, Sort, Code); 3] = [
+    ("recipe", Sort::Recipe, Code::RecipeUnknown),
+    ("term", Sort::Term, Code::TermUnknown),
+    ("lesson", Sort::Lesson, Code::LessonUnknown),
 ];
 
 /// Where in shown source the walk is. Notes of a piece are its own.
@@ -41,7 +43,7 @@ impl Writer<'_, '_> {
     pub(super) fn shown_block(&mut self, first_line: &Range<usize>, inside: Range<usize>) {
         let source = self.text.body()[inside.clone()].replace('\r', "");
         if source.trim().is_empty() {
-            self.fault("text-empty", first_line).values.push(("key", "shown".to_owned()));
+            self.fault(Code::TextEmpty, first_line).values.push(("key", "shown".to_owned()));
             return;
         }
         self.cut();
@@ -62,17 +64,17 @@ impl Writer<'_, '_> {
     pub(super) fn file_block(&mut self, inside: &Inside) -> Option<Block> {
         let names = || SORTS.iter().map(|(name, ..)| *name);
         for (name, _) in inside.others(&["recipe", "term", "lesson"]) {
-            self.faults.push(inside.at_key("yaml-unknown-key", name).with("key", name).near(name, names()));
+            self.faults.push(inside.at_key(Code::YamlUnknownKey, name).with("key", name).near(name, names()));
         }
         let named: Vec<_> = SORTS.iter().filter_map(|sort| Some((sort, inside.get(sort.0)?))).collect();
         let [((key, sort, unknown), id)] = named.as_slice() else {
-            self.faults.push(Fault::at("block-file-names-one", inside.yaml.place(&[])));
+            self.faults.push(Fault::at(Code::BlockFileNamesOne, inside.yaml.place(&[])));
             return None;
         };
         let files = self.shelf.files.iter().filter(|file| file.sort == *sort);
         let Some(file) = files.clone().find(|file| file.id == *id) else {
             let known = files.map(|file| file.id);
-            self.faults.push(inside.at_value(unknown, key).with("id", id).near(id, known));
+            self.faults.push(inside.at_value(*unknown, key).with("id", id).near(id, known));
             return None;
         };
         let becomes = vec![becomes(file)];

@@ -2,14 +2,13 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::Mode;
 use super::run::Run;
 use super::writer::{Open, Writer};
 use crate::fault::{Fault, Place};
 use crate::quantities::{Finder, KNOWN, OTHER, may_hold_number};
-
-/// The code of a number with a unit that comes from nowhere.
-const CODE: &str = "number-unsourced";
 
 /// What the walk keeps to tell where numbers come from.
 #[derive(Default)]
@@ -101,7 +100,7 @@ impl Writer<'_, '_> {
         if self.reads()
             && let Some(found) = in_latex(latex)
         {
-            let fault = Fault::at(CODE, self.text.place(range)).with("found", found);
+            let fault = Fault::at(Code::NumberUnsourced, self.text.place(range)).with("found", found);
             self.found(vec![fault]);
         }
         self.read_other(range);
@@ -156,7 +155,7 @@ fn numbers(finder: &Finder, reading: &Run, place: impl Fn(Range<usize>) -> Place
         // To the last byte of the number, so that marks behind it are left out.
         let source = reading.source(found.start)..reading.source(found.start + text.len() - 1) + 1;
         let more = if reading.text[found.end..].starts_with(KNOWN) { " …" } else { "" };
-        Fault::at(CODE, place(source)).with("found", format!("{text}{more}"))
+        Fault::at(Code::NumberUnsourced, place(source)).with("found", format!("{text}{more}"))
     };
     finder.find(&reading.text).into_iter().map(fault).collect()
 }

@@ -3,6 +3,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, Tag, TagEnd};
 
 use super::writer::{Open, Writer};
@@ -19,7 +20,7 @@ impl<'a> Writer<'_, 'a> {
             [(Event::Start(Tag::Heading { level, .. }), range), ..] => self.heading(*level, range, rest),
             [(Event::Start(Tag::Image { .. }), _), ..] => Some(self.image(rest)),
             [(Event::Start(Tag::Link { .. }), range), (Event::End(TagEnd::Link), _), ..] => {
-                self.fault("link-without-text", range);
+                self.fault(Code::LinkWithoutText, range);
                 Some(2)
             }
             [
@@ -93,7 +94,7 @@ impl<'a> Writer<'_, 'a> {
                 self.section = Some((text, self.text.place(&shown)));
             }
             _ => {
-                self.fault("heading-not-here", &shown);
+                self.fault(Code::HeadingNotHere, &shown);
             }
         }
         Some(end + 1)
@@ -104,10 +105,10 @@ impl<'a> Writer<'_, 'a> {
         let level = level as u8;
         let before = self.page.headings.last().map_or(1, |heading| heading.level);
         if level == 1 {
-            self.fault("heading-of-first-level", range);
+            self.fault(Code::HeadingOfFirstLevel, range);
         } else if level > before + 1 {
             let marks = "#".repeat(usize::from(before) + 1);
-            self.fault("heading-skips-level", range).values.push(("marks", marks));
+            self.fault(Code::HeadingSkipsLevel, range).values.push(("marks", marks));
         }
         let anchor = self.anchor(&slug(&text));
         self.page.headings.push(Heading { level, anchor, text });
@@ -132,7 +133,7 @@ impl<'a> Writer<'_, 'a> {
         }
         self.flush_run();
         let Some(kind) = SIGNALS.iter().position(|known| *known == word.trim()) else {
-            let fault = Fault::at("signal-word-unknown", self.text.place(range)).with("word", word);
+            let fault = Fault::at(Code::SignalWordUnknown, self.text.place(range)).with("word", word);
             self.faults.push(fault.near(&wanted, SIGNALS));
             return None;
         };
@@ -143,7 +144,7 @@ impl<'a> Writer<'_, 'a> {
         self.enter(Open::Signal, &rest[0].1);
         match after {
             [(Event::End(TagEnd::Paragraph), _), (Event::End(TagEnd::BlockQuote(_)), _), ..] => {
-                self.fault("signal-without-text", range);
+                self.fault(Code::SignalWithoutText, range);
                 Some(6)
             }
             [(Event::End(TagEnd::Paragraph), _), ..] => Some(6),

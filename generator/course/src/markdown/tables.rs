@@ -2,6 +2,7 @@
 
 use std::ops::Range;
 
+use faults::Code;
 use pulldown_cmark::{Alignment, Tag, TagEnd};
 
 use super::writer::Writer;
@@ -21,7 +22,7 @@ impl<'a> Writer<'_, 'a> {
         let row = self.text.body()[range.clone()].lines().next().unwrap_or_default().trim_end();
         let (found, wanted) = (cells(row), self.table_columns.len());
         if found != wanted {
-            self.fault("markdown-row-uneven", &(range.start..range.start + row.len()))
+            self.fault(Code::MarkdownRowUneven, &(range.start..range.start + row.len()))
                 .values
                 .extend([("found", found.to_string()), ("wanted", wanted.to_string())]);
         }

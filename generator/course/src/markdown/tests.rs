@@ -4,6 +4,7 @@ use super::*;
 use crate::course::Block;
 use crate::scenario::NONE;
 use crate::yaml::Yaml;
+use faults::Code;
 use problems::recipe::raw::Entries;
 use problems::template::Piece;
 
@@ -33,7 +34,7 @@ fn shelf() -> Shelf<'static> {
     }
 }
 
-fn rendered(mode: Mode, body: &str) -> (Page, Vec<(&'static str, String)>) {
+fn rendered(mode: Mode, body: &str) -> (Page, Vec<(Code, String)>) {
     let source = format!("---\nid: é\n---\n{body}");
     let base = source.len() - body.len();
     let mut faults = Vec::new();
@@ -43,8 +44,7 @@ fn rendered(mode: Mode, body: &str) -> (Page, Vec<(&'static str, String)>) {
     let scenario = Scenario::read(&scenario, &raw, Mark::Point, &mut faults);
     let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None, scenario: &scenario };
     let page = render(&shelf, text, &mut faults);
-    let marked =
-        |fault: &Fault| fault.place.as_ref().map_or_else(String::new, |place| source[place.span.clone()].to_owned());
+    let marked = |fault: &Fault| source[fault.place.span.clone()].to_owned();
     let told = faults.iter().map(|fault| (fault.code, marked(fault))).collect();
     (page, told)
 }
@@ -55,14 +55,14 @@ fn html(body: &str) -> String {
     page.into_html().trim().to_owned()
 }
 
-fn fault(body: &str) -> (&'static str, String) {
+fn fault(body: &str) -> (Code, String) {
     let (_, mut faults) = rendered(Mode::Lesson, body);
     assert_eq!(faults.len(), 1, "{body}: {faults:?}");
     faults.remove(0)
 }
 
 #[track_caller]
-fn refused(body: &str, code: &str, marked: &str) {
+fn refused(body: &str, code: Code, marked: &str) {
     assert_eq!(fault(body), (fault(body).0, marked.to_owned()), "{body}");
     assert_eq!(fault(body).0, code, "{body}");
 }
@@ -126,20 +126,20 @@ fn other_addresses_are_refused() {
         "https:",
         "mailto:",
     ] {
-        refused(&format!("[x]({address})"), "link-address-refused", address);
+        refused(&format!("[x]({address})"), Code::LinkAddressRefused, address);
     }
-    refused("[x](term:sea)", "term-unknown", "term:sea");
-    refused("[x](lesson:lifts)", "lesson-unknown", "lesson:lifts");
-    refused("[x](relation:bore)", "relation-unknown", "relation:bore");
-    refused("[](term:seat)", "link-without-text", "[](term:seat)");
-    refused("see [the cap] (x) and [cap](term:full lift) here", "link-broken", "](term:full lift)");
+    refused("[x](term:sea)", Code::TermUnknown, "term:sea");
+    refused("[x](lesson:lifts)", Code::LessonUnknown, "lesson:lifts");
+    refused("[x](relation:bore)", Code::RelationUnknown, "relation:bore");
+    refused("[](term:seat)", Code::LinkWithoutText, "[](term:seat)");
+    refused("see [the cap] (x) and [cap](term:full lift) here", Code::LinkBroken, "](term:full lift)");
 }
 
 #[test]
 fn html_is_refused() {
-    refused("a <b>bold</b> word", "markdown-raw-html", "<b>");
-    refused("<script>\nalert(1)\n</script>\n\nText", "markdown-raw-html", "<script>\nalert(1)\n</script>");
-    refused("<!-- note -->", "markdown-raw-html", "<!-- note -->");
+    refused("a <b>bold</b> word", Code::MarkdownRawHtml, "<b>");
+    refused("<script>\nalert(1)\n</script>\n\nText", Code::MarkdownRawHtml, "<script>\nalert(1)\n</script>");
+    refused("<!-- note -->", Code::MarkdownRawHtml, "<!-- note -->");
     assert_eq!(html("1 < 2 & \\<b>"), "<p>1 &lt; 2 &amp; &lt;b&gt;</p>");
 }
 
@@ -149,12 +149,12 @@ fn pictures_need_words_and_stay_in_the_course() {
         html("![The *cap*](../images/cap.png)"),
         "<p><img src=\"../../en/images/cap.png\" alt=\"The cap\" width=\"40\" height=\"30\" /></p>"
     );
-    refused("![](../images/cap.png)", "image-without-alternative", "![](../images/cap.png)");
-    refused("![Cap](../images/cup.png)", "image-missing", "../images/cup.png");
-    refused("![Cap](../images/Cap.PNG)", "image-missing", "../images/Cap.PNG");
+    refused("![](../images/cap.png)", Code::ImageWithoutAlternative, "![](../images/cap.png)");
+    refused("![Cap](../images/cup.png)", Code::ImageMissing, "../images/cup.png");
+    refused("![Cap](../images/Cap.PNG)", Code::ImageMissing, "../images/Cap.PNG");
     // As one system stores an accent, and as another does; and as an address writes a space.
     for name in ["sch\u{fc}tz.png", "schu\u{308}tz.png", "my%20cap.png"] {
-        refused(&format!("![Cap](../images/{name})"), "course-unportable-name", &format!("../images/{name}"));
+        refused(&format!("![Cap](../images/{name})"), Code::CourseUnportableName, &format!("../images/{name}"));
     }
     assert!(html("![Cap](..\\images\\cap.png)").contains("src=\"../../en/images/cap.png\""));
     for address in [
@@ -166,7 +166,7 @@ fn pictures_need_words_and_stay_in_the_course() {
         "C:x.png",
         "\\x.png",
     ] {
-        refused(&format!("![Cap]({address})"), "image-leaves-course", address);
+        refused(&format!("![Cap]({address})"), Code::ImageLeavesCourse, address);
     }
 }
 
@@ -182,12 +182,12 @@ fn signal_panels_start_with_one_of_four_words() {
             .ends_with("<p>Text</p>\n<blockquote>\n<p>Quote</p>\n</blockquote>\n</div></aside>")
     );
     assert!(html("> **Warnings** in a text").starts_with("<blockquote>"));
-    refused("> **Warning** in a text", "signal-word-unknown", "Warning");
-    refused("> **CAUTION:** Hot oil.", "signal-word-unknown", "CAUTION:");
+    refused("> **Warning** in a text", Code::SignalWordUnknown, "Warning");
+    refused("> **CAUTION:** Hot oil.", Code::SignalWordUnknown, "CAUTION:");
     let with_colon = html("> **WARNING**: Hot *oil*.");
     assert!(with_colon.contains("<div class=\"signal-text\">\n<p>Hot <em>oil</em>.</p>"), "{with_colon}");
-    refused("> **IMPORTANT** Text", "signal-word-unknown", "IMPORTANT");
-    refused("> **DANGER**", "signal-without-text", "DANGER");
+    refused("> **IMPORTANT** Text", Code::SignalWordUnknown, "IMPORTANT");
+    refused("> **DANGER**", Code::SignalWithoutText, "DANGER");
 }
 
 #[test]
@@ -195,8 +195,8 @@ fn headings_have_anchors_and_do_not_skip() {
     let (page, faults) = rendered(Mode::Lesson, "## A `b` c\n\n### Main\n\n## A b c\n");
     let anchors: Vec<_> = page.headings.iter().map(|heading| heading.anchor.as_str()).collect();
     assert_eq!((anchors, faults.len()), (vec!["a-b-c", "main-2", "a-b-c-2"], 0));
-    refused("# Title", "heading-of-first-level", "# Title");
-    refused("### Deep", "heading-skips-level", "### Deep");
+    refused("# Title", Code::HeadingOfFirstLevel, "# Title");
+    refused("### Deep", Code::HeadingSkipsLevel, "### Deep");
 }
 
 #[test]
@@ -215,9 +215,9 @@ fn formulas_have_words_beside_them() {
     );
     assert!(html("- $$A$$\n\n  is the area").contains("<li><div class=\"math-wrap\">"));
     assert_eq!(html("**The area $$A$$ here**").matches("<p>").count(), 1);
-    refused("$$A$$\n\n## Next\n\nText", "formula-without-words", "$$A$$");
-    refused("Text\n\n$$A$$", "formula-without-words", "$$A$$");
-    refused("Area $A + \\nonsense$.", "formula-unreadable", "\\nonsense");
+    refused("$$A$$\n\n## Next\n\nText", Code::FormulaWithoutWords, "$$A$$");
+    refused("Text\n\n$$A$$", Code::FormulaWithoutWords, "$$A$$");
+    refused("Area $A + \\nonsense$.", Code::FormulaUnreadable, "\\nonsense");
 }
 
 #[test]
@@ -227,11 +227,11 @@ fn numbers_are_worked_out() {
         "<p>It is <span class=\"computed\">4\u{a0}psi</span>, <span class=\"computed\">6</span>.</p>"
     );
     assert_eq!(html("a \\{b} {{C}} { c } {} \\{= x}"), "<p>a {b} {{C}} { c } {} {= x}</p>");
-    refused("It is {= 3 psi + 1 in in psi}.", "formula-kind", "3 psi + 1 in");
-    refused("It is {= bore_area(bore: bor) in in2}.", "formula-unknown-name", "bor");
-    refused("It is &amp; {= 3 psi in mm}.", "unit-of-another-kind", "mm");
-    refused("It is {= 3 psi", "computed-unclosed", "{= 3 psi");
-    refused("It is {= 2*3*4}.", "computed-unclosed", "{= 2");
+    refused("It is {= 3 psi + 1 in in psi}.", Code::FormulaKind, "3 psi + 1 in");
+    refused("It is {= bore_area(bore: bor) in in2}.", Code::FormulaUnknownName, "bor");
+    refused("It is &amp; {= 3 psi in mm}.", Code::UnitOfAnotherKind, "mm");
+    refused("It is {= 3 psi", Code::ComputedUnclosed, "{= 3 psi");
+    refused("It is {= 2*3*4}.", Code::ComputedUnclosed, "{= 2");
 }
 
 #[test]
@@ -242,8 +242,8 @@ fn values_of_the_scenario_are_printed_and_worked_with() {
     );
     let (page, faults) = rendered(Mode::Lesson, "At {rise}, not {= 2 * bore_area(bore: bore) in in2}.");
     assert_eq!((page.given.into_iter().collect::<Vec<_>>(), faults.len()), (vec![1, 2], 0));
-    refused("At {openning}.", "scenario-unknown", "{openning}");
-    refused("At {= opening + bore in psig}.", "formula-kind", "opening + bore");
+    refused("At {openning}.", Code::ScenarioUnknown, "{openning}");
+    refused("At {= opening + bore in psig}.", Code::FormulaKind, "opening + bore");
     let block = |lines: &str| rendered(Mode::Lesson, &format!("```{lines}\n```"));
     let (page, faults) = block("work\nrelation: bore_area\nbore: bore");
     assert!(faults.is_empty() && matches!(&page.blocks[0], Block::Work(work) if work.given[0].text == "1 1/2 in"));
@@ -253,24 +253,24 @@ fn values_of_the_scenario_are_printed_and_worked_with() {
     let Block::Figure(figure) = &page.blocks[0] else { panic!("no figure") };
     assert_eq!(figure.caption, "It opens at 100\u{a0}psig, 0.6895\u{a0}bar below.");
     let caption = plot.replace("CAPTION", "It opens at 100 psig.");
-    refused(&format!("```{caption}\n```"), "number-unsourced", "100 psig");
-    assert_eq!(block(&plot.replace("CAPTION", "\"{opning}\"")).1, [("scenario-unknown", "{opning}".to_owned())]);
+    refused(&format!("```{caption}\n```"), Code::NumberUnsourced, "100 psig");
+    assert_eq!(block(&plot.replace("CAPTION", "\"{opning}\"")).1, [(Code::ScenarioUnknown, "{opning}".to_owned())]);
 }
 
 #[test]
 fn numbers_with_a_unit_come_from_somewhere() {
-    refused("It opens at 100 psig.", "number-unsourced", "100 psig");
-    refused("It opens at\n**10&nbsp;psi** more.", "number-unsourced", "10&nbsp;psi");
-    refused("- a\n- at 1 \\\n  [psi](term:seat)", "number-unsourced", "1 \\\n  [psi");
-    refused("## The 3 % rule", "number-unsourced", "3 %");
-    refused("| a |\n| --- |\n| 3 mm |", "number-unsourced", "3 mm");
-    refused("> **NOTICE** At 3 mm.", "number-unsourced", "3 mm");
-    refused("![A cap of 3 mm](../images/cap.png)", "number-unsourced", "3 mm");
-    refused("From 10 to {opening}.", "number-unsourced", "10 to");
+    refused("It opens at 100 psig.", Code::NumberUnsourced, "100 psig");
+    refused("It opens at\n**10&nbsp;psi** more.", Code::NumberUnsourced, "10&nbsp;psi");
+    refused("- a\n- at 1 \\\n  [psi](term:seat)", Code::NumberUnsourced, "1 \\\n  [psi");
+    refused("## The 3 % rule", Code::NumberUnsourced, "3 %");
+    refused("| a |\n| --- |\n| 3 mm |", Code::NumberUnsourced, "3 mm");
+    refused("> **NOTICE** At 3 mm.", Code::NumberUnsourced, "3 mm");
+    refused("![A cap of 3 mm](../images/cap.png)", Code::NumberUnsourced, "3 mm");
+    refused("From 10 to {opening}.", Code::NumberUnsourced, "10 to");
     html("{= 3 psi in psi} on 2 to {= 2 * 2} valves.");
-    refused("At $p = 10\\,\\text{psi}$.", "number-unsourced", "$p = 10\\,\\text{psi}$");
+    refused("At $p = 10\\,\\text{psi}$.", Code::NumberUnsourced, "$p = 10\\,\\text{psi}$");
     html("`10 psi`, {opening}, {= 3 psi in psi}, $8 \\, F$, 3 valves\n\n    10 psi\n\n```text\n10 psi\n```");
-    refused("At &half; turn.", "number-unsourced", "&half; turn");
+    refused("At &half; turn.", Code::NumberUnsourced, "&half; turn");
     assert_eq!(rendered(Mode::Term, "At 10 psi.").1, []);
     assert_eq!(rendered(Mode::Recipe, "## Question\nAt 10 psi.").1, []);
 }
@@ -279,7 +279,7 @@ fn numbers_with_a_unit_come_from_somewhere() {
 fn a_note_is_the_source_of_the_block_that_it_stands_in() {
     const NOTE: &str = "\n\n[^a]: Of 1 psi, from memory.\n";
     let cited = |body: &str| html(&format!("{body}{NOTE}"));
-    let none = |body: &str, marked: &str| refused(&format!("{body}{NOTE}"), "number-unsourced", marked);
+    let none = |body: &str, marked: &str| refused(&format!("{body}{NOTE}"), Code::NumberUnsourced, marked);
     cited("At 3 psi[^a] and *4 psi*.");
     cited("**At 3 psi[^a]** and 4 psi.");
     cited("- At 3 psi[^a]\n  - and 4 psi");
@@ -293,7 +293,7 @@ fn a_note_is_the_source_of_the_block_that_it_stands_in() {
     none("At 3 psi:\n\n- as known[^a]", "3 psi");
     none("| a | b |\n| --- | --- |\n| 1 psi[^a] | 2 psi |\n| - | 3 psi |", "3 psi");
     none("> At 3 psi.\n\nAs known.[^a]", "3 psi");
-    refused("At 3 psi[^a].\n\n[^a]:\n", "note-without-text", "[^a]:");
+    refused("At 3 psi[^a].\n\n[^a]:\n", Code::NoteWithoutText, "[^a]:");
 }
 
 #[test]
@@ -327,7 +327,7 @@ fn notes_are_numbered_by_first_mention() {
         notes.contains("id=\"note_2\"><sup class=\"footnote-definition-label\">2</sup><div>\n<p>A</p>\n</div></div>"),
         "{notes}"
     );
-    refused("One[^b]", "note-unknown", "[^b]");
+    refused("One[^b]", Code::NoteUnknown, "[^b]");
 }
 
 fn kind(block: &Block) -> &'static str {
@@ -384,44 +384,44 @@ fn a_shown_piece_has_terms_and_notes_of_its_own() {
 
 #[test]
 fn shown_source_is_checked_in_its_place() {
-    refused("é\n\n```shown\né <b>\n```", "markdown-raw-html", "<b>");
-    refused("~~~shown\n```practice\nrecipe: seat_forse\n```\n~~~", "recipe-unknown", "seat_forse");
-    refused("````shown\n$$a = b$$\n````\n\nWords for it.", "formula-without-words", "$$a = b$$");
-    refused("```shown\nA[^b]\n```\n\n[^b]: Note", "note-unknown", "[^b]");
-    refused("```shown\n\n```", "text-empty", "```shown");
-    refused("````shown\n```shown\na\n```\n````", "block-not-here", "```shown");
-    refused("```file\nrecipe: seat_forse\n```", "recipe-unknown", "seat_forse");
-    refused("```file\nterm: seat\n```", "term-unknown", "seat");
-    refused("```file\nrecipe: seat_force\nlesson: parts\n```", "block-file-names-one", "recipe");
-    refused("```file\nrecipe: seat_force\nrelation: a\n```", "yaml-unknown-key", "relation");
+    refused("é\n\n```shown\né <b>\n```", Code::MarkdownRawHtml, "<b>");
+    refused("~~~shown\n```practice\nrecipe: seat_forse\n```\n~~~", Code::RecipeUnknown, "seat_forse");
+    refused("````shown\n$$a = b$$\n````\n\nWords for it.", Code::FormulaWithoutWords, "$$a = b$$");
+    refused("```shown\nA[^b]\n```\n\n[^b]: Note", Code::NoteUnknown, "[^b]");
+    refused("```shown\n\n```", Code::TextEmpty, "```shown");
+    refused("````shown\n```shown\na\n```\n````", Code::BlockNotHere, "```shown");
+    refused("```file\nrecipe: seat_forse\n```", Code::RecipeUnknown, "seat_forse");
+    refused("```file\nterm: seat\n```", Code::TermUnknown, "seat");
+    refused("```file\nrecipe: seat_force\nlesson: parts\n```", Code::BlockFileNamesOne, "recipe");
+    refused("```file\nrecipe: seat_force\nrelation: a\n```", Code::YamlUnknownKey, "relation");
 }
 
 #[test]
 fn blocks_are_checked_in_their_place() {
-    refused("```practice\nrecipe: seat_forse\n```", "recipe-unknown", "seat_forse");
-    refused("```practice\nrecipes: seat_force\nrecipe: seat_force\n```", "yaml-unknown-key", "recipes");
-    refused("```practice\n```", "yaml-missing-key", "");
-    refused("```practice", "yaml-missing-key", "");
-    refused("```work\n\n```\n", "yaml-missing-key", "");
-    refused("```practise\nrecipe: seat_force\n```", "block-unknown", "```practise");
-    refused("- ```practice\n  recipe: seat_force\n  ```", "block-not-here", "```practice");
-    refused("```work\nrelation: bore_are\n```", "relation-unknown", "bore_are");
-    refused("```work\nrelation: bore_area\nboer: 1 in\n```", "work-unknown-input", "boer");
-    refused("```work\nrelation: bore_area\n```", "work-missing-input", "bore_area");
-    refused("```work\nrelation: bore_area\nbore: 1 psi\n```", "work-wrong-kind", "1 psi");
-    refused("```work\r\nrelation: bore_area\r\nbore: 1 furlong\r\n```", "work-unknown-unit", "1 furlong");
-    refused("```work\nrelation: bore_area\nbore: 1 in\nin: psi\n```", "unit-of-another-kind", "psi");
-    refused("```work\nrelation: bore_area\nbore: -1 in\n```", "work-out-of-range", "-1 in");
-    refused("```figure\ndraw: relief_valve\ncaption: a\n```", "figure-unknown", "relief_valve");
-    refused("```figure\ndraw: relief_valve_section\n```", "yaml-missing-key", "draw");
-    refused("```figure\ndraw: relief_valve_section\ncaption: a\nset: 1 psig\n```", "yaml-unknown-key", "set");
+    refused("```practice\nrecipe: seat_forse\n```", Code::RecipeUnknown, "seat_forse");
+    refused("```practice\nrecipes: seat_force\nrecipe: seat_force\n```", Code::YamlUnknownKey, "recipes");
+    refused("```practice\n```", Code::YamlMissingKey, "");
+    refused("```practice", Code::YamlMissingKey, "");
+    refused("```work\n\n```\n", Code::YamlMissingKey, "");
+    refused("```practise\nrecipe: seat_force\n```", Code::BlockUnknown, "```practise");
+    refused("- ```practice\n  recipe: seat_force\n  ```", Code::BlockNotHere, "```practice");
+    refused("```work\nrelation: bore_are\n```", Code::RelationUnknown, "bore_are");
+    refused("```work\nrelation: bore_area\nboer: 1 in\n```", Code::WorkUnknownInput, "boer");
+    refused("```work\nrelation: bore_area\n```", Code::WorkMissingInput, "bore_area");
+    refused("```work\nrelation: bore_area\nbore: 1 psi\n```", Code::WorkWrongKind, "1 psi");
+    refused("```work\r\nrelation: bore_area\r\nbore: 1 furlong\r\n```", Code::WorkUnknownUnit, "1 furlong");
+    refused("```work\nrelation: bore_area\nbore: 1 in\nin: psi\n```", Code::UnitOfAnotherKind, "psi");
+    refused("```work\nrelation: bore_area\nbore: -1 in\n```", Code::WorkOutOfRange, "-1 in");
+    refused("```figure\ndraw: relief_valve\ncaption: a\n```", Code::FigureUnknown, "relief_valve");
+    refused("```figure\ndraw: relief_valve_section\n```", Code::YamlMissingKey, "draw");
+    refused("```figure\ndraw: relief_valve_section\ncaption: a\nset: 1 psig\n```", Code::YamlUnknownKey, "set");
     let plot = "```figure\ndraw: lift_against_pressure\nopening: 100 psig\nfull_open: FULL\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: a\n```";
-    refused(&plot.replace("FULL", "99 psig"), "figure-out-of-order", "100 psig");
-    refused(&plot.replace("FULL", "115 in"), "formula-result-kind", "115 in");
-    refused(&plot.replace("FULL", ".nan"), "yaml-not-finite", ".nan");
+    refused(&plot.replace("FULL", "99 psig"), Code::FigureOutOfOrder, "100 psig");
+    refused(&plot.replace("FULL", "115 in"), Code::FormulaResultKind, "115 in");
+    refused(&plot.replace("FULL", ".nan"), Code::YamlNotFinite, ".nan");
     refused(
         "```figure\ndraw: lift_against_pressure\nopening: 1 psig\nopening: 2 psig\ncaption: a\n```",
-        "yaml-repeated-key",
+        Code::YamlRepeatedKey,
         "opening",
     );
 }
@@ -450,11 +450,11 @@ fn recipes_have_sections_with_holes() {
 fn recipes_refuse_what_has_no_place_in_them() {
     let fault = |body: &str| rendered(Mode::Recipe, body).1;
     let one = |code, marked: &str| vec![(code, marked.to_owned())];
-    assert_eq!(fault("Text\n\n## Question\nText"), one("recipe-text-before-section", "Text"));
-    assert_eq!(fault("## Question\nA {seat } b"), one("recipe-hole-unreadable", "{seat }"));
-    assert_eq!(fault("## Question\nA {steps: rate} b"), one("recipe-steps-not-alone", "{steps: rate}"));
-    assert_eq!(fault("## Question\n### More\nText"), one("heading-not-here", "### More"));
-    assert_eq!(fault("## Question\n```practice\nrecipe: seat_force\n```"), one("block-not-here", "```practice"));
+    assert_eq!(fault("Text\n\n## Question\nText"), one(Code::RecipeTextBeforeSection, "Text"));
+    assert_eq!(fault("## Question\nA {seat } b"), one(Code::RecipeHoleUnreadable, "{seat }"));
+    assert_eq!(fault("## Question\nA {steps: rate} b"), one(Code::RecipeStepsNotAlone, "{steps: rate}"));
+    assert_eq!(fault("## Question\n### More\nText"), one(Code::HeadingNotHere, "### More"));
+    assert_eq!(fault("## Question\n```practice\nrecipe: seat_force\n```"), one(Code::BlockNotHere, "```practice"));
 }
 
 #[test]

@@ -3,6 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::ops::Range;
 
+use faults::Code;
 use pulldown_cmark::{Event, HeadingLevel, Tag, TagEnd};
 
 use super::run::{Run, words};
@@ -267,7 +268,7 @@ impl<'f, 'a> Writer<'f, 'a> {
         }
     }
 
-    pub(super) fn fault(&mut self, code: &'static str, range: &Range<usize>) -> &mut Fault {
+    pub(super) fn fault(&mut self, code: Code, range: &Range<usize>) -> &mut Fault {
         let place = self.text.place(range);
         self.faults.push(Fault::at(code, place));
         let last = self.faults.len() - 1;
@@ -278,16 +279,16 @@ impl<'f, 'a> Writer<'f, 'a> {
         self.in_raw_html = true;
         let text = &self.text.body()[range.clone()];
         let shown = range.start..range.start + text.trim_end().len();
-        self.fault("markdown-raw-html", &shown);
+        self.fault(Code::MarkdownRawHtml, &shown);
     }
 
     /// Each tag within a line is an event; the closing ones need no fault of their own, unless they stand alone.
     fn raw_html(&mut self, event: &Event, range: &Range<usize>) {
         if let Event::InlineHtml(html) = event
-            && !(html.starts_with("</") && self.faults.iter().any(|fault| fault.code == "markdown-raw-html"))
+            && !(html.starts_with("</") && self.faults.iter().any(|fault| fault.code == Code::MarkdownRawHtml))
         {
             self.flush_run();
-            self.fault("markdown-raw-html", range);
+            self.fault(Code::MarkdownRawHtml, range);
         }
     }
 
@@ -295,7 +296,7 @@ impl<'f, 'a> Writer<'f, 'a> {
         if !self.too_deep {
             self.too_deep = true;
             let at = rest[0].1.start;
-            self.fault("markdown-too-deep", &(at..at));
+            self.fault(Code::MarkdownTooDeep, &(at..at));
         }
         rest.len()
     }
@@ -328,7 +329,7 @@ impl<'f, 'a> Writer<'f, 'a> {
             let body = self.text.body();
             let start = body.len() - body.trim_start().len();
             let end = start + body[start..].lines().next().map_or(0, str::len);
-            self.fault("recipe-text-before-section", &(start..end));
+            self.fault(Code::RecipeTextBeforeSection, &(start..end));
         }
     }
 

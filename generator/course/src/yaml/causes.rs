@@ -3,6 +3,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::Yaml;
 use crate::fault::Fault;
 
@@ -64,7 +66,7 @@ fn tab(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     let line = lines.last()?;
     let indent = line.text.len() - line.text.trim_start().len();
     let at = line.start + line.text[..indent].find('\t')?;
-    Some(Fault::at("yaml-tab", yaml.place_of(at..at + 1)))
+    Some(Fault::at(Code::YamlTab, yaml.place_of(at..at + 1)))
 }
 
 /// A blank that looks like a space but is none, before the first letter of a line. The typed reading may take it for a part
@@ -77,7 +79,7 @@ pub(super) fn odd_blank(yaml: &Yaml) -> Option<Fault> {
         let at = line.start + line.indent();
         let blank = yaml.text[at..].chars().next().filter(|next| !next.is_ascii() && next.is_whitespace())?;
         let place = yaml.place_of(at..at + blank.len_utf8());
-        Some(Fault::at("yaml-odd-blank", place).with("character", format!("U+{:04X}", u32::from(blank))))
+        Some(Fault::at(Code::YamlOddBlank, place).with("character", format!("U+{:04X}", u32::from(blank))))
     })
 }
 
@@ -86,7 +88,7 @@ fn fence(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     let line = lines.iter().find(|line| line.text.starts_with("```"))?;
     let first = lines.first().filter(|first| first.start < line.start)?;
     Some(
-        Fault::at("block-unclosed", yaml.place_of(first.from(first.indent())))
+        Fault::at(Code::BlockUnclosed, yaml.place_of(first.from(first.indent())))
             .also(yaml.place_of(line.from(0)), "next"),
     )
 }
@@ -102,7 +104,7 @@ fn unclosed(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
         let quotes = rest.matches('"').count() - rest.matches("\\\"").count();
         if rest.starts_with(['[', '{']) && !quotes.is_multiple_of(2) {
             let inner = opened + rest.rfind('"')?;
-            return Some(Fault::at("yaml-unclosed", yaml.place_of(inner..inner + 1)).with("mark", "\""));
+            return Some(Fault::at(Code::YamlUnclosed, yaml.place_of(inner..inner + 1)).with("mark", "\""));
         }
         let open = match rest.chars().next()? {
             '"' => !quotes.is_multiple_of(2),
@@ -118,9 +120,11 @@ fn unclosed(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
         Some(match inner.and_then(|inner| Some((inner, inner.find('\'')?))) {
             Some((inner, at)) => {
                 let place = yaml.place_of(opened + 1 + at..opened + 2 + at);
-                Fault::at("yaml-apostrophe", place).with("quoted", quoted(inner))
+                Fault::at(Code::YamlApostrophe, place).with("quoted", quoted(inner))
             }
-            None => Fault::at("yaml-unclosed", yaml.place_of(opened..opened + 1)).with("mark", &text[opened..=opened]),
+            None => {
+                Fault::at(Code::YamlUnclosed, yaml.place_of(opened..opened + 1)).with("mark", &text[opened..=opened])
+            }
         })
     })
 }
@@ -140,7 +144,7 @@ fn value_of(line: &str) -> Option<usize> {
 fn no_space(yaml: &Yaml, line: Line) -> Option<Fault> {
     let told = |at: usize, mark: &str| {
         let place = yaml.place_of(line.start + at..line.start + at + 1);
-        Fault::at("yaml-no-space", place).with("mark", mark)
+        Fault::at(Code::YamlNoSpace, place).with("mark", mark)
     };
     let indent = line.indent();
     let dash = line.text[indent..].strip_prefix('-');
@@ -165,7 +169,7 @@ fn unquoted_formula(yaml: &Yaml, line: Line) -> Option<Fault> {
     });
     let quoted = value.starts_with(['"', '\'', '{', '[']);
     let start = line.start + line.text.rfind(value)?;
-    let fault = || Fault::at("yaml-unquoted-formula", yaml.place_of(start..start + value.len()));
+    let fault = || Fault::at(Code::YamlUnquotedFormula, yaml.place_of(start..start + value.len()));
     (is_call && !quoted).then(|| fault().with("key", key.trim()).with("formula", value))
 }
 
@@ -180,7 +184,7 @@ fn unquoted_text(yaml: &Yaml, line: Line) -> Option<Fault> {
         _ => text.contains(": "),
     };
     let place = || yaml.place_of(line.from(value));
-    apart.then(|| Fault::at("yaml-unquoted-text", place()).with("quoted", quoted(text)))
+    apart.then(|| Fault::at(Code::YamlUnquotedText, place()).with("quoted", quoted(text)))
 }
 
 /// A text in the quotation marks that it can stand in.
@@ -206,7 +210,7 @@ fn uneven(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
         if !fits {
             let near =
                 [deepest].into_iter().chain(levels.last().copied()).min_by_key(|level| level.abs_diff(indent))?;
-            let fault = Fault::at("yaml-uneven", yaml.place_of(line.start..line.start + indent));
+            let fault = Fault::at(Code::YamlUneven, yaml.place_of(line.start..line.start + indent));
             return Some(fault.with("found", indent).with("wanted", near));
         }
         // An item holds its keys where its own text begins.

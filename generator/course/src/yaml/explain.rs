@@ -3,6 +3,8 @@
 
 use std::ops::Range;
 
+use faults::Code;
+
 use super::tree::NoTree;
 use super::{Node, Yaml, causes};
 use crate::fault::Fault;
@@ -51,11 +53,11 @@ pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
             no_text(yaml, node, faults);
             text_cut(yaml, node, faults);
         }),
-        Err(NoTree::Extra { span }) => faults.push(Fault::at("yaml-anchor-or-tag", yaml.place_of(span.clone()))),
+        Err(NoTree::Extra { span }) => faults.push(Fault::at(Code::YamlAnchorOrTag, yaml.place_of(span.clone()))),
         Err(NoTree::TooDeep { at }) => {
-            faults.push(Fault::at("yaml-too-deep", yaml.place_of(character(yaml.text, *at))))
+            faults.push(Fault::at(Code::YamlTooDeep, yaml.place_of(character(yaml.text, *at))))
         }
-        Err(NoTree::Empty) => faults.push(Fault::at("yaml-empty", yaml.place_of(0..0))),
+        Err(NoTree::Empty) => faults.push(Fault::at(Code::YamlEmpty, yaml.place_of(0..0))),
         Err(NoTree::Syntax { .. }) => (),
     }
 }
@@ -63,7 +65,7 @@ pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
 fn repeated_keys(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     for (index, (key, _)) in node.entries().iter().enumerate() {
         if let Some((first, _)) = node.entries()[..index].iter().find(|(earlier, _)| earlier.text == key.text) {
-            let fault = Fault::at("yaml-repeated-key", yaml.place_of(key.span.clone())).with("key", &key.text);
+            let fault = Fault::at(Code::YamlRepeatedKey, yaml.place_of(key.span.clone())).with("key", &key.text);
             faults.push(fault.also(yaml.place_of(first.span.clone()), "first"));
         }
     }
@@ -73,7 +75,7 @@ fn not_finite(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     if let Node::Scalar { text, plain: true, span } = node
         && NOT_FINITE.contains(&text.trim_start_matches(['+', '-']))
     {
-        faults.push(Fault::at("yaml-not-finite", yaml.place_of(span.clone())).with("found", text));
+        faults.push(Fault::at(Code::YamlNotFinite, yaml.place_of(span.clone())).with("found", text));
     }
 }
 
@@ -95,7 +97,7 @@ fn text_cut(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     if cut.len() < line.len() && cut.strip_prefix('#').is_some_and(|after| after.starts_with(is_cut)) {
         let start = span.end + (line.len() - cut.len());
         let place = yaml.place_of(start..start + cut.trim_end().len());
-        faults.push(Fault::at("yaml-text-cut", place).with("left", text));
+        faults.push(Fault::at(Code::YamlTextCut, place).with("left", text));
     }
 }
 
@@ -108,7 +110,7 @@ fn no_text(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     };
     for (text, span) in keys.chain(value) {
         if let Some(character) = refused_character(text) {
-            let fault = Fault::at("course-control-character", yaml.place_of(span.clone()));
+            let fault = Fault::at(Code::CourseControlCharacter, yaml.place_of(span.clone()));
             faults.push(fault.with("character", character));
         }
     }
@@ -144,7 +146,7 @@ fn refusal(yaml: &Yaml, root: &Node, at: usize, message: &str) -> Vec<Fault> {
         let key = rest.split('`').next().unwrap_or_default();
         let map = innermost(root, at);
         let place = map.entries().first().map_or_else(|| map.span(), |(key, _)| key.span.clone());
-        return vec![Fault::at("yaml-missing-key", yaml.place_of(place)).with("key", key)];
+        return vec![Fault::at(Code::YamlMissingKey, yaml.place_of(place)).with("key", key)];
     }
     for start in ["invalid type: ", "invalid value: "] {
         if let Some((found, expected)) = message.split_once(start).and_then(|(_, rest)| rest.split_once(", expected "))
@@ -169,7 +171,7 @@ fn unknown_keys(yaml: &Yaml, root: &Node, at: usize, rest: &str) -> Vec<Fault> {
 }
 
 fn unknown_key(yaml: &Yaml, key: &str, range: Range<usize>, known: &[&str]) -> Fault {
-    Fault::at("yaml-unknown-key", yaml.place_of(range)).with("key", key).near(key, known.iter().copied())
+    Fault::at(Code::YamlUnknownKey, yaml.place_of(range)).with("key", key).near(key, known.iter().copied())
 }
 
 /// The innermost mapping around a byte that starts one, or a key of one.
@@ -200,9 +202,9 @@ fn wrong_shape(yaml: &Yaml, root: &Node, at: usize, found: &str, expected: &str)
     let written = yaml.text[place.clone()].trim_end();
     if word(&SHAPES, expected) == "text" && written.starts_with('{') {
         // A text that begins with a hole.
-        return Fault::at("yaml-unquoted-text", yaml.place_of(place.clone())).with("quoted", causes::quoted(written));
+        return Fault::at(Code::YamlUnquotedText, yaml.place_of(place.clone())).with("quoted", causes::quoted(written));
     }
-    let fault = Fault::at("yaml-wrong-shape", yaml.place_of(place));
+    let fault = Fault::at(Code::YamlWrongShape, yaml.place_of(place));
     fault.with("expected", word(&SHAPES, expected)).with("found", word(&FOUND, found))
 }
 
@@ -211,7 +213,7 @@ fn syntax(yaml: &Yaml, at: usize, message: &str) -> Fault {
     let at = at.min(yaml.text.trim_end().len());
     causes::cause(yaml, at).unwrap_or_else(|| {
         let detail = message.split(" at line ").next().unwrap_or(message);
-        Fault::at("yaml-syntax", yaml.place_of(character(yaml.text, at))).with("detail", detail)
+        Fault::at(Code::YamlSyntax, yaml.place_of(character(yaml.text, at))).with("detail", detail)
     })
 }
 
@@ -247,17 +249,16 @@ mod tests {
     }
 
     /// Code, marked text and values of every fault.
-    fn faults(text: &str) -> Vec<(&'static str, String, String)> {
+    fn faults(text: &str) -> Vec<(Code, String, String)> {
         let mut faults = Vec::new();
         let read = Yaml::new("f", text, 0).read::<Lesson>(&mut faults);
         assert_eq!(read.is_none(), !faults.is_empty(), "{text}");
-        let marked =
-            |fault: &Fault| fault.place.as_ref().map(|place| text[place.span.clone()].to_owned()).unwrap_or_default();
+        let marked = |fault: &Fault| text[fault.place.span.clone()].to_owned();
         let values = |fault: &Fault| fault.values.iter().map(|(name, value)| format!("{name}={value};")).collect();
         faults.iter().map(|fault| (fault.code, marked(fault), values(fault))).collect()
     }
 
-    fn one(text: &str, code: &str, marked: &str, values: &str) {
+    fn one(text: &str, code: Code, marked: &str, values: &str) {
         let found = faults(text);
         assert!(
             found.len() == 1 && found[0].0 == code && found[0].1 == marked && found[0].2 == values,
@@ -277,7 +278,7 @@ mod tests {
         assert!(found[0].2.contains("nearest=title;"), "{found:?}");
         one(
             "title: a\nobjectives:\n  - { id: a, text: b, tex: c }",
-            "yaml-unknown-key",
+            Code::YamlUnknownKey,
             "tex",
             "key=tex;nearest=text;known=id, text;",
         );
@@ -285,39 +286,39 @@ mod tests {
 
     #[test]
     fn missing_keys_are_told_at_the_first_key_of_their_mapping() {
-        one("level: 1", "yaml-missing-key", "level", "key=title;");
-        one("title: é\nobjectives:\n  - { id: a }", "yaml-missing-key", "id", "key=text;");
+        one("level: 1", Code::YamlMissingKey, "level", "key=title;");
+        one("title: é\nobjectives:\n  - { id: a }", Code::YamlMissingKey, "id", "key=text;");
     }
 
     #[test]
     fn wrong_shapes_are_told_in_words_of_ours() {
-        one("title: [x]", "yaml-wrong-shape", "[x]", "expected=text;found=list;");
-        one("title: a\nlevel: high", "yaml-wrong-shape", "high", "expected=number;found=text;");
-        one("title: a\nlevel: 300", "yaml-wrong-shape", "300", "expected=number;found=number;");
-        one("- a", "yaml-wrong-shape", "- a", "expected=mapping;found=list;");
+        one("title: [x]", Code::YamlWrongShape, "[x]", "expected=text;found=list;");
+        one("title: a\nlevel: high", Code::YamlWrongShape, "high", "expected=number;found=text;");
+        one("title: a\nlevel: 300", Code::YamlWrongShape, "300", "expected=number;found=number;");
+        one("- a", Code::YamlWrongShape, "- a", "expected=mapping;found=list;");
     }
 
     #[test]
     fn accidents_are_recognised() {
-        one("title: a\nlevel: 1\ntitle: b", "yaml-repeated-key", "title", "key=title;");
-        one("title: .nan", "yaml-not-finite", ".nan", "found=.nan;");
-        one("title: \"a\\u202Eb\"", "course-control-character", "\"a\\u202Eb\"", "character=U+202E;");
-        one("title: a\n\"\\0\": b", "course-control-character", "\"\\0\"", "character=U+0000;");
-        one("title: &x a", "yaml-anchor-or-tag", "&x a", "");
-        one("title: a\n\tlevel: 1", "yaml-tab", "\t", "");
-        one("", "yaml-empty", "", "");
-        one("title: bore(bore: x)", "yaml-unquoted-formula", "bore(bore: x)", "key=title;formula=bore(bore: x);");
+        one("title: a\nlevel: 1\ntitle: b", Code::YamlRepeatedKey, "title", "key=title;");
+        one("title: .nan", Code::YamlNotFinite, ".nan", "found=.nan;");
+        one("title: \"a\\u202Eb\"", Code::CourseControlCharacter, "\"a\\u202Eb\"", "character=U+202E;");
+        one("title: a\n\"\\0\": b", Code::CourseControlCharacter, "\"\\0\"", "character=U+0000;");
+        one("title: &x a", Code::YamlAnchorOrTag, "&x a", "");
+        one("title: a\n\tlevel: 1", Code::YamlTab, "\t", "");
+        one("", Code::YamlEmpty, "", "");
+        one("title: bore(bore: x)", Code::YamlUnquotedFormula, "bore(bore: x)", "key=title;formula=bore(bore: x);");
         one(
             "title: 2 * bore(bore: x) / 3",
-            "yaml-unquoted-formula",
+            Code::YamlUnquotedFormula,
             "2 * bore(bore: x) / 3",
             "key=title;formula=2 * bore(bore: x) / 3;",
         );
-        one("title: Keep clear of valve #3 here", "yaml-text-cut", "#3 here", "left=Keep clear of valve;");
+        one("title: Keep clear of valve #3 here", Code::YamlTextCut, "#3 here", "left=Keep clear of valve;");
         assert_eq!(faults("title: a # b\nlevel: 1 # of 3\n#title\nobjectives: [{ id: a, text: \"b #3\" }]"), []);
-        one("title: \"a\nlevel: 1", "yaml-unclosed", "\"", "mark=\";");
-        one("title: 'a\nlevel: 1", "yaml-unclosed", "'", "mark=';");
-        one("title: a\nobjectives: [\n  { id: a, text: b }\nlevel: 1", "yaml-unclosed", "[", "mark=[;");
-        one("title: \"it\" is", "yaml-syntax", "i", "detail=did not find expected key;");
+        one("title: \"a\nlevel: 1", Code::YamlUnclosed, "\"", "mark=\";");
+        one("title: 'a\nlevel: 1", Code::YamlUnclosed, "'", "mark=';");
+        one("title: a\nobjectives: [\n  { id: a, text: b }\nlevel: 1", Code::YamlUnclosed, "[", "mark=[;");
+        one("title: \"it\" is", Code::YamlSyntax, "i", "detail=did not find expected key;");
     }
 }

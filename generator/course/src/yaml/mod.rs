@@ -8,6 +8,7 @@ mod tree;
 use std::ops::Range;
 use std::sync::OnceLock;
 
+use faults::Code;
 use serde::de::DeserializeOwned;
 
 pub(crate) use tree::{Node, Step};
@@ -43,7 +44,7 @@ impl<'a> Yaml<'a> {
         if self.text.len() > longest {
             let start = self.text.floor_char_boundary(longest);
             let line = self.text[start..].lines().next().map_or(0, str::len);
-            faults.push(Fault::at("yaml-too-long", self.place_of(start..start + line)).with("most", longest / 1000));
+            faults.push(Fault::at(Code::YamlTooLong, self.place_of(start..start + line)).with("most", longest / 1000));
             return None;
         }
         let before = faults.len();

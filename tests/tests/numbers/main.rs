@@ -1,0 +1,19 @@
+//! What the core computes, draws and marks, called as a library: nothing here runs the command or reads a page.
+//! `cargo test -p seatwork-tests --test numbers MODULE` runs one module.
+
+// The relations: against print, against another library, against laws that hold whatever the numbers.
+mod laws;
+mod laws_sizing;
+mod outside;
+mod published;
+
+// What is typed, and what is said of it.
+mod answers;
+mod diagnosis;
+mod marking;
+mod pocket_calculator;
+mod slips;
+
+// What was drawn and kept stays what it was.
+mod kept_forms;
+mod value_stability;

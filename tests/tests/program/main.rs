@@ -1,0 +1,14 @@
+//! The whole program, as it is run: what each command prints, writes and leaves alone.
+//! `cargo test -p seatwork-tests --test program MODULE` runs one module.
+
+// Every command, and how it ends.
+mod command;
+mod proof;
+mod proof_courses;
+mod schema;
+mod start;
+mod watch;
+
+// What is published.
+mod kill;
+mod site;
