@@ -1,11 +1,11 @@
 //! The limits that codes state, as rows: the relations take them from here, and so do the reference tables.
 
+use crate::compare::above;
 use crate::factors::{BAR, KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::quantity::{Gauge, Typed};
 use crate::relation::{Source, Status};
-use crate::relations::above;
 use crate::system::System;
-use crate::text;
+use crate::texts::text;
 
 /// A pressure as a code states it.
 #[derive(Clone, Copy, Debug, PartialEq)]

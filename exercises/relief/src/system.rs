@@ -1,5 +1,7 @@
 //! The two systems of units, and the manner in which a relation is worked.
 
+use crate::shown::{Rounding, round_to_figures};
+
 /// A system of units in which the trade prints its formulas.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum System {
@@ -57,7 +59,7 @@ impl Manner {
     /// A line within a relation: a number in the unit of the form.
     #[must_use]
     pub fn line(self, value: f64) -> f64 {
-        self.figures.map_or(value, |figures| crate::shown::round_to_figures(value, figures, crate::Rounding::Nearest))
+        self.figures.map_or(value, |figures| round_to_figures(value, figures, Rounding::Nearest))
     }
 
     /// One of two things that stand for the two systems.

@@ -1,8 +1,9 @@
 //! The test bench: at what pressure to look for leaks, how much may leak, how far a gauge may be believed, and whether a
 //! setting may be changed.
 
+use super::rows::{PRESSURE, gauge, one, opens, output, quantity, same, stated};
 use super::settings::{TOLERANCE_CODES, TOLERANCES, band};
-use super::{PRESSURE, above, gauge, in_order, one, opens, output, quantity, same, something_left, stated};
+use crate::compare::{above, in_order, something_left};
 use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUARE_INCH, SQUARE_INCH};
 use crate::kind::Kind;
 use crate::limits;
@@ -11,7 +12,7 @@ use crate::relation::{
     Argument, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 use crate::system::System;
-use crate::text;
+use crate::texts::text;
 
 /// Pressure at which seat tightness is tested (pascal, gauge): 90 % of the set pressure, or 5 psi below it up to 50 psig.
 ///

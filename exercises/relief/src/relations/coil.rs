@@ -4,7 +4,8 @@
 //! in proportion; lost length lowers it by a fixed amount and leaves the rate; heat lowers rate and load together, and so
 //! the opening and the full-open pressure in the same proportion.
 
-use super::{below, in_order, length, number, one, opens, output, quantity, same, something_left};
+use super::rows::{length, number, one, opens, output, quantity, same};
+use crate::compare::{below, in_order, something_left};
 use crate::kind::Kind;
 use crate::quantity::{Area, Force, Gauge, Length, Number, Ratio, SpringRate, Stress, Typed};
 use crate::relation::{Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};

@@ -3,20 +3,21 @@
 //! The sizing relations keep the constants of both printed forms: 520, 735 and 51.5 in customary units as they were seen,
 //! 0.03948, 17.9 and 190.5 in SI units as they are cited.
 
-use super::{PRESSURE, above, below, each, number, one, output, printed, printed_in, quantity, ratio, size};
+use super::rows::{PRESSURE, each, number, one, output, printed, printed_in, quantity, ratio, size};
+use crate::compare::{above, below};
 use crate::factors::{
     GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, POUND_PER_HOUR, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
     SQUARE_MILLIMETRE,
 };
 use crate::kind::Kind;
 use crate::law_units::{BARE_RATIO, SIZING_SI, SIZING_US};
-use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Ratio, Temperature, Typed};
+use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Quantity, Ratio, Temperature, Typed};
 use crate::relation::{
     Argument, Default, Form, Forms, Input, Output, Printed, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 use crate::relations::pressures::STANDARD_ATMOSPHERE;
 use crate::system::Manner;
-use crate::text;
+use crate::texts::text;
 
 /// Critical-flow pressure ratio (a ratio of absolute pressures) for a ratio of specific heats.
 #[must_use]
@@ -215,7 +216,7 @@ const BACK: Input = Input {
     symbol: text("p_2"),
     form: Form::Quantity(Kind::Absolute, Range::from_zero(PRESSURE)),
     default: Some(Default {
-        value: Argument::Quantity(crate::Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
+        value: Argument::Quantity(Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
         source: text("outlet open to the standard atmosphere"),
     }),
 };

@@ -4,19 +4,20 @@
 //! units. The two agree to about 0.03 %, since each is rounded on its own.
 
 use super::orifice::AREA;
-use super::{PRESSURE, below, each, gauge, number, one, opens, output, printed_in, quantity, ratio, size};
+use super::rows::{PRESSURE, each, gauge, number, one, opens, output, printed_in, quantity, ratio, size};
+use crate::compare::below;
 use crate::factors::{
     BTU, GALLON_PER_MINUTE, KILOPASCAL, LITRE_PER_MINUTE, POUND, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
     SQUARE_MILLIMETRE,
 };
 use crate::kind::Kind;
 use crate::law_units::{HEATING_US, PLAIN, SIZING_SI, SIZING_US};
-use crate::quantity::{Area, Expansion, Gauge, HeatFlow, Number, SpecificHeat, Typed, VolumeFlow};
+use crate::quantity::{Area, Expansion, Gauge, HeatFlow, Number, Quantity, SpecificHeat, Typed, VolumeFlow};
 use crate::relation::{
     Argument, Default, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 use crate::system::{Manner, System};
-use crate::text;
+use crate::texts::text;
 
 /// Density of water that the specific gravity of API Std 521's expansion formula is counted in (kilogram per cubic metre).
 const WATER: f64 = 1000.0;
@@ -138,7 +139,7 @@ const BACK: Input = Input {
     symbol: text("p_2"),
     form: Form::Quantity(Kind::Gauge, Range::from_zero(PRESSURE)),
     default: Some(Default {
-        value: Argument::Quantity(crate::Quantity::new(0.0, Kind::Gauge)),
+        value: Argument::Quantity(Quantity::new(0.0, Kind::Gauge)),
         source: text("outlet open to the atmosphere"),
     }),
 };

@@ -6,17 +6,12 @@ pub mod gas;
 pub mod liquid;
 pub mod orifice;
 pub mod pressures;
+mod rows;
 pub mod settings;
 pub mod spring;
 pub mod viscosity;
 
-use crate::kind::Kind;
-use crate::quantity::{Gauge, Quantity, Typed};
-use crate::relation::{
-    Argument, Default, Form, Forms, Gives, Input, Output, Outputs, Printed, Range, Relation, RelationError, SafeSide,
-    Source,
-};
-use crate::text;
+use crate::relation::Relation;
 
 /// Relations that belong together: one reference page.
 #[derive(Debug)]
@@ -52,127 +47,13 @@ pub fn find(id: &str) -> Option<&'static Relation> {
     relations().find(|relation| relation.id == id)
 }
 
-/// The highest pressure that any relation takes: far above any relief valve, low enough that no product overflows.
-const PRESSURE: f64 = 1e9;
-/// The greatest length that any relation takes (metre).
-const LENGTH: f64 = 1e2;
-
-/// The units of a printed law.
-type Units = &'static [(Kind, &'static str)];
-
-/// A law as it is printed in the usual units.
-const fn printed(law: &'static str, source: Source) -> Printed {
-    printed_in(law, &[], source)
-}
-
-const fn printed_in(law: &'static str, units: Units, source: Source) -> Printed {
-    Printed { law: text(law), units, source: Source { document: text(source.document), status: source.status } }
-}
-
-/// One form that serves both systems.
-const fn same(law: &'static str, source: Source) -> Forms {
-    Forms::Same(printed(law, source))
-}
-
-/// The two forms of one formula: what either gives is right.
-const fn each(us: Printed, si: Printed) -> Forms {
-    Forms::Each { us, si }
-}
-
-/// One law whose numbers a code states for each system.
-const fn stated(law: &'static str, source: Source) -> Forms {
-    let si = Source { document: source.document, status: source.status };
-    Forms::BySystem { us: printed(law, source), si: printed(law, si) }
-}
-
-const fn quantity(name: &'static str, symbol: &'static str, kind: Kind, range: Range) -> Input {
-    Input { name, symbol: text(symbol), form: Form::Quantity(kind, range), default: None }
-}
-
-/// A gauge pressure from zero up.
-const fn gauge(name: &'static str, symbol: &'static str) -> Input {
-    quantity(name, symbol, Kind::Gauge, Range::from_zero(PRESSURE))
-}
-
-/// A gauge pressure above zero, at which something is set or opens.
-const fn opens(name: &'static str, symbol: &'static str) -> Input {
-    quantity(name, symbol, Kind::Gauge, Range::positive(PRESSURE))
-}
-
-const fn length(name: &'static str, symbol: &'static str) -> Input {
-    quantity(name, symbol, Kind::Length, Range::positive(LENGTH))
-}
-
-const fn number(name: &'static str, symbol: &'static str, range: Range) -> Input {
-    quantity(name, symbol, Kind::Number, range)
-}
-
-/// A number with a usual value.
-const fn number_from(
-    name: &'static str,
-    symbol: &'static str,
-    range: Range,
-    usual: f64,
-    source: &'static str,
-) -> Input {
-    let value = Argument::Quantity(Quantity::new(usual, Kind::Number));
-    let default = Some(Default { value, source: text(source) });
-    Input { name, symbol: text(symbol), form: Form::Quantity(Kind::Number, range), default }
-}
-
-/// A correction factor of a sizing formula, with its usual value.
-const fn ratio(name: &'static str, symbol: &'static str, usual: f64, source: &'static str) -> Input {
-    number_from(name, symbol, Range::between(0.01, 2.0), usual, source)
-}
-
-/// A size: rounded up when it is shown.
-const fn size(name: &'static str, symbol: &'static str) -> Output {
-    Output { name, symbol: text(symbol), gives: Gives::Quantity(Kind::Area), safe_side: SafeSide::Up }
-}
-
-const fn output(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
-    Output { name, symbol: text(symbol), gives: Gives::Quantity(kind), safe_side: SafeSide::Neither }
-}
-
-/// The slack of a limit: a whole psi does not always come back whole from SI units.
-const SLACK: f64 = 1e-9;
-
-/// Whether a number lies above a limit, by more than the last bits of a conversion.
-pub(crate) fn above(value: f64, limit: f64) -> bool {
-    value > limit * (1.0 + SLACK)
-}
-
-#[expect(clippy::unnecessary_wraps, reason = "the shape that a relation's function has")]
-fn one(value: impl Typed) -> Result<Outputs, RelationError> {
-    Ok(Outputs::One(value.quantity()))
-}
-
-/// Refuses two inputs of which the first is above the second.
-fn in_order<Q: Typed>(low: (&'static str, Q), high: (&'static str, Q)) -> Result<(), RelationError> {
-    if low.1.si() <= high.1.si() { Ok(()) } else { Err(RelationError::Order { low: low.0, high: high.0 }) }
-}
-
-/// Refuses two inputs of which the first is not below the second.
-fn below<Q: Typed>(low: (&'static str, Q), high: (&'static str, Q)) -> Result<(), RelationError> {
-    if low.1.si() < high.1.si() { Ok(()) } else { Err(RelationError::Order { low: low.0, high: high.0 }) }
-}
-
-/// Refuses a pressure below zero, which an input has left.
-fn something_left(pressure: Gauge, input: &'static str) -> Result<Gauge, RelationError> {
-    if pressure.si() >= 0.0 { Ok(pressure) } else { Err(RelationError::NothingLeft { input }) }
-}
-
-/// The larger of two quantities of one kind.
-fn larger<Q: Typed>(one: Q, other: Q) -> Q {
-    if one.si() >= other.si() { one } else { other }
-}
-
 /// The law must not be asked for what it does not know, so a walk over the registry checks what Rust cannot.
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::System;
-    use crate::relation::{MOST_INPUTS, Status};
+    use crate::quantity::Quantity;
+    use crate::relation::{Argument, Form, Gives, Input, MOST_INPUTS, RelationError, Status};
+    use crate::system::System;
 
     #[test]
     fn ids_are_unique_and_snake_case() {

@@ -1,12 +1,12 @@
 //! The way through the valve: an orifice, the areas under a lifted disc, and the standard sizes.
 
-use super::{LENGTH, PRESSURE, length, number, one, output, quantity, same, size};
+use super::rows::{LENGTH, PRESSURE, length, number, one, output, quantity, same, size};
 use crate::factors::SQUARE_INCH;
 use crate::kind::Kind;
 use crate::quantity::{Area, Density, Difference, Length, Number, Typed, VolumeFlow};
 use crate::relation::{Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
 use crate::relations::spring::bore_area;
-use crate::text;
+use crate::texts::text;
 
 /// Flow through an orifice (cubic metre per second) from its area, coefficient of discharge, pressure drop and density.
 #[must_use]

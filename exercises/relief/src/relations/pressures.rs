@@ -3,7 +3,8 @@
 //! Three rises are kept apart: the *opening accumulation* (full-open minus opening pressure), the *overpressure* (rise
 //! over set pressure) and the *accumulation over MAWP* (rise over the maximum allowable working pressure).
 
-use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity, same, stated};
+use super::rows::{PRESSURE, gauge, one, opens, output, quantity, same, stated};
+use crate::compare::{in_order, larger};
 use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Absolute, Difference, Gauge, Quantity, Ratio, Typed};
@@ -11,7 +12,7 @@ use crate::relation::{
     Argument, Default, Form, Gives, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
 };
 use crate::system::System;
-use crate::text;
+use crate::texts::text;
 
 /// The standard atmosphere (pascal, absolute).
 pub const STANDARD_ATMOSPHERE: f64 = crate::factors::ATMOSPHERE;

@@ -1,6 +1,7 @@
 //! Set pressures and the limits around them: how high, how exact, how far down to reseat, and what the test stand needs.
 
-use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, same, something_left, stated};
+use super::rows::{PRESSURE, gauge, number_from, one, opens, output, quantity, same, stated};
+use crate::compare::{in_order, something_left};
 use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Area, Difference, Force, Gauge, Number, Ratio, Typed};

@@ -4,7 +4,8 @@
 //! gains area or flow force as it lifts (huddling chamber, skirt), so its full-open pressure is lower than this; the
 //! words beside each relation say so.
 
-use super::{LENGTH, PRESSURE, gauge, in_order, length, one, opens, output, quantity, same};
+use super::rows::{LENGTH, PRESSURE, gauge, length, one, opens, output, quantity, same};
+use crate::compare::in_order;
 use crate::kind::Kind;
 use crate::quantity::{Area, Difference, Force, Gauge, Length, Number, SpringRate, Stress, Turns, Typed};
 use crate::relation::{Input, Range, Relation, RelationError, Source, Status};

@@ -2,14 +2,14 @@
 
 use super::liquid::{FLOW, GRAVITY};
 use super::orifice::AREA;
-use super::{each, number, one, output, printed_in, quantity, same};
+use super::rows::{each, number, one, output, printed_in, quantity, same};
 use crate::factors::{CENTIPOISE, GALLON_PER_MINUTE, LITRE_PER_MINUTE, SQUARE_INCH, SQUARE_MILLIMETRE};
 use crate::kind::Kind;
 use crate::law_units::{SIZING_SI, SIZING_US};
 use crate::quantity::{Area, KinematicViscosity, Number, Typed, Viscosity, VolumeFlow};
 use crate::relation::{Bound, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};
 use crate::system::Manner;
-use crate::text;
+use crate::texts::text;
 
 /// Reynolds number of a relief valve (dimensionless) for the area of the selected orifice.
 #[must_use]

@@ -1,0 +1,57 @@
+//! The printed forms of a law.
+
+use super::source::Source;
+use crate::kind::Kind;
+use crate::system::System;
+
+/// A law as it is printed: its constants belong to its units.
+#[derive(Debug)]
+pub struct Printed {
+    /// The law as LaTeX, where `#name` stands for the input or output of that name. Empty in a build without texts.
+    pub law: &'static str,
+    /// The unit in which each kind of quantity stands in the law; the usual one where nothing is said.
+    pub units: &'static [(Kind, &'static str)],
+    /// Where the law comes from.
+    pub source: Source,
+}
+
+/// The printed forms of a law.
+#[derive(Debug)]
+pub enum Forms {
+    /// One form serves both systems.
+    Same(Printed),
+    /// A form for each system, of one and the same formula: they differ by the rounding of their constants alone, and
+    /// what either gives is right.
+    Each {
+        /// In customary units.
+        us: Printed,
+        /// In SI units.
+        si: Printed,
+    },
+    /// A statement for each system, which are no conversions of each other: a limit that a code rounds in each, or a
+    /// number that belongs to its units. The system of the problem decides.
+    BySystem {
+        /// In customary units.
+        us: Printed,
+        /// In SI units.
+        si: Printed,
+    },
+}
+
+impl Forms {
+    /// The form for a system.
+    #[must_use]
+    pub const fn of(&self, system: System) -> &Printed {
+        match (self, system) {
+            (Self::Same(printed), _)
+            | (Self::Each { us: printed, .. } | Self::BySystem { us: printed, .. }, System::Us)
+            | (Self::Each { si: printed, .. } | Self::BySystem { si: printed, .. }, System::Si) => printed,
+        }
+    }
+
+    /// Whether the two systems have a form each.
+    #[must_use]
+    pub const fn are_two(&self) -> bool {
+        !matches!(self, Self::Same(_))
+    }
+}

@@ -1,0 +1,109 @@
+//! What a relation takes: the inputs that its row declares, and the values of one call.
+
+use super::error::RelationError;
+use super::range::Range;
+use crate::kind::Kind;
+use crate::quantity::{Quantity, Typed};
+use crate::system::Manner;
+
+/// One input of a relation.
+#[derive(Debug)]
+pub struct Input {
+    /// The name: a full word, the same everywhere.
+    pub name: &'static str,
+    /// The symbol as LaTeX.
+    pub symbol: &'static str,
+    /// What may be given.
+    pub form: Form,
+    /// What is taken where nothing is given.
+    pub default: Option<Default>,
+}
+
+/// What an input takes.
+#[derive(Debug)]
+pub enum Form {
+    /// A quantity of a kind, within a lawful range (SI).
+    Quantity(Kind, Range),
+    /// One of these names.
+    Choice(&'static [&'static str]),
+}
+
+/// What is taken where an input is not given, and why.
+#[derive(Debug)]
+pub struct Default {
+    /// The value.
+    pub value: Argument,
+    /// Where it comes from.
+    pub source: &'static str,
+}
+
+/// A value given to an input.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Argument {
+    /// A quantity.
+    Quantity(Quantity),
+    /// One of the input's names.
+    Choice(&'static str),
+}
+
+/// The arguments of one call, complete, in the order of the inputs and each within its lawful range; and the manner in
+/// which it is worked.
+#[derive(Debug)]
+pub struct Arguments<'a> {
+    pub(super) given: &'a [Argument],
+    /// In which form, and how lines are rounded.
+    pub(crate) manner: Manner,
+}
+
+impl Arguments<'_> {
+    /// The quantity at a place, as its type.
+    #[inline]
+    pub(crate) fn get<Q: Typed>(&self, index: usize) -> Q {
+        match self.given.get(index) {
+            Some(Argument::Quantity(quantity)) => Q::from_si(quantity.si),
+            _ => Q::from_si(f64::NAN),
+        }
+    }
+
+    /// The choice at a place.
+    pub(crate) fn choice(&self, index: usize) -> &'static str {
+        match self.given.get(index) {
+            Some(Argument::Choice(choice)) => choice,
+            _ => "",
+        }
+    }
+}
+
+impl Input {
+    /// Whether a value may be given: the right kind within the lawful range, or a known choice.
+    #[inline]
+    pub(super) fn admits(&self, given: &Argument) -> bool {
+        match (&self.form, given) {
+            (Form::Quantity(kind, range), Argument::Quantity(value)) => {
+                range.contains(value.si) && kind.accepts(value.kind)
+            }
+            (Form::Choice(known), Argument::Choice(name)) => known.contains(name),
+            _ => false,
+        }
+    }
+
+    /// Why a value may not be given.
+    pub(super) fn check(&self, given: Option<&Argument>) -> Result<(), RelationError> {
+        let input = self.name;
+        let Some(given) = given else { return Err(RelationError::Missing { input }) };
+        match (&self.form, given) {
+            (Form::Choice(known), Argument::Choice(name)) if known.contains(name) => Ok(()),
+            (Form::Choice(known), _) => Err(RelationError::WrongChoice { input, known }),
+            (Form::Quantity(..), Argument::Choice(_)) => Err(RelationError::WrongChoice { input, known: &[] }),
+            (Form::Quantity(kind, range), Argument::Quantity(value)) => {
+                if !kind.accepts(value.kind) {
+                    return Err(RelationError::WrongKind { input, expected: *kind, found: value.kind });
+                }
+                if range.contains(value.si) {
+                    return Ok(());
+                }
+                Err(RelationError::OutOfRange { input, symbol: self.symbol, value: *value, range: *range })
+            }
+        }
+    }
+}
