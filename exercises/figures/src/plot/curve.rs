@@ -2,9 +2,10 @@
 
 use relief::{Gauge, Length, Typed};
 
+use super::extents::RISE;
+use super::field::Field;
 use super::picture::{BALLOON, Balloon, Picture};
 use super::trace::Trace;
-use super::{Field, RISE};
 use crate::svg::{Point, open_path};
 
 /// Steps from opening to full lift at which the law is asked.
