@@ -2,7 +2,7 @@
 //! setting may be changed.
 
 use super::rows::{PRESSURE, gauge, one, opens, output, quantity, same, stated};
-use super::settings::{TOLERANCE_CODES, TOLERANCES, band};
+use super::settings::{TOLERANCE_CODES, band};
 use crate::compare::{above, in_order, something_left};
 use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUARE_INCH, SQUARE_INCH};
 use crate::kind::Kind;
@@ -231,7 +231,7 @@ pub const RELATIONS: &[Relation] = &[
         id: "within_tolerance",
         inputs: &[COLD_TEST, gauge("found", r"p_\mathrm{found}"), CODE],
         outputs: &[output("deviation", r"\Delta p", Kind::Difference), verdict("verdict", r"\text{verdict}", VERDICTS)],
-        forms: stated(r"#deviation = #found - #cold_test", TOLERANCES),
+        forms: stated(r"#deviation = #found - #cold_test", limits::SET_TOLERANCES_SOURCE),
         run: |a| {
             let (deviation, verdict) = within_tolerance(a.get(0), a.get(1), a.choice(2), a.manner.form);
             Ok(Outputs::Named(deviation.quantity(), verdict))
@@ -258,12 +258,7 @@ pub const RELATIONS: &[Relation] = &[
         outputs: &[output("change", "r", Kind::Ratio), verdict("verdict", r"\text{verdict}", RESETS)],
         forms: same(
             r"#change = \frac{#new - #marked}{#marked},\quad #spring_low \le #new \le #spring_high,\ #new \le #mawp",
-            Source {
-                document: "NBIC Part 4: the maker's published spring range (from memory); ASME BPVC VIII-1 UG-134(a): not above \
-                       the MAWP (read); 46 CFR 162.018-4(f), US ships, liquefied compressed gas: 10 % of the marked \
-                       pressure (read)",
-                status: Status::Partly,
-            },
+            limits::RESETS_SOURCE,
         ),
         run: |a| {
             let (change, verdict) =

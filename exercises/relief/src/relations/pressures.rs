@@ -153,14 +153,7 @@ pub const RELATIONS: &[Relation] = &[
             gives: Gives::Quantity(Kind::Difference),
             safe_side: SafeSide::Down,
         }],
-        forms: stated(
-            r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})",
-            Source {
-                document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; UG-153 since 2021 \
-                           and the kPa minimums from memory; ASME BPVC I PG-67.2 as tabulated (boiler)",
-                status: Status::Partly,
-            },
-        ),
+        forms: stated(r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})", limits::ALLOWED_ACCUMULATIONS_SOURCE),
         run: |a| one(allowed_accumulation_over_mawp(a.get(0), a.choice(1), a.manner.form)),
     },
     Relation {

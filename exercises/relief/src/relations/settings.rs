@@ -88,13 +88,6 @@ const VALVES: &[&str] = &["conventional", "balanced", "pilot"];
 const BONNETS: &[&str] = &["vented_to_outlet", "vented_to_air"];
 
 const SET: Input = opens("set", r"p_\mathrm{set}");
-/// The sources of the tolerances of the set pressure.
-pub(super) const TOLERANCES: Source = Source {
-    document: "vessel: ASME BPVC VIII-1 (2015) UG-134(d); boiler: ASME BPVC I PG-72.2 as tabulated, its kPa \
-               limits from memory; iso: ISO 4126-1:2013/Amd 1:2016",
-    status: Status::Partly,
-};
-
 const fn choice(name: &'static str, symbol: &'static str, names: &'static [&'static str]) -> Input {
     Input { name, symbol, form: Form::Choice(names), default: None }
 }
@@ -113,21 +106,17 @@ pub const RELATIONS: &[Relation] = &[
         id: "maximum_set",
         inputs: &[opens("mawp", r"p_\mathrm{MAWP}"), choice("rank", r"\text{rank}", RANKS)],
         outputs: &[limit("set", r"p_\mathrm{set}", Kind::Gauge)],
-        forms: same(
-            r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10",
-            Source {
-                document: "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure; (b) for fire and UG-155 since 2021 \
-                       from memory",
-                status: Status::Partly,
-            },
-        ),
+        forms: same(r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10", limits::MAXIMUM_SETS_SOURCE),
         run: |a| one(maximum_set(a.get(0), a.choice(1))),
     },
     Relation {
         id: "set_tolerance",
         inputs: &[SET, choice("code", r"\text{code}", TOLERANCE_CODES)],
         outputs: &[least("low", r"p_\mathrm{low}", Kind::Gauge), limit("high", r"p_\mathrm{high}", Kind::Gauge)],
-        forms: stated(r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}", TOLERANCES),
+        forms: stated(
+            r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}",
+            limits::SET_TOLERANCES_SOURCE,
+        ),
         run: |a| {
             let (low, high) = band(a.get(0), a.choice(1), a.manner.form);
             Ok(Outputs::Two(low.quantity(), high.quantity()))
@@ -142,12 +131,7 @@ pub const RELATIONS: &[Relation] = &[
         ],
         forms: stated(
             r"#least = \max(s_1 \, #set,\ d_1),\quad #most = \max(s_2 \, #set,\ d_2)",
-            Source {
-                document: "boiler: ASME BPVC I PG-72: the least as tabulated, the steps of the most and all kPa from memory; \
-                       editions differ; vessel_certification: ASME BPVC VIII-1 UG-131, from memory; iso: ISO 4126-1:2013/Amd \
-                       1:2016 d)",
-                status: Status::Partly,
-            },
+            limits::BLOWDOWN_LIMITS_SOURCE,
         ),
         run: |a| {
             let (low, high) = blowdown_limit(a.get(0), a.choice(1), a.manner.form);
