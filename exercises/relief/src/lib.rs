@@ -41,7 +41,7 @@ pub use quantity::{
 };
 pub use relation::{
     Argument, Arguments, Bound, Default, Form, Forms, Gives, Input, Output, Outputs, Printed, Range, Relation,
-    RelationError, SafeSide, Source, Status,
+    RelationError, Role, SafeSide, Source, Status, Units,
 };
 pub use relations::{FAMILIES, Family, find, relations};
 pub use shown::{Rounding, round_to_figures, shown};

@@ -4,13 +4,17 @@ use super::source::Source;
 use crate::kind::Kind;
 use crate::system::System;
 
+/// The symbol of a unit for each of some kinds; an empty one for a bare number.
+pub type Units = &'static [(Kind, &'static str)];
+
 /// A law as it is printed: its constants belong to its units.
 #[derive(Debug)]
 pub struct Printed {
     /// The law as LaTeX, where `#name` stands for the input or output of that name. Empty in a build without texts.
     pub law: &'static str,
-    /// The unit in which each kind of quantity stands in the law; the usual one where nothing is said.
-    pub units: &'static [(Kind, &'static str)],
+    /// The unit in which each kind of quantity stands in the law; the usual one where nothing is said. Where one form
+    /// serves both systems, these are its SI units; in customary ones it holds as they are.
+    pub units: Units,
     /// Where the law comes from.
     pub source: Source,
 }
@@ -46,6 +50,14 @@ impl Forms {
             (Self::Same(printed), _)
             | (Self::Each { us: printed, .. } | Self::BySystem { us: printed, .. }, System::Us)
             | (Self::Each { si: printed, .. } | Self::BySystem { si: printed, .. }, System::Si) => printed,
+        }
+    }
+
+    /// The units in which a law stands in the form for a system.
+    pub(crate) const fn units(&self, system: System) -> Units {
+        match (self, system) {
+            (Self::Same(_), System::Us) => &[],
+            _ => self.of(system).units,
         }
     }
 

@@ -3,7 +3,7 @@
 use super::error::RelationError;
 use super::range::Range;
 use crate::kind::Kind;
-use crate::quantity::{Quantity, Typed};
+use crate::quantity::Quantity;
 use crate::system::Manner;
 
 /// One input of a relation.
@@ -17,6 +17,19 @@ pub struct Input {
     pub form: Form,
     /// What is taken where nothing is given.
     pub default: Option<Default>,
+    /// What it is beyond its kind.
+    pub role: Role,
+}
+
+/// What an input is beyond its kind, where people take one thing for another.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Role {
+    /// Nothing more.
+    Plain,
+    /// The whole that the relation gives a share of.
+    Whole,
+    /// A round opening, given by its diameter.
+    Bore,
 }
 
 /// What an input takes.
@@ -50,34 +63,15 @@ pub enum Argument {
 /// which it is worked.
 #[derive(Debug)]
 pub struct Arguments<'a> {
-    pub(super) given: &'a [Argument],
+    pub(crate) given: &'a [Argument],
     /// In which form, and how lines are rounded.
     pub(crate) manner: Manner,
-}
-
-impl Arguments<'_> {
-    /// The quantity at a place, as its type.
-    #[inline]
-    pub(crate) fn get<Q: Typed>(&self, index: usize) -> Q {
-        match self.given.get(index) {
-            Some(Argument::Quantity(quantity)) => Q::from_si(quantity.si),
-            _ => Q::from_si(f64::NAN),
-        }
-    }
-
-    /// The choice at a place.
-    pub(crate) fn choice(&self, index: usize) -> &'static str {
-        match self.given.get(index) {
-            Some(Argument::Choice(choice)) => choice,
-            _ => "",
-        }
-    }
 }
 
 impl Input {
     /// Whether a value may be given: the right kind within the lawful range, or a known choice.
     #[inline]
-    pub(super) fn admits(&self, given: &Argument) -> bool {
+    pub(crate) fn admits(&self, given: &Argument) -> bool {
         match (&self.form, given) {
             (Form::Quantity(kind, range), Argument::Quantity(value)) => {
                 range.contains(value.si) && kind.accepts(value.kind)

@@ -8,8 +8,8 @@ mod range;
 mod source;
 
 pub use error::RelationError;
-pub use forms::{Forms, Printed};
-pub use inputs::{Argument, Arguments, Default, Form, Input};
+pub use forms::{Forms, Printed, Units};
+pub use inputs::{Argument, Arguments, Default, Form, Input, Role};
 pub use outputs::{Gives, Output, Outputs, SafeSide};
 pub use range::{Bound, Range};
 pub use source::{Source, Status};

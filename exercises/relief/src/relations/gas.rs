@@ -3,21 +3,19 @@
 //! The sizing relations keep the constants of both printed forms: 520, 735 and 51.5 in customary units as they were seen,
 //! 0.03948, 17.9 and 190.5 in SI units as they are cited.
 
-use super::rows::{PRESSURE, each, number, one, output, printed, printed_in, quantity, ratio, size};
+use super::rows::{
+    PRESSURE, Takes, at_most, correction, each, number, one, output, printed, printed_in, quantity, relation, size,
+};
 use crate::compare::{above, below};
 use crate::factors::{
     GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, POUND_PER_HOUR, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
     SQUARE_MILLIMETRE,
 };
-use crate::kind::Kind;
 use crate::law_units::{BARE_RATIO, SIZING_SI, SIZING_US};
-use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Quantity, Ratio, Temperature, Typed};
-use crate::relation::{
-    Argument, Default, Form, Forms, Input, Output, Printed, Range, Relation, RelationError, SafeSide, Source, Status,
-};
+use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Ratio, Temperature, Typed};
+use crate::relation::{Forms, Printed, Range, Relation, RelationError, Source, Status};
 use crate::relations::pressures::STANDARD_ATMOSPHERE;
 use crate::system::Manner;
-use crate::texts::text;
 
 /// Critical-flow pressure ratio (a ratio of absolute pressures) for a ratio of specific heats.
 #[must_use]
@@ -205,27 +203,22 @@ pub fn steam_area(
     Ok(Area::from_si(form.steam * (mass.si() / form.mass) / (relieving.si() / form.pressure * factors) * form.area))
 }
 
-const MASS: Input = quantity("mass", "W", Kind::MassFlow, Range::positive(1e5));
-const TEMPERATURE: Input = quantity("temperature", "T", Kind::Temperature, Range::between(50.0, 3000.0));
-const COMPRESSIBILITY: Input = ratio("compressibility", "Z", 1.0, "ideal gas");
-const MOLAR_MASS: Input = quantity("molar_mass", "M", Kind::MolarMass, Range::between(0.001, 1.0));
-const K: Input = number("k", "k", Range::between(1.0, 2.0));
-const RELIEVING: Input = quantity("relieving", "p_1", Kind::Absolute, Range::positive(PRESSURE));
-const BACK: Input = Input {
-    name: "back",
-    symbol: text("p_2"),
-    form: Form::Quantity(Kind::Absolute, Range::from_zero(PRESSURE)),
-    default: Some(Default {
-        value: Argument::Quantity(Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
-        source: text("outlet open to the standard atmosphere"),
-    }),
-};
-const F2: Input = number("f2", "F_2", Range::between(0.01, 1.0));
-const KD: Input = ratio("kd", r"K_\mathrm{d}", 0.975, "API Std 520 Part I: effective coefficient for gas and steam");
-const KB: Input = ratio("kb", r"K_\mathrm{b}", 1.0, "API Std 520 Part I: conventional and pilot valves");
-const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
-const KN: Input = ratio("kn", r"K_\mathrm{N}", 1.0, "up to 1500 psia (10 339 kPa absolute); above, take napier_factor");
-const KSH: Input = ratio("ksh", r"K_\mathrm{SH}", 1.0, "API Std 520 Part I: saturated steam");
+const MASS: Takes<MassFlow> = quantity("W", Range::positive(1e5));
+const TEMPERATURE: Takes<Temperature> = quantity("T", Range::between(50.0, 3000.0));
+const COMPRESSIBILITY: Takes<Number> = correction("Z", 1.0, "ideal gas");
+const MOLAR_MASS: Takes<MolarMass> = quantity("M", Range::between(0.001, 1.0));
+const K: Takes<Number> = number("k", Range::between(1.0, 2.0));
+const RELIEVING: Takes<Absolute> = quantity("p_1", Range::positive(PRESSURE));
+const BACK: Takes<Absolute> =
+    quantity("p_2", Range::from_zero(PRESSURE)).usually(STANDARD_ATMOSPHERE, "outlet open to the standard atmosphere");
+const F2: Takes<Number> = number("F_2", Range::between(0.01, 1.0));
+const KD: Takes<Number> =
+    correction(r"K_\mathrm{d}", 0.975, "API Std 520 Part I: effective coefficient for gas and steam");
+const KB: Takes<Number> = correction(r"K_\mathrm{b}", 1.0, "API Std 520 Part I: conventional and pilot valves");
+const KC: Takes<Number> = correction(r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
+const KN: Takes<Number> =
+    correction(r"K_\mathrm{N}", 1.0, "up to 1500 psia (10 339 kPa absolute); above, take napier_factor");
+const KSH: Takes<Number> = correction(r"K_\mathrm{SH}", 1.0, "API Std 520 Part I: saturated steam");
 
 const fn source(document: &'static str) -> Source {
     Source { document, status: Status::Read }
@@ -249,21 +242,21 @@ const CRITICAL: &str = r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb 
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "critical_ratio",
-        inputs: &[K],
-        outputs: &[output("ratio", r"r_\mathrm{c}", Kind::Ratio)],
+        inputs: { k: K },
+        outputs: &[output::<Ratio>("ratio", r"r_\mathrm{c}")],
         forms: Forms::Same(printed_in(
             r"#ratio = \left(\frac{2}{#k + 1}\right)^{\frac{#k}{#k - 1}}",
             BARE_RATIO,
             source("API Std 520 Part I, critical flow pressure ratio"),
         )),
-        run: |a| one(critical_ratio(a.get(0))),
+        run: one(critical_ratio(k)),
     },
-    Relation {
+    relation! {
         id: "gas_coefficient",
-        inputs: &[K],
-        outputs: &[output("coefficient", "C", Kind::Number)],
+        inputs: { k: K },
+        outputs: &[output::<Number>("coefficient", "C")],
         forms: Forms::BySystem {
             us: printed(
                 r"#coefficient = 520 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
@@ -274,35 +267,57 @@ pub const RELATIONS: &[Relation] = &[
                 cited("API Std 520 Part I, SI form, constant 0.03948"),
             ),
         },
-        run: |a| one(gas_coefficient(a.get(0), a.manner)),
+        run(manner): one(gas_coefficient(k, manner)),
     },
-    Relation {
+    relation! {
         id: "gas_area",
-        inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KB, KC],
+        inputs: {
+            mass: MASS,
+            temperature: TEMPERATURE,
+            compressibility: COMPRESSIBILITY,
+            molar_mass: MOLAR_MASS,
+            k: K,
+            relieving: RELIEVING,
+            back: BACK,
+            kd: KD,
+            kb: KB,
+            kc: KC,
+        },
         outputs: &[size("area", "A")],
         forms: each(
             customary(CRITICAL, "API Std 520 Part I, gas and vapour, customary form"),
             metric(CRITICAL, "API Std 520 Part I, gas and vapour, SI form"),
         ),
-        run: |a| {
-            let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
+        run(manner): {
+            let gas = Gas { temperature, compressibility, molar_mass, k };
+            one(gas_area(mass, gas, relieving, back, [kd, kb, kc], manner)?)
         },
     },
-    Relation {
+    relation! {
         id: "subcritical_factor",
-        inputs: &[K, quantity("ratio", "r", Kind::Ratio, Range::between(0.01, 0.9999))],
-        outputs: &[output("factor", "F_2", Kind::Number)],
+        inputs: { k: K, ratio: quantity::<Ratio>("r", Range::between(0.01, 0.9999)) },
+        outputs: &[output::<Number>("factor", "F_2")],
         forms: Forms::Same(printed_in(
             r"#factor = \sqrt{(#k / (#k - 1)) \, #ratio^{2/#k} \, (1 - #ratio^{(#k - 1)/#k}) / (1 - #ratio)}",
             BARE_RATIO,
             source("API Std 520 Part I, coefficient of subcritical flow"),
         )),
-        run: |a| one(subcritical_factor(a.get(0), a.get(1))),
+        run: one(subcritical_factor(k, ratio)),
     },
-    Relation {
+    relation! {
         id: "subcritical_gas_area",
-        inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, F2, KD, KC],
+        inputs: {
+            mass: MASS,
+            temperature: TEMPERATURE,
+            compressibility: COMPRESSIBILITY,
+            molar_mass: MOLAR_MASS,
+            k: K,
+            relieving: RELIEVING,
+            back: BACK,
+            f2: F2,
+            kd: KD,
+            kc: KC,
+        },
         outputs: &[size("area", "A")],
         forms: each(
             customary(
@@ -314,19 +329,19 @@ pub const RELATIONS: &[Relation] = &[
                 "API Std 520 Part I, subcritical gas and vapour, SI form, constant 17.9",
             ),
         ),
-        run: |a| {
-            let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
+        run(manner): {
+            let gas = Gas { temperature, compressibility, molar_mass, k };
+            one(subcritical_gas_area(mass, gas, relieving, back, [f2, kd, kc], manner)?)
         },
     },
 ];
 
 /// The relations for steam, on a page of their own.
 pub const STEAM: &[Relation] = &[
-    Relation {
+    relation! {
         id: "napier_factor",
-        inputs: &[quantity("relieving", "p_1", Kind::Absolute, Range { open: false, ..Range::positive(22.1e6) })],
-        outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{N}", Kind::Number) }],
+        inputs: { relieving: quantity::<Absolute>("p_1", Range { open: false, ..Range::positive(22.1e6) }) },
+        outputs: &[at_most::<Number>("factor", r"K_\mathrm{N}")],
         forms: each(
             customary(
                 r"#factor = \frac{0.1906 \, #relieving - 1000}{0.2292 \, #relieving - 1061}\quad\text{above 1500 psia, else 1}",
@@ -337,11 +352,11 @@ pub const STEAM: &[Relation] = &[
                 "API Std 520 Part I, steam, SI form",
             ),
         ),
-        run: |a| one(napier_factor(a.get(0), a.manner)),
+        run(manner): one(napier_factor(relieving, manner)),
     },
-    Relation {
+    relation! {
         id: "steam_area",
-        inputs: &[MASS, RELIEVING, KD, KB, KC, KN, KSH],
+        inputs: { mass: MASS, relieving: RELIEVING, kd: KD, kb: KB, kc: KC, kn: KN, ksh: KSH },
         outputs: &[size("area", "A")],
         forms: each(
             customary(
@@ -353,6 +368,6 @@ pub const STEAM: &[Relation] = &[
                 "API Std 520 Part I, steam, SI form, constant 190.5",
             ),
         ),
-        run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)], a.manner)?),
+        run(manner): one(steam_area(mass, relieving, [kd, kb, kc, kn, ksh], manner)?),
     },
 ];

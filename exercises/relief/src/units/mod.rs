@@ -18,7 +18,6 @@ pub fn find(text: &str) -> Option<&'static Unit> {
     let text = plain(text);
     let lower = text.to_ascii_lowercase();
     let singular = lower.strip_suffix('s').unwrap_or(&lower);
-    let by_symbol = || UNITS.iter().find(|unit| unit.symbol == text);
     let by_name = || {
         UNITS.iter().find(|unit| {
             unit.names.iter().any(|name| *name == lower || *name == singular)
@@ -26,11 +25,16 @@ pub fn find(text: &str) -> Option<&'static Unit> {
                 || unit.symbol.len() > 1 && same_but_for_case(unit, &text, singular)
         })
     };
-    by_symbol().or_else(by_name).or_else(|| {
+    of_symbol(&text).or_else(by_name).or_else(|| {
         // Two capitals: mega of something, or a thousand thousands, but no millimetre.
         let words = if text.starts_with("MM") { String::new() } else { in_one_spelling(&lower) };
         IN_ONE_SPELLING.iter().find(|(name, _)| *name == words).map(|(_, unit)| *unit)
     })
+}
+
+/// The unit with just this symbol.
+pub(crate) fn of_symbol(symbol: &str) -> Option<&'static Unit> {
+    UNITS.iter().find(|unit| unit.symbol == symbol)
 }
 
 /// The names of all units in one spelling, and the symbols that are made of others. (A plain symbol stands for what it
