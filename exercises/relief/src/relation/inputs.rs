@@ -69,6 +69,12 @@ pub struct Arguments<'a> {
 }
 
 impl Input {
+    /// The kind of quantity that it takes; none where it takes a name.
+    #[must_use]
+    pub fn kind(&self) -> Option<Kind> {
+        if let Form::Quantity(kind, _) = self.form { Some(kind) } else { None }
+    }
+
     /// Whether a value may be given: the right kind within the lawful range, or a known choice.
     #[inline]
     pub(crate) fn admits(&self, given: &Argument) -> bool {

@@ -63,6 +63,12 @@ impl Relation {
         self.inputs.iter().enumerate().find(|(_, input)| input.name == name)
     }
 
+    /// The place of the input in a role.
+    #[must_use]
+    pub fn in_role(&self, role: Role) -> Option<usize> {
+        self.inputs.iter().position(|input| input.role == role)
+    }
+
     /// Works the SI form of the relation for named arguments.
     ///
     /// # Errors

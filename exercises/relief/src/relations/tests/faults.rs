@@ -90,7 +90,7 @@ impl Row {
 
     /// The kinds of all quantities that go in or come out.
     fn kinds(&self) -> impl Iterator<Item = Kind> + use<> {
-        let taken = self.relation.inputs.iter().filter_map(kind_of);
+        let taken = self.relation.inputs.iter().filter_map(Input::kind);
         taken.chain(self.relation.outputs.iter().filter_map(|output| match output.gives {
             Gives::Quantity(kind) => Some(kind),
             Gives::Choice(_) => None,
@@ -100,11 +100,11 @@ impl Row {
     /// A share of a gauge pressure says which one, and a bore is a length.
     fn roles(&mut self) {
         let count = |role| self.relation.inputs.iter().filter(|input| input.role == role).count();
-        let takes_gauge = self.relation.inputs.iter().any(|input| kind_of(input) == Some(Kind::Gauge));
+        let takes_gauge = self.relation.inputs.iter().any(|input| input.kind() == Some(Kind::Gauge));
         let shares = usize::from(takes_gauge && self.relation.kind() == Kind::Ratio);
         self.hold(count(Role::Whole) == shares, || "whole of a share".to_owned());
         let bores = self.relation.inputs.iter().filter(|input| input.role == Role::Bore);
-        self.hold(bores.clone().all(|input| kind_of(input) == Some(Kind::Length)), || "kind of a bore".to_owned());
+        self.hold(bores.clone().all(|input| input.kind() == Some(Kind::Length)), || "kind of a bore".to_owned());
     }
 
     /// Works the relation for many arguments: what it gives is what it says, each input makes a difference, and errors
@@ -184,10 +184,6 @@ impl Row {
         }
         self.hold(instead.is_none_or(|id| find(id).is_some()), || format!("error with unknown {instead:?}"));
     }
-}
-
-fn kind_of(input: &Input) -> Option<Kind> {
-    if let Form::Quantity(kind, _) = input.form { Some(kind) } else { None }
 }
 
 /// The names that a law holds places for.
