@@ -1,9 +1,9 @@
-//! Comparisons of quantities: against a limit, and of inputs that must stand in order.
+//! Comparisons of quantities: with a limit, and of inputs that must be in order.
 
 use crate::quantity::{Gauge, Typed};
 use crate::relation::RelationError;
 
-/// The slack of a limit: a whole psi does not always come back whole from SI units.
+/// How far a number may pass a limit: a whole number of psi does not always come back whole from SI units.
 const SLACK: f64 = 1e-9;
 
 /// Whether a number lies above a limit, by more than the last bits of a conversion.

@@ -1,5 +1,5 @@
-//! The units in which a law holds as it is printed. Laws of mechanics hold in any units that belong together; those of
-//! the sizing standards have their units in their constants, and a number in another unit must not stand in them.
+//! The units in which a law holds as it is printed. Laws of mechanics hold in any units that belong together. The constants
+//! of the sizing standards belong to certain units: with a number in another unit they give a wrong result.
 
 use crate::kind::Kind;
 use crate::relation::{Relation, Units};
@@ -43,7 +43,7 @@ pub(crate) const HEATING_US: Units = &[
 /// A ratio that the trade writes as a number, where it writes a share in percent.
 pub(crate) const BARE_RATIO: Units = &[(Kind::Ratio, BARE)];
 
-/// What stands for no unit.
+/// Written where there is no unit.
 const BARE: &str = "";
 
 /// SI units without prefixes: what has a density, or heat and specific heat, in it.
@@ -61,20 +61,20 @@ pub(crate) const PLAIN: Units = &[
 pub(crate) const NEWTON_MILLIMETRE: Units =
     &[(Kind::Gauge, "MPag"), (Kind::Difference, "MPa"), (Kind::Absolute, "MPa"), (Kind::Stress, "MPa")];
 
-/// The unit in which the trade states what a relation gives, where that is another than for most values of its kind.
+/// The unit in which the trade states what a relation gives, where it is not the usual one of its kind.
 #[must_use]
 pub fn result_unit(relation: &Relation) -> Option<&'static Unit> {
     units::of_symbol(relation.outputs[0].stated_in?)
 }
 
-/// The unit in which a value of a kind stands in the form of a law that a system prints; `None` where the usual unit
-/// does. Pounds and inches belong together as they are.
+/// The unit of a kind of quantity in the form of a law that a system prints; `None` for the usual unit. Pounds and inches
+/// belong together as they are.
 #[must_use]
 pub fn law_unit(relation: &Relation, kind: Kind, form: System) -> Option<&'static Unit> {
     units::of_symbol(relation.forms.units(form).iter().find(|(known, _)| *known == kind)?.1)
 }
 
-/// Whether the trade writes a value of a kind as a bare number in a relation: a pressure ratio of 0.55, and no 55 %.
+/// Whether the trade writes a value of a kind as a bare number in a relation: a pressure ratio of 0.55, not 55 %.
 #[must_use]
 pub fn is_bare(relation: &Relation, kind: Kind) -> bool {
     kind == Kind::Number || relation.forms.units(System::Si).contains(&(kind, BARE))

@@ -7,8 +7,7 @@ use crate::relation::{Source, Status};
 use crate::system::System;
 use crate::texts::text;
 
-/// The documents that limits are taken from: the rows of a table name them one by one, the source of its relation all of
-/// them together.
+/// The documents that limits come from: each row of a table names its own, and the source of its relation names them all.
 macro_rules! document {
     (vessel) => {
         "ASME BPVC VIII-1 (2015) UG-134(d)"
@@ -76,7 +75,7 @@ pub struct Width {
 }
 
 impl Width {
-    /// No room at all.
+    /// No width.
     const NONE: Self = Self::share(0.0);
 
     const fn share(share: f64) -> Self {
@@ -107,7 +106,7 @@ pub struct Limit {
 
 impl Limit {
     fn holds_at(&self, pressure: Gauge, form: System) -> bool {
-        // A whole psi does not always come back whole.
+        // With the slack of a conversion.
         self.up_to == Stated::Nothing || !above(pressure.si(), self.up_to.pascals(form))
     }
 }
@@ -167,7 +166,7 @@ pub(crate) const ALLOWED_ACCUMULATIONS_SOURCE: Source =
 /// The source of [`MAXIMUM_SETS`] as a whole.
 pub(crate) const MAXIMUM_SETS_SOURCE: Source = partly(document!(ranks));
 
-/// The source of [`RESETS`], with those of the limits that are the maker's or the vessel's.
+/// The source of [`RESETS`], and of the limits that the maker and the vessel set.
 pub(crate) const RESETS_SOURCE: Source = partly(concat!(
     "NBIC Part 4: the maker's published spring range (from memory); ASME BPVC VIII-1 UG-134(a): not above the MAWP (read); ",
     document!(ship_gas),

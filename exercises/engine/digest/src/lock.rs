@@ -6,8 +6,8 @@ use toml::{Table, Value};
 
 use crate::manifests::Member;
 
-/// Name, version and checksum of every package that the first one is built with, sorted. Where a crate of the workspace
-/// is concerned, the lock file does not tell what its tests need from what it is built with; its manifest does.
+/// Name, version and checksum of every package that the first one is built with, sorted. For a crate of the workspace the
+/// lock file also lists what its tests need; its manifest tells them apart.
 pub(crate) fn entries(lock: &str, first: &str, members: &BTreeMap<String, Member>) -> Vec<String> {
     let Ok(lock) = lock.parse::<Table>() else { return Vec::new() };
     let packages = lock.get("package").and_then(Value::as_array).map(Vec::as_slice).unwrap_or_default();

@@ -97,7 +97,7 @@ fn joined(folder: &str, path: &str) -> String {
 mod tests {
     use super::*;
 
-    /// A workspace in which each dependency is listed in another way.
+    /// A workspace that lists each dependency differently.
     fn read(file: &str) -> io::Result<String> {
         let text = match file {
             "Cargo.toml" => {

@@ -52,7 +52,7 @@ fn head(axis: &Axis, label: &Label) -> String {
 const STEPS: u32 = 4;
 
 /// The trace as a list: its corners, and points between them at even steps, so that a corner is found where the
-/// values begin to go another way, as the eye finds it.
+/// values turn, as the eye finds it.
 pub(crate) fn readings(graph: &Graph, label: &Label) -> Readings {
     let paper = Paper::new(graph);
     let mut rows: Vec<[String; 2]> = Vec::new();

@@ -26,6 +26,6 @@ pub(super) struct Axis {
 pub(super) struct Piece {
     pub(super) class: &'static str,
     pub(super) points: Vec<(f64, f64)>,
-    /// Between which two points an arrowhead shows the way.
+    /// After which of its points the arrowhead is.
     pub(super) arrow: usize,
 }

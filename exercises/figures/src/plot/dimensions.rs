@@ -106,7 +106,7 @@ impl Dimensions {
         self.0.iter().flat_map(|dimension| [dimension.from, dimension.to]).collect()
     }
 
-    /// Adds every dimension to the picture; returns where the next thing below may begin.
+    /// Adds every dimension to the picture; returns where whatever comes below may begin.
     pub(super) fn write(&self, picture: &mut Picture, field: &Field) -> f64 {
         let mut y = field.floor() + TITLE + 4.0;
         let mut reached: Vec<(f64, f64)> = Vec::new();

@@ -56,7 +56,7 @@ pub enum RelationError {
         /// The input that must be the higher one.
         high: &'static str,
     },
-    /// An input takes all that there is: the result would be below zero.
+    /// An input leaves nothing: the result would be below zero.
     NothingLeft {
         /// The input.
         input: &'static str,

@@ -10,10 +10,10 @@ pub type Units = &'static [(Kind, &'static str)];
 /// A law as it is printed: its constants belong to its units.
 #[derive(Debug)]
 pub struct Printed {
-    /// The law as LaTeX, where `#name` stands for the input or output of that name. Empty in a build without texts.
+    /// The law as LaTeX, with `#name` in the place of the input or output of that name. Empty in a build without texts.
     pub law: &'static str,
-    /// The unit in which each kind of quantity stands in the law; the usual one where nothing is said. Where one form
-    /// serves both systems, these are its SI units; in customary ones it holds as they are.
+    /// The unit of each kind of quantity in the law; the usual one where none is given. Where one form serves both systems,
+    /// these are its SI units: in customary units the usual ones go together.
     pub units: Units,
     /// Where the law comes from.
     pub source: Source,
@@ -32,8 +32,8 @@ pub enum Forms {
         /// In SI units.
         si: Printed,
     },
-    /// A statement for each system, which are no conversions of each other: a limit that a code rounds in each, or a
-    /// number that belongs to its units. The system of the problem decides.
+    /// A statement for each system, neither a conversion of the other: a limit that a code rounds in each, or a number
+    /// that belongs to its units. The system of the problem decides.
     BySystem {
         /// In customary units.
         us: Printed,

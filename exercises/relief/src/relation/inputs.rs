@@ -21,7 +21,7 @@ pub struct Input {
     pub role: Role,
 }
 
-/// What an input is beyond its kind, where people take one thing for another.
+/// What an input is beyond its kind, where people mistake one value for another.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Role {
     /// Nothing more.

@@ -114,7 +114,7 @@ impl Relation {
 }
 
 impl Relation {
-    /// Why a list of arguments is refused. Kept apart from the question whether it is, which is asked far more often.
+    /// Why a list of arguments is refused. Apart from the check itself, which runs far more often.
     #[cold]
     fn refusal(&self, arguments: &[Argument]) -> RelationError {
         let checks = self.inputs.iter().enumerate().map(|(index, input)| input.check(arguments.get(index)));

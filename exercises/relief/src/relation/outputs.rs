@@ -16,7 +16,7 @@ pub struct Output {
     pub gives: Gives,
     /// Which side a shown value may be rounded to.
     pub safe_side: SafeSide,
-    /// The unit in which the trade states it, where that is another than for most values of its kind.
+    /// The unit in which the trade states it, where it is not the usual one of its kind.
     pub stated_in: Option<&'static str>,
 }
 

@@ -31,8 +31,8 @@ fn is_one(k: f64) -> bool {
     (k - 1.0).abs() < 1e-6
 }
 
-/// A printed form of the formulas for gas and steam: its constants, and what its units are in SI.
-struct Printing {
+/// The constants of a printed form of the formulas for gas and steam, and what its units are in SI.
+struct Constants {
     /// Mass flow (kilogram per second).
     mass: f64,
     /// Pressure (pascal).
@@ -54,7 +54,7 @@ struct Printing {
 }
 
 /// lb/h, psia, degrees Rankine, in².
-const CUSTOMARY: Printing = Printing {
+const CUSTOMARY: Constants = Constants {
     mass: POUND_PER_HOUR,
     pressure: POUND_PER_SQUARE_INCH,
     temperature: RANKINE,
@@ -67,7 +67,7 @@ const CUSTOMARY: Printing = Printing {
 };
 
 /// kg/h, kPa, K, mm².
-const METRIC: Printing = Printing {
+const METRIC: Constants = Constants {
     mass: KILOGRAM_PER_HOUR,
     pressure: KILOPASCAL,
     temperature: 1.0,
@@ -79,7 +79,7 @@ const METRIC: Printing = Printing {
     napier: [0.02764, -1000.0, 0.03324, -1061.0],
 };
 
-fn printing(manner: Manner) -> &'static Printing {
+fn constants(manner: Manner) -> &'static Constants {
     manner.choose(&CUSTOMARY, &METRIC)
 }
 
@@ -89,7 +89,7 @@ fn printing(manner: Manner) -> &'static Printing {
 pub fn gas_coefficient(k: Number, manner: Manner) -> Number {
     let k = k.si();
     let under = if is_one(k) { libm::exp(-1.0) } else { k * libm::pow(2.0 / (k + 1.0), (k + 1.0) / (k - 1.0)) };
-    Number::from_si(manner.line(printing(manner).coefficient * under.sqrt()))
+    Number::from_si(manner.line(constants(manner).coefficient * under.sqrt()))
 }
 
 /// The state of a gas at the valve inlet.
@@ -107,7 +107,7 @@ pub struct Gas {
 
 impl Gas {
     /// Temperature times compressibility over molar mass, in the units of a form.
-    fn state(self, form: &Printing) -> f64 {
+    fn state(self, form: &Constants) -> f64 {
         let temperature = self.temperature.si() / form.temperature;
         temperature * self.compressibility.si() / (self.molar_mass.si() / GRAM_PER_MOLE)
     }
@@ -128,7 +128,7 @@ pub fn gas_area(
     if above(back.si(), critical_ratio(gas.k).si() * relieving.si()) {
         return Err(RelationError::Subcritical { instead: "subcritical_gas_area" });
     }
-    let form = printing(manner);
+    let form = constants(manner);
     let hourly = mass.si() / form.mass;
     let factors = gas_coefficient(gas.k, manner).si() * corrections[0].si() * corrections[1].si() * corrections[2].si();
     let area = hourly / (factors * (relieving.si() / form.pressure)) * gas.state(form).sqrt();
@@ -166,7 +166,7 @@ pub fn subcritical_gas_area(
     if !above(ratio, critical_ratio(gas.k).si()) {
         return Err(RelationError::Critical { instead: "gas_area" });
     }
-    let form = printing(manner);
+    let form = constants(manner);
     let (inlet, outlet) = (relieving.si() / form.pressure, back.si() / form.pressure);
     let factors = corrections[0].si() * corrections[1].si() * corrections[2].si();
     let area =
@@ -177,7 +177,7 @@ pub fn subcritical_gas_area(
 /// Correction factor KN for steam at high pressure (dimensionless): one up to 1500 psia, or up to 10 339 kPa absolute.
 #[must_use]
 pub fn napier_factor(relieving: Absolute, manner: Manner) -> Number {
-    let form = printing(manner);
+    let form = constants(manner);
     let pressure = relieving.si() / form.pressure;
     let [factor, constant, under, less] = form.napier;
     let is_one = !above(pressure, form.napier_above);
@@ -194,7 +194,7 @@ pub fn steam_area(
     corrections: [Number; 5],
     manner: Manner,
 ) -> Result<Area, RelationError> {
-    let form = printing(manner);
+    let form = constants(manner);
     let left_at_one = corrections[3].si().to_bits() == 1.0_f64.to_bits();
     if left_at_one && above(relieving.si() / form.pressure, form.napier_above) {
         return Err(RelationError::FactorNeeded { input: "kn", instead: "napier_factor" });

@@ -21,8 +21,8 @@ use crate::system::{Manner, System};
 /// Density of water that the specific gravity of API Std 521's expansion formula is counted in (kilogram per cubic metre).
 const WATER: f64 = 1000.0;
 
-/// A printed form of the liquid formula: its constant, and what its units are in SI.
-struct Printing {
+/// The constant of a printed form of the liquid formula, and what its units are in SI.
+struct Constants {
     /// Flow (cubic metre per second).
     flow: f64,
     /// Pressure (pascal).
@@ -34,12 +34,12 @@ struct Printing {
 }
 
 /// gpm, psi, in².
-const CUSTOMARY: Printing =
-    Printing { flow: GALLON_PER_MINUTE, pressure: POUND_PER_SQUARE_INCH, area: SQUARE_INCH, constant: 1.0 / 38.0 };
+const CUSTOMARY: Constants =
+    Constants { flow: GALLON_PER_MINUTE, pressure: POUND_PER_SQUARE_INCH, area: SQUARE_INCH, constant: 1.0 / 38.0 };
 
 /// L/min, kPa, mm².
-const METRIC: Printing =
-    Printing { flow: LITRE_PER_MINUTE, pressure: KILOPASCAL, area: SQUARE_MILLIMETRE, constant: 11.78 };
+const METRIC: Constants =
+    Constants { flow: LITRE_PER_MINUTE, pressure: KILOPASCAL, area: SQUARE_MILLIMETRE, constant: 11.78 };
 
 /// The correction factors of a sizing formula, multiplied.
 fn factors(factors: &[Number]) -> f64 {

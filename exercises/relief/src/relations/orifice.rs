@@ -1,4 +1,4 @@
-//! The way through the valve: an orifice, the areas under a lifted disc, and the standard sizes.
+//! Flow through the valve: an orifice, the areas under a lifted disc, and the standard sizes.
 
 use super::rows::{LENGTH, PRESSURE, at_most, mechanics, number, one, one_of, output, quantity, relation, same};
 use super::spring::{AREA, BORE, bore_area};
@@ -52,7 +52,7 @@ pub const ORIFICES: &[(&str, f64)] = &[
 const LETTERS: &[&str] = &["D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P", "Q", "R", "T"];
 
 /// The smallest standard orifice that is not smaller than an area: its effective area (square metre) and letter. A part
-/// in a billion is left to the last bits of a conversion, so that an area of exactly an orifice takes that one.
+/// in a billion is allowed for the last bits of a conversion, so that an area of exactly an orifice takes that one.
 ///
 /// # Errors
 /// [`RelationError::TooLarge`] above the largest one.

@@ -111,7 +111,7 @@ mod tests {
         }
     }
 
-    /// Nobody can choose a code that has no row, and no row stands for a code that nobody can choose.
+    /// Nobody can choose a code that has no row, and no row is for a code that nobody can choose.
     #[test]
     fn the_rows_of_limits_are_for_the_choices_of_their_relation() {
         let mut seen = 0;

@@ -37,8 +37,8 @@ pub(crate) fn of_symbol(symbol: &str) -> Option<&'static Unit> {
     UNITS.iter().find(|unit| unit.symbol == symbol)
 }
 
-/// The names of all units in one spelling, and the symbols that are made of others. (A plain symbol stands for what it
-/// says by its capitals too.)
+/// The names of all units in one spelling, and the symbols that are made of others. Plain symbols are left out, since
+/// their capitals matter.
 static IN_ONE_SPELLING: LazyLock<Vec<(String, &'static Unit)>> = LazyLock::new(|| {
     let compound = |unit: &&Unit| unit.symbol.contains('/');
     let symbols = UNITS.iter().filter(compound).map(|unit| (&unit.symbol, unit));
