@@ -42,7 +42,7 @@ const TOLERANCES: &[&str] = &["vessel", "boiler", "iso"];
 const BLOWDOWNS: &[&str] = &["boiler", "vessel_certification", "iso_gas", "iso_liquid"];
 
 /// A limit by several codes, as they state it in one system of units.
-const fn compared(id: &'static str, limit: &Compared, system: &Stated) -> Table {
+const fn compared(id: &'static str, limit: &Compared, system: &StatedIn) -> Table {
     let (of, kind, units, at) = ("set", Kind::Gauge, system.set, system.at);
     let gives = (Kind::Difference, system.difference);
     let work = if system.metric { limit.metric } else { limit.customary };
@@ -59,15 +59,15 @@ struct Compared {
 }
 
 /// The units in which codes state limits, and set pressures that are round in them.
-struct Stated {
+struct StatedIn {
     metric: bool,
     set: &'static [&'static str],
     at: &'static [f64],
     difference: &'static [&'static str],
 }
 
-const POUNDS: Stated = Stated { metric: false, set: &["psig"], at: SETS_PSIG, difference: &["psi"] };
-const BARS: Stated = Stated { metric: true, set: &["barg"], at: SETS_BARG, difference: &["bar"] };
+const POUNDS: StatedIn = StatedIn { metric: false, set: &["psig"], at: SETS_PSIG, difference: &["psi"] };
+const BARS: StatedIn = StatedIn { metric: true, set: &["barg"], at: SETS_BARG, difference: &["bar"] };
 const TOLERANCE: Compared = Compared {
     relations: &["set_tolerance"],
     codes: TOLERANCES,
