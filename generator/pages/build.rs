@@ -10,8 +10,8 @@ fn main() -> Result<(), Box<dyn Error>> {
     let kept = top.join("exercises/engine/prebuilt/digest.txt");
     let toolchain = field(&fs::read_to_string(&kept).unwrap_or_default(), "toolchain");
     println!("cargo::rustc-env=SEATWORK_CORE_DIGEST={}", engine_digest::digest(&top, &toolchain)?);
-    for folder in engine_digest::SOURCES {
-        println!("cargo::rerun-if-changed={}", top.join("exercises").join(folder).display());
+    for folder in engine_digest::folders(&top)? {
+        println!("cargo::rerun-if-changed={}", top.join(folder).display());
     }
     for file in [&top.join("Cargo.lock"), &top.join("Cargo.toml"), &kept] {
         println!("cargo::rerun-if-changed={}", file.display());

@@ -26,6 +26,7 @@
 mod arrow;
 mod error;
 mod graph;
+mod measure;
 mod path;
 mod plot;
 mod registry;
@@ -36,5 +37,6 @@ mod valve;
 
 pub use error::FigureError;
 pub use graph::Readings;
-pub use registry::{FIGURES, Figure, Label, Measure, PLOTS, Parameter, Parameters, find, plot as find_plot};
+pub use measure::{Label, Measure, Parameter, Parameters};
+pub use registry::{FIGURES, Figure, PLOTS, find, plot as find_plot};
 pub use valve::{Part, VALVE_PARTS};

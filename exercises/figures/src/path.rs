@@ -1,6 +1,6 @@
 //! Path data in as few characters as will do: relative, in tenths of a user unit, finer than any line is thick.
 //!
-//! Each place is rounded before the way to it is taken, so that roundings do not add up along a path.
+//! Each place is rounded before the step to it is taken, so that roundings do not add up along a path.
 
 use crate::svg::Point;
 

@@ -154,8 +154,8 @@ impl Style {
     }
 }
 
-/// The number that a decimal text stands for, such as `-0.0125` or `1.2e-3`; `None` where it is none, or too great or too
-/// small for one.
+/// The number in a decimal text such as `-0.0125` or `1.2e-3`; `None` where the text is not a number, or one that is too
+/// great or too small.
 ///
 /// It is the nearest binary number for up to fifteen digits and powers of ten up to 22; beyond, it may be a few of the last
 /// bits away. The library's own reader carries ten thousand bytes of powers to be right there too, which the engine in

@@ -101,7 +101,7 @@ pub enum Kind {
     Expansion,
     /// A count in a time: bubbles in a minute (per second).
     CountRate,
-    /// Something that only comes up on the way through a formula.
+    /// A dimension without a name, which only comes up within a formula.
     Derived(Dimension),
 }
 
@@ -201,15 +201,15 @@ impl Kind {
         matches!(self, Self::Gauge | Self::Absolute | Self::Difference)
     }
 
-    /// Whether a value of kind `found` may stand where this kind is asked for. A bare number may stand for any pure
-    /// number and the other way round; otherwise the kinds must be the same.
+    /// Whether a value of kind `found` will do where this kind is asked for. A bare number will do for any pure number and
+    /// the reverse; otherwise the kinds must be the same.
     #[must_use]
     #[inline]
     pub fn accepts(self, found: Self) -> bool {
         self == found || self.accepts_other(found)
     }
 
-    /// Kept apart from the usual case, in which the kinds are the same.
+    /// Apart from the usual case, in which the kinds are the same.
     #[cold]
     fn accepts_other(self, found: Self) -> bool {
         self.is_pure() && found.is_pure() && (self == Self::Number || found == Self::Number)

@@ -1,13 +1,13 @@
-//! The units in which a law holds as it is printed. Laws of mechanics hold in any units that belong together; those of
-//! the sizing standards have their units in their constants, and a number in another unit must not stand in them.
+//! The units in which a law holds as it is printed. Laws of mechanics hold in any units that belong together. The constants
+//! of the sizing standards belong to certain units: with a number in another unit they give a wrong result.
 
 use crate::kind::Kind;
-use crate::relation::{Form, Gives, Relation};
+use crate::relation::{Relation, Units};
 use crate::system::System;
 use crate::units::{self, Unit};
 
 /// The units of the SI forms of the sizing standards (API Std 520 Part I).
-pub(crate) const SIZING_SI: &[(Kind, &str)] = &[
+pub(crate) const SIZING_SI: Units = &[
     (Kind::VolumeFlow, "L/min"),
     (Kind::MassFlow, "kg/h"),
     (Kind::Gauge, "kPag"),
@@ -20,7 +20,7 @@ pub(crate) const SIZING_SI: &[(Kind, &str)] = &[
 ];
 
 /// The units of the customary forms of the sizing standards (API Std 520 Part I).
-pub(crate) const SIZING_US: &[(Kind, &str)] = &[
+pub(crate) const SIZING_US: Units = &[
     (Kind::VolumeFlow, "gpm"),
     (Kind::MassFlow, "lb/h"),
     (Kind::Gauge, "psig"),
@@ -33,7 +33,7 @@ pub(crate) const SIZING_US: &[(Kind, &str)] = &[
 ];
 
 /// The units of the customary form of the expansion formula (API Std 521).
-pub(crate) const HEATING_US: &[(Kind, &str)] = &[
+pub(crate) const HEATING_US: Units = &[
     (Kind::VolumeFlow, "gpm"),
     (Kind::HeatFlow, "Btu/h"),
     (Kind::SpecificHeat, "Btu/(lb degF)"),
@@ -41,13 +41,13 @@ pub(crate) const HEATING_US: &[(Kind, &str)] = &[
 ];
 
 /// A ratio that the trade writes as a number, where it writes a share in percent.
-pub(crate) const BARE_RATIO: &[(Kind, &str)] = &[(Kind::Ratio, BARE)];
+pub(crate) const BARE_RATIO: Units = &[(Kind::Ratio, BARE)];
 
-/// What stands for no unit.
+/// Written where there is no unit.
 const BARE: &str = "";
 
 /// SI units without prefixes: what has a density, or heat and specific heat, in it.
-pub(crate) const PLAIN: &[(Kind, &str)] = &[
+pub(crate) const PLAIN: Units = &[
     (Kind::VolumeFlow, "m3/s"),
     (Kind::Difference, "Pa"),
     (Kind::Area, "m2"),
@@ -58,37 +58,26 @@ pub(crate) const PLAIN: &[(Kind, &str)] = &[
 ];
 
 /// Newtons and millimetres: pressures are newtons for each square millimetre.
-const NEWTON_MILLIMETRE: &[(Kind, &str)] =
+pub(crate) const NEWTON_MILLIMETRE: Units =
     &[(Kind::Gauge, "MPag"), (Kind::Difference, "MPa"), (Kind::Absolute, "MPa"), (Kind::Stress, "MPa")];
 
-/// The unit in which the trade states what a relation gives, where that is another than for most values of its kind.
+/// The unit in which the trade states what a relation gives, where it is not the usual one of its kind.
 #[must_use]
 pub fn result_unit(relation: &Relation) -> Option<&'static Unit> {
-    if relation.id == "water_leak_limit" { units::find("cm3/h") } else { None }
+    units::of_symbol(relation.outputs[0].stated_in?)
 }
 
-/// The unit in which a value of a kind stands in the form of a law that a system prints; `None` where the usual unit
-/// does. Pounds and inches belong together as they are.
+/// The unit of a kind of quantity in the form of a law that a system prints; `None` for the usual unit. Pounds and inches
+/// belong together as they are.
 #[must_use]
 pub fn law_unit(relation: &Relation, kind: Kind, form: System) -> Option<&'static Unit> {
-    let printed = relation.forms.of(form).units;
-    let table =
-        if printed.is_empty() && form == System::Si && has_forces(relation) { NEWTON_MILLIMETRE } else { printed };
-    let symbol = table.iter().find(|(known, _)| *known == kind).map(|(_, symbol)| symbol)?;
-    units::UNITS.iter().find(|unit| unit.symbol == *symbol)
+    units::of_symbol(relation.forms.units(form).iter().find(|(known, _)| *known == kind)?.1)
 }
 
-/// Whether the trade writes a value of a kind as a bare number in a relation: a pressure ratio of 0.55, and no 55 %.
+/// Whether the trade writes a value of a kind as a bare number in a relation: a pressure ratio of 0.55, not 55 %.
 #[must_use]
 pub fn is_bare(relation: &Relation, kind: Kind) -> bool {
-    kind == Kind::Number || relation.forms.of(System::Si).units.contains(&(kind, BARE))
-}
-
-/// Whether a law joins pressures with areas, forces or springs.
-fn has_forces(relation: &Relation) -> bool {
-    let joins = |kind: Kind| matches!(kind, Kind::Area | Kind::Force | Kind::SpringRate);
-    let given = relation.inputs.iter().any(|input| matches!(input.form, Form::Quantity(kind, _) if joins(kind)));
-    given || relation.outputs.iter().any(|output| matches!(output.gives, Gives::Quantity(kind) if joins(kind)))
+    kind == Kind::Number || relation.forms.units(System::Si).contains(&(kind, BARE))
 }
 
 #[cfg(test)]

@@ -16,6 +16,7 @@
 //! # Ok::<(), relief::RelationError>(())
 //! ```
 
+mod compare;
 mod exact;
 mod factors;
 mod kind;
@@ -27,6 +28,7 @@ pub mod relations;
 mod shown;
 mod system;
 pub mod tables;
+mod texts;
 pub mod units;
 
 pub use exact::{Exact, ExactError, Style, nearest};
@@ -39,15 +41,9 @@ pub use quantity::{
 };
 pub use relation::{
     Argument, Arguments, Bound, Default, Form, Forms, Gives, Input, Output, Outputs, Printed, Range, Relation,
-    RelationError, SafeSide, Source, Status,
+    RelationError, Role, SafeSide, Source, Status, Units,
 };
 pub use relations::{FAMILIES, Family, find, relations};
 pub use shown::{Rounding, round_to_figures, shown};
 pub use system::{Manner, System};
 pub use tables::{TABLES, Table};
-
-/// A text of the reference: laws, sources, symbols. The engine in the browser is built without them, since pages have
-/// them already; what is computed never depends on one.
-pub(crate) const fn text(text: &'static str) -> &'static str {
-    if cfg!(feature = "texts") { text } else { "" }
-}

@@ -1,11 +1,45 @@
 //! The limits that codes state, as rows: the relations take them from here, and so do the reference tables.
 
+use crate::compare::above;
 use crate::factors::{BAR, KILOPASCAL, POUND_PER_SQUARE_INCH};
 use crate::quantity::{Gauge, Typed};
 use crate::relation::{Source, Status};
-use crate::relations::above;
 use crate::system::System;
-use crate::text;
+use crate::texts::text;
+
+/// The documents that limits come from: each row of a table names its own, and the source of its relation names them all.
+macro_rules! document {
+    (vessel) => {
+        "ASME BPVC VIII-1 (2015) UG-134(d)"
+    };
+    (boiler) => {
+        "ASME BPVC I PG-72.2 as tabulated, its kPa limits from memory"
+    };
+    (iso) => {
+        "ISO 4126-1:2013/Amd 1:2016"
+    };
+    (boiler_blowdown) => {
+        "ASME BPVC I PG-72: the least as tabulated, the steps of the most and all kPa from memory; editions differ"
+    };
+    (vessel_certification) => {
+        "ASME BPVC VIII-1 UG-131"
+    };
+    (iso_blowdown) => {
+        "ISO 4126-1:2013/Amd 1:2016 d)"
+    };
+    (vessel_rise) => {
+        "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; UG-153 since 2021 and the kPa minimums from memory"
+    };
+    (boiler_rise) => {
+        "ASME BPVC I PG-67.2 as tabulated"
+    };
+    (ranks) => {
+        "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure; (b) for fire and UG-155 since 2021 from memory"
+    };
+    (ship_gas) => {
+        "46 CFR 162.018-4(f), US ships, liquefied compressed gas"
+    };
+}
 
 /// A pressure as a code states it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,7 +75,7 @@ pub struct Width {
 }
 
 impl Width {
-    /// No room at all.
+    /// No width.
     const NONE: Self = Self::share(0.0);
 
     const fn share(share: f64) -> Self {
@@ -72,7 +106,7 @@ pub struct Limit {
 
 impl Limit {
     fn holds_at(&self, pressure: Gauge, form: System) -> bool {
-        // A whole psi does not always come back whole.
+        // With the slack of a conversion.
         self.up_to == Stated::Nothing || !above(pressure.si(), self.up_to.pascals(form))
     }
 }
@@ -104,33 +138,56 @@ const fn both(name: &'static str, width: Width, document: &'static str) -> Limit
 }
 
 const fn boiler(width: Width) -> Limit {
-    row("boiler", width, width, BOILER, Status::Partly)
+    row("boiler", width, width, document!(boiler), Status::Partly)
 }
 
-const VESSEL: &str = "ASME BPVC VIII-1 (2015) UG-134(d)";
-const BOILER: &str = "ASME BPVC I PG-72.2 as tabulated, its kPa limits from memory";
-const ISO: &str = "ISO 4126-1:2013/Amd 1:2016";
+const fn partly(document: &'static str) -> Source {
+    Source { document, status: Status::Partly }
+}
+
+/// The source of [`SET_TOLERANCES`] as a whole.
+pub(crate) const SET_TOLERANCES_SOURCE: Source =
+    partly(concat!("vessel: ", document!(vessel), "; boiler: ", document!(boiler), "; iso: ", document!(iso)));
+
+/// The source of [`BLOWDOWN_LIMITS`] as a whole.
+pub(crate) const BLOWDOWN_LIMITS_SOURCE: Source = partly(concat!(
+    "boiler: ",
+    document!(boiler_blowdown),
+    "; vessel_certification: ",
+    document!(vessel_certification),
+    ", from memory; iso: ",
+    document!(iso_blowdown)
+));
+
+/// The source of [`ALLOWED_ACCUMULATIONS`] as a whole.
+pub(crate) const ALLOWED_ACCUMULATIONS_SOURCE: Source =
+    partly(concat!(document!(vessel_rise), "; ", document!(boiler_rise), " (boiler)"));
+
+/// The source of [`MAXIMUM_SETS`] as a whole.
+pub(crate) const MAXIMUM_SETS_SOURCE: Source = partly(document!(ranks));
+
+/// The source of [`RESETS`], and of the limits that the maker and the vessel set.
+pub(crate) const RESETS_SOURCE: Source = partly(concat!(
+    "NBIC Part 4: the maker's published spring range (from memory); ASME BPVC VIII-1 UG-134(a): not above the MAWP (read); ",
+    document!(ship_gas),
+    ": 10 % of the marked pressure (read)"
+));
 
 /// How far from its set pressure a valve may open, below and above.
 pub const SET_TOLERANCES: &[Limit] = &[
-    up_to(70.0, 500.0, both("vessel", twice(2.0, 15.0), VESSEL)),
-    both("vessel", Width::share(0.03), VESSEL),
-    row("vessel_fire_only", Width::NONE, Width::share(0.10), VESSEL, Status::Read),
+    up_to(70.0, 500.0, both("vessel", twice(2.0, 15.0), document!(vessel))),
+    both("vessel", Width::share(0.03), document!(vessel)),
+    row("vessel_fire_only", Width::NONE, Width::share(0.10), document!(vessel), Status::Read),
     up_to(70.0, 500.0, boiler(twice(2.0, 15.0))),
     up_to(300.0, 2100.0, boiler(Width::share(0.03))),
     up_to(1000.0, 7000.0, boiler(twice(10.0, 70.0))),
     boiler(Width::share(0.01)),
-    both("iso", or(0.03, Stated::Bars(0.1)), ISO),
+    both("iso", or(0.03, Stated::Bars(0.1)), document!(iso)),
 ];
 
-const BOILER_BLOWDOWN: &str =
-    "ASME BPVC I PG-72: the least as tabulated, the steps of the most and all kPa from memory; editions differ";
-
 const fn boiler_blowdown(most: Width) -> Limit {
-    row("boiler", or(0.02, Stated::Twice(2.0, 15.0)), most, BOILER_BLOWDOWN, Status::Partly)
+    row("boiler", or(0.02, Stated::Twice(2.0, 15.0)), most, document!(boiler_blowdown), Status::Partly)
 }
-
-const ISO_BLOWDOWN: &str = "ISO 4126-1:2013/Amd 1:2016 d)";
 
 /// The least and the most blowdown.
 pub const BLOWDOWN_LIMITS: &[Limit] = &[
@@ -142,36 +199,30 @@ pub const BLOWDOWN_LIMITS: &[Limit] = &[
         "vessel_certification",
         Width::NONE,
         or(0.05, Stated::Twice(3.0, 20.0)),
-        "ASME BPVC VIII-1 UG-131",
+        document!(vessel_certification),
         Status::Memory,
     ),
-    row("iso_gas", Width::share(0.02), or(0.15, Stated::Bars(0.3)), ISO_BLOWDOWN, Status::Read),
-    row("iso_liquid", Width::share(0.025), or(0.20, Stated::Bars(0.6)), ISO_BLOWDOWN, Status::Read),
+    row("iso_gas", Width::share(0.02), or(0.15, Stated::Bars(0.3)), document!(iso_blowdown), Status::Read),
+    row("iso_liquid", Width::share(0.025), or(0.20, Stated::Bars(0.6)), document!(iso_blowdown), Status::Read),
 ];
-
-const VESSEL_RISE: &str = "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; UG-153 since 2021 and the kPa minimums from memory";
 
 /// How far the pressure may rise over the MAWP.
 pub const ALLOWED_ACCUMULATIONS: &[Limit] = &[
-    row("single", Width::NONE, or(0.10, Stated::Twice(3.0, 20.0)), VESSEL_RISE, Status::Partly),
-    row("several", Width::NONE, or(0.16, Stated::Twice(4.0, 30.0)), VESSEL_RISE, Status::Partly),
-    row("fire", Width::NONE, Width::share(0.21), VESSEL_RISE, Status::Partly),
-    row("boiler", Width::NONE, Width::share(0.06), "ASME BPVC I PG-67.2 as tabulated", Status::Read),
+    row("single", Width::NONE, or(0.10, Stated::Twice(3.0, 20.0)), document!(vessel_rise), Status::Partly),
+    row("several", Width::NONE, or(0.16, Stated::Twice(4.0, 30.0)), document!(vessel_rise), Status::Partly),
+    row("fire", Width::NONE, Width::share(0.21), document!(vessel_rise), Status::Partly),
+    row("boiler", Width::NONE, Width::share(0.06), document!(boiler_rise), Status::Read),
 ];
-
-const RANKS: &str =
-    "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure; (b) for fire and UG-155 since 2021 from memory";
 
 /// How far above the MAWP a valve may be set, by its rank.
 pub const MAXIMUM_SETS: &[Limit] = &[
-    row("first", Width::NONE, Width::NONE, RANKS, Status::Partly),
-    row("additional", Width::NONE, Width::share(0.05), RANKS, Status::Partly),
-    row("fire_supplemental", Width::NONE, Width::share(0.10), RANKS, Status::Partly),
+    row("first", Width::NONE, Width::NONE, document!(ranks), Status::Partly),
+    row("additional", Width::NONE, Width::share(0.05), document!(ranks), Status::Partly),
+    row("fire_supplemental", Width::NONE, Width::share(0.10), document!(ranks), Status::Partly),
 ];
 
 /// How far a new setting may be from the marked one, where a rule gives a number.
-pub const RESETS: &[Limit] =
-    &[both("ship_gas", Width::share(0.10), "46 CFR 162.018-4(f), US ships, liquefied compressed gas")];
+pub const RESETS: &[Limit] = &[both("ship_gas", Width::share(0.10), document!(ship_gas))];
 
 #[cfg(test)]
 mod tests {

@@ -1,4 +1,4 @@
-//! Quantities: a number in SI units with its kind, and one Rust type a kind for the laws.
+//! Quantities: a number in SI units with its kind, and a Rust type for each kind.
 
 use core::ops::{Add, Div, Mul, Sub};
 
@@ -39,16 +39,16 @@ impl Quantity {
     }
 
     /// The quotient, or `None` where it would have no kind (see [`Kind::over`]). Dividing by zero gives a number that
-    /// is not finite; whoever uses it must ask.
+    /// is not finite; the caller must check.
     #[must_use]
     pub fn over(self, other: Self) -> Option<Self> {
         Some(Self::new(self.si / other.si, self.kind.over(other.kind)?))
     }
 }
 
-/// A Rust type that stands for one kind, so that the compiler refuses what [`Kind`] refuses at run time.
+/// A Rust type for one kind, so that the compiler refuses what [`Kind`] refuses at run time.
 pub trait Typed: Copy {
-    /// The kind that the type stands for.
+    /// The kind that the type is for.
     const KIND: Kind;
 
     /// From a number in the SI unit of the kind.

@@ -2,14 +2,14 @@
 
 use crate::exact::nearest;
 
-/// Which way a number is rounded when it is shown.
+/// How a number is rounded when it is shown.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Rounding {
     /// To the nearest.
     Nearest,
-    /// Away from small: a size that must not be too small.
+    /// To the larger number: for a size that must not be too small.
     Up,
-    /// Away from large: a limit that must not be passed.
+    /// To the smaller number: for a limit that must not be passed.
     Down,
 }
 
@@ -44,7 +44,7 @@ fn places_for(value: f64, figures: u8) -> usize {
 /// last bits of a conversion never push a whole number to the next step.
 fn at_places(value: f64, places: usize, rounding: Rounding) -> String {
     let step = libm::pow(10.0, -f64::from(u32::try_from(places).unwrap_or(0)));
-    // A half goes up, as people are taught, also where it is a half but for its last bits.
+    // A half goes up, as people are taught, even where a conversion has left it a few bits short.
     let nudge = value.abs() * 1e-12;
     let raised = if nudge < step / 1000.0 { value + nudge.copysign(value) } else { value };
     let text = format!("{raised:.places$}");

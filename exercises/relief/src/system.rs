@@ -1,5 +1,7 @@
 //! The two systems of units, and the manner in which a relation is worked.
 
+use crate::shown::{Rounding, round_to_figures};
+
 /// A system of units in which the trade prints its formulas.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum System {
@@ -42,13 +44,13 @@ impl System {
 pub struct Manner {
     /// The system whose printed form is taken.
     pub form: System,
-    /// To how many significant figures the lines within the relation are rounded, as somebody rounds who writes them
-    /// down; none are rounded where there is no number.
+    /// To how many significant figures the lines within the relation are rounded, as people do who write them down;
+    /// `None` rounds none of them.
     pub figures: Option<u8>,
 }
 
 impl Manner {
-    /// The printed form of a system, with nothing rounded on the way.
+    /// The printed form of a system, with no line rounded.
     #[must_use]
     pub const fn unrounded(form: System) -> Self {
         Self { form, figures: None }
@@ -57,10 +59,10 @@ impl Manner {
     /// A line within a relation: a number in the unit of the form.
     #[must_use]
     pub fn line(self, value: f64) -> f64 {
-        self.figures.map_or(value, |figures| crate::shown::round_to_figures(value, figures, crate::Rounding::Nearest))
+        self.figures.map_or(value, |figures| round_to_figures(value, figures, Rounding::Nearest))
     }
 
-    /// One of two things that stand for the two systems.
+    /// The first of two values in customary units, the second in SI units.
     pub fn choose<T>(self, us: T, si: T) -> T {
         match self.form {
             System::Us => us,

@@ -3,6 +3,7 @@
 
 mod fairness;
 mod forms;
+mod names;
 mod recipe;
 
 use problems::display::Mark;

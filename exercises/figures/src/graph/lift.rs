@@ -2,9 +2,10 @@
 
 use relief::Kind;
 
-use super::{Axis, Graph, Piece, below, value, value_in};
+use super::trace::{Axis, Graph, Piece};
+use super::values::{below, value, value_in};
 use crate::error::FigureError;
-use crate::registry::{Parameter, Parameters};
+use crate::measure::{Parameter, Parameters};
 
 /// The figure's id.
 pub(crate) const ID: &str = "lift_curve";

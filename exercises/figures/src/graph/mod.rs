@@ -3,46 +3,13 @@
 pub(crate) mod bench;
 pub(crate) mod lift;
 mod paper;
+mod trace;
+mod values;
 
-use relief::units::Unit;
-
-use crate::error::FigureError;
-use crate::registry::{Label, Measure, Parameters};
+use crate::measure::Label;
 use crate::svg::{Frame, Point, open_path, sheet};
 use paper::Paper;
-
-/// The highest value that is drawn, in SI units: far above any relief valve.
-const LIMIT: f64 = 1e9;
-
-/// A trace with its axes. Values are in the units of the axes.
-#[derive(Debug)]
-pub(crate) struct Graph {
-    id: &'static str,
-    /// What runs along the sheet.
-    across: Axis,
-    /// What runs up the sheet.
-    up: Axis,
-    /// The pieces of the trace, in the order in which they are run through. Each point but the ends is a corner.
-    pieces: Vec<Piece>,
-}
-
-/// One axis.
-#[derive(Debug)]
-struct Axis {
-    label: &'static str,
-    unit: String,
-    low: f64,
-    high: f64,
-}
-
-/// A piece of a trace.
-#[derive(Debug)]
-struct Piece {
-    class: &'static str,
-    points: Vec<(f64, f64)>,
-    /// Between which two points an arrowhead shows the way.
-    arrow: usize,
-}
+use trace::{Axis, Graph};
 
 /// A trace as a list.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -85,7 +52,7 @@ fn head(axis: &Axis, label: &Label) -> String {
 const STEPS: u32 = 4;
 
 /// The trace as a list: its corners, and points between them at even steps, so that a corner is found where the
-/// values begin to go another way, as the eye finds it.
+/// values turn, as the eye finds it.
 pub(crate) fn readings(graph: &Graph, label: &Label) -> Readings {
     let paper = Paper::new(graph);
     let mut rows: Vec<[String; 2]> = Vec::new();
@@ -105,27 +72,6 @@ pub(crate) fn readings(graph: &Graph, label: &Label) -> Readings {
         }
     }
     Readings { heads: [head(&graph.across, label), head(&graph.up, label)], rows }
-}
-
-/// A parameter in its own unit.
-fn value(given: &Parameters, parameter: &'static str) -> Result<(f64, &'static Unit), FigureError> {
-    let Measure { quantity, unit } = given.get(parameter).ok_or(FigureError::MissingParameter { parameter })?;
-    if (0.0..=LIMIT).contains(&quantity.si) {
-        Ok((unit.value(*quantity), unit))
-    } else {
-        Err(FigureError::OutOfRange { parameter })
-    }
-}
-
-/// A parameter in another unit of its kind.
-fn value_in(given: &Parameters, parameter: &'static str, unit: &Unit) -> Result<f64, FigureError> {
-    value(given, parameter)?;
-    let measure = given.get(parameter).ok_or(FigureError::MissingParameter { parameter })?;
-    Ok(unit.value(measure.quantity))
-}
-
-fn below(low: (&'static str, f64), high: (&'static str, f64)) -> Result<(), FigureError> {
-    if low.1 < high.1 { Ok(()) } else { Err(FigureError::OutOfOrder { low: low.0, high: high.0 }) }
 }
 
 #[cfg(test)]

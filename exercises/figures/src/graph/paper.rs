@@ -1,6 +1,6 @@
 //! The ruled sheet: round divisions, finer ones between, and the numbers along two edges.
 
-use super::{Axis, Graph};
+use super::trace::{Axis, Graph};
 use crate::scale::{Scale, Step};
 use crate::svg::{Anchor, Point, Svg, number};
 use crate::text::{SIZE, width};

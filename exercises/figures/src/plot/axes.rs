@@ -2,57 +2,19 @@
 
 use relief::Typed;
 
+use super::extents::{FIRST_LINE, LINE, MARGIN, RIGHT, TICK, TITLE, WIDTH};
+use super::field::Field;
+use super::lifts::lifts;
 use super::picture::Picture;
 use super::trace::Trace;
-use super::{Field, MARGIN, RIGHT, WIDTH, fill, with_value};
-use crate::registry::Label;
+use super::words::{fill, with_value};
+use crate::measure::Label;
 use crate::scale::Scale;
 use crate::svg::{Anchor, Point};
 use crate::text::{SIZE, width};
 
-/// Base line of the topmost text.
-pub(super) const FIRST_LINE: f64 = 14.0;
-/// From one base line to the next.
-pub(super) const LINE: f64 = 18.0;
-/// How far below the pressure axis its title stands; what is measured comes after.
-pub(super) const TITLE: f64 = 37.0;
 /// From the middle of a line of text to its base line.
 const MIDDLE: f64 = SIZE * 0.36;
-/// Length of a tick.
-const TICK: f64 = 4.0;
-
-/// How many decimal places a number is written with.
-fn places(number: &str) -> usize {
-    number.split_once('.').map_or(0, |(_, places)| places.len())
-}
-
-/// A number with at least so many decimal places, so that the ticks of an axis are written alike.
-fn with_places(number: &str, least: usize) -> String {
-    let missing = least.saturating_sub(places(number));
-    let point = if missing > 0 && !number.contains('.') { "." } else { "" };
-    format!("{number}{point}{}", "0".repeat(missing))
-}
-
-/// The ticks of the lift axis (metre): round numbers, and the full lift in place of one too near to it.
-fn lifts(trace: &Trace, lift: &Scale) -> Vec<(f64, String)> {
-    let unit = trace.lift_unit;
-    let shown = Scale { from: (0.0, lift.from.1), to: (unit.value(trace.full_lift.quantity()), lift.to.1) };
-    let full = unit.value(trace.full_lift.quantity());
-    let text = trace.lift(trace.full_lift);
-    let text = text.split(' ').next().unwrap_or_default();
-    let mut ticks = shown.ticks(|_| 2.2 * SIZE);
-    let text = with_places(text, ticks.iter().map(|(_, tick)| places(tick)).max().unwrap_or(0));
-    ticks.retain(|(value, _)| shown.place(*value) - lift.to.1 > 1.5 * SIZE);
-    ticks.push((full, text));
-    ticks.into_iter().map(|(value, text)| (unit.quantity(value, relief::Kind::Length).si, text)).collect()
-}
-
-/// How far from the edge the lift axis stands, so that its numbers have room.
-pub(super) fn room_for_lifts(trace: &Trace, lift: &Scale) -> f64 {
-    let longest = lifts(trace, lift).iter().map(|(_, text)| width(text)).fold(0.0, f64::max);
-    MARGIN + longest + TICK + 4.0
-}
-
 /// Both axes. `lines` are the places that extension lines go down from, which the title keeps clear of.
 pub(super) fn lay_out(trace: &Trace, field: &Field, label: &Label, lines: &[f64], picture: &mut Picture) {
     let (left, floor) = (field.pressure.from.1, field.floor());

@@ -2,9 +2,10 @@
 
 use relief::{Gauge, Length, Typed};
 
+use super::extents::RISE;
+use super::field::Field;
 use super::picture::{BALLOON, Balloon, Picture};
 use super::trace::Trace;
-use super::{Field, RISE};
 use crate::svg::{Point, open_path};
 
 /// Steps from opening to full lift at which the law is asked.
@@ -46,7 +47,7 @@ fn balloon(number: u8, centre: Point, names: Point) -> Balloon {
     Balloon { number, centre, names: Some(names) }
 }
 
-/// An arrowhead on a branch, with its point at a share of the way.
+/// An arrowhead on a branch, with its tip at a share of the distance.
 fn arrow(picture: &mut Picture, from: Point, to: Point, share: f64) {
     let tip = from.moved((to.x - from.x) * share, (to.y - from.y) * share);
     picture.shape("fig-arrow", crate::arrow::stout(tip, from));

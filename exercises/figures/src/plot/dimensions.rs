@@ -2,11 +2,13 @@
 
 use relief::{Difference, Gauge, Typed};
 
+use super::extents::{MARGIN, TITLE, WIDTH};
+use super::field::Field;
 use super::picture::Picture;
 use super::trace::Trace;
-use super::{Field, MARGIN, WIDTH, axes, with_value};
+use super::words::with_value;
 use crate::arrow::LENGTH;
-use crate::registry::Label;
+use crate::measure::Label;
 use crate::svg::{Anchor, Point};
 use crate::text::{SIZE, width};
 
@@ -104,9 +106,9 @@ impl Dimensions {
         self.0.iter().flat_map(|dimension| [dimension.from, dimension.to]).collect()
     }
 
-    /// Adds every dimension to the picture; returns where the next thing below may begin.
+    /// Adds every dimension to the picture; returns where whatever comes below may begin.
     pub(super) fn write(&self, picture: &mut Picture, field: &Field) -> f64 {
-        let mut y = field.floor() + axes::TITLE + 4.0;
+        let mut y = field.floor() + TITLE + 4.0;
         let mut reached: Vec<(f64, f64)> = Vec::new();
         for dimension in &self.0 {
             y += ROW;

@@ -1,9 +1,10 @@
 //! The legend: what the numbers and the two kinds of line mean.
 
+use super::extents::{MARGIN, WIDTH};
 use super::picture::{BALLOON, Balloon, Picture};
 use super::trace::Trace;
-use super::{MARGIN, WIDTH, with_value};
-use crate::registry::Label;
+use super::words::with_value;
+use crate::measure::Label;
 use crate::svg::{Anchor, Point};
 use crate::text::{SIZE, width};
 

@@ -3,20 +3,26 @@
 mod axes;
 mod curve;
 mod dimensions;
+mod extents;
+mod field;
 mod legend;
+mod lifts;
 mod picture;
 #[cfg(test)]
 mod tests;
 mod trace;
+mod words;
 
-use relief::{Kind, Typed};
+use relief::Kind;
 
 use crate::error::FigureError;
-use crate::registry::{Label, Parameter, Parameters};
-use crate::scale::Scale;
-use crate::svg::{Frame, Point, sheet};
+use crate::measure::{Label, Parameter, Parameters};
+use crate::svg::{Frame, sheet};
+use extents::{MARGIN, WIDTH};
+use field::Field;
 use picture::Picture;
 use trace::Trace;
+use words::fill;
 
 /// The figure's id.
 pub(crate) const ID: &str = "lift_against_pressure";
@@ -59,15 +65,6 @@ pub(crate) const LABELS: &[&str] = &[
     "labels.falling",
 ];
 
-/// Width of the sheet.
-const WIDTH: f64 = 420.0;
-/// Nothing is written closer to the edge than this.
-const MARGIN: f64 = 4.0;
-/// Where the plot ends on the right.
-const RIGHT: f64 = WIDTH - 10.0;
-/// Height of the plot from no lift to full lift.
-const RISE: f64 = 170.0;
-
 /// Whether the numbers can be drawn.
 pub(crate) fn check(given: &Parameters) -> Result<(), FigureError> {
     Trace::read(given).map(|_| ())
@@ -88,39 +85,6 @@ pub(crate) fn draw(given: &Parameters, label: &Label, prefix: &str) -> Result<St
     Ok(sheet(&frame, |svg| picture.write(svg)))
 }
 
-/// Where the plot stands: both scales, and the corner where they meet.
-#[derive(Clone, Copy, Debug)]
-struct Field {
-    /// Pressure (pascal) along the sheet.
-    pressure: Scale,
-    /// Lift (metre) up the sheet.
-    lift: Scale,
-}
-
-impl Field {
-    fn new(trace: &Trace) -> Self {
-        let marks = [trace.set, trace.mawp].into_iter().flatten();
-        let rows = marks.clone().count();
-        let highest = marks.fold(trace.full_open.si(), |highest, mark| highest.max(mark.si()));
-        let span = highest - trace.reseat.si();
-        let ceiling = axes::FIRST_LINE + axes::LINE * f64::from(u32::try_from(rows).unwrap_or(0)) + 34.0;
-        let lift = Scale { from: (0.0, ceiling + RISE), to: (trace.full_lift.si(), ceiling) };
-        let left = axes::room_for_lifts(trace, &lift);
-        let low = (trace.reseat.si() - 0.27 * span, left);
-        Self { pressure: Scale { from: low, to: (highest + 0.17 * span, RIGHT) }, lift }
-    }
-
-    /// The height of the pressure axis.
-    fn floor(&self) -> f64 {
-        self.lift.from.1
-    }
-
-    /// The place of a pressure and a lift.
-    fn point(&self, pressure: impl Typed, lift: impl Typed) -> Point {
-        Point::new(self.pressure.place(pressure.si()), self.lift.place(lift.si()))
-    }
-}
-
 fn lay_out(trace: &Trace, label: &Label) -> Picture {
     let field = Field::new(trace);
     let mut picture = Picture::default();
@@ -131,16 +95,6 @@ fn lay_out(trace: &Trace, label: &Label) -> Picture {
     curve::lay_out(trace, &field, &marks, &mut picture);
     legend::lay_out(trace, label, below, &mut picture);
     picture
-}
-
-/// `text` with its holes filled.
-fn fill(text: &str, holes: &[(&str, String)]) -> String {
-    holes.iter().fold(text.to_owned(), |text, (name, value)| text.replace(&format!("{{{name}}}"), value))
-}
-
-/// A word with its value in it.
-fn with_value(label: &Label, key: &str, value: String) -> String {
-    fill(&label(key), &[("value", value)])
 }
 
 /// What a screen reader is told: the numbers of the plot in sentences, those for the marks only where they are given.

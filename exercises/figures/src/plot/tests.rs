@@ -4,7 +4,10 @@ use relief::relations::{pressures, spring};
 use relief::{Area, Gauge, Kind, Length, Typed, units};
 
 use super::*;
-use crate::registry::{Measure, find};
+use crate::measure::Measure;
+use crate::registry::find;
+use crate::scale::Scale;
+use crate::svg::Point;
 
 const NAMES: [&str; 4] = ["reseat", "opening", "full_open", "full_lift"];
 

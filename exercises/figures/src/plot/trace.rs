@@ -5,7 +5,7 @@ use relief::units::{self, Unit};
 use relief::{Area, Difference, Gauge, Kind, Length, Rounding, Typed, shown};
 
 use crate::error::FigureError;
-use crate::registry::{Measure, Parameters};
+use crate::measure::{Measure, Parameters};
 
 /// The highest pressure and the greatest lift that are drawn (pascal, metre): far above any relief valve.
 const LIMIT: f64 = 1e9;

@@ -54,7 +54,7 @@ impl Hatch {
     }
 
     /// Adds the lines inside a polygon to a path. All lines of one style are in step, so that the cut faces of one part
-    /// match across the axis. They run to and fro, which keeps the way from one to the next short.
+    /// match across the axis. They run to and fro, so that the step from one to the next is short.
     pub(super) fn lines(self, polygon: &[Point], path: &mut Path) {
         let turned: Vec<_> = polygon.iter().map(|point| self.turned(*point)).collect();
         let least = turned.iter().map(|point| point.x).fold(f64::INFINITY, f64::min);

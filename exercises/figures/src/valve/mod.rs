@@ -9,8 +9,8 @@ mod spring;
 
 pub use parts::{Part, VALVE_PARTS};
 
+use crate::measure::Label;
 use crate::path::Path;
-use crate::registry::Label;
 use crate::svg::{Frame, Svg, number, sheet};
 use crate::text::SIZE;
 use hatch::Hatch;

@@ -2,7 +2,7 @@
 
 use relief::relations::pressures::STANDARD_ATMOSPHERE;
 use relief::units::{self, Unit};
-use relief::{Kind, Quantity};
+use relief::{Input, Kind, Quantity, Role};
 
 use super::finding::{Finding, Values};
 use super::places::{At, Places, Taken};
@@ -89,7 +89,8 @@ impl Work<'_> {
                 return Some(Quantity::new(value.si - STANDARD_ATMOSPHERE, Kind::Absolute));
             }
             let Node::Call(call) = node else { return None };
-            let gauge = call.arguments.first()?.as_ref().filter(|_| call.relation.id == "absolute_pressure")?;
+            let takes_gauge = |(input, _): &(&Input, &Node)| input.kind() == Some(Kind::Gauge);
+            let (_, gauge) = call.given().find(takes_gauge).filter(|_| call.gives() == Some(Kind::Absolute))?;
             Some(Quantity::new(self.value(gauge)?.si, Kind::Absolute))
         });
         self.everywhere(finding, Slip::AbsoluteForGauge, &nothing, &|node| {
@@ -135,7 +136,7 @@ impl Work<'_> {
             for areas in [false, true] {
                 self.everywhere(finding, Slip::DiameterForRadius, &nothing, &|node| {
                     let Node::Call(call) = node else { return None };
-                    if areas && call.relation.id != "bore_area" { None } else { self.with_bore(call, times) }
+                    if areas && !is_area_of_bore(call) { None } else { self.with_bore(call, times) }
                 });
             }
         }
@@ -172,7 +173,7 @@ impl Work<'_> {
 
     /// A relation worked with its bore so many times as large.
     fn with_bore(&self, call: &Call, times: f64) -> Option<Quantity> {
-        let (place, _) = call.relation.input("bore")?;
+        let place = call.relation.in_role(Role::Bore)?;
         let bore = self.value(call.arguments.get(place)?.as_ref()?)?;
         // Areas go with the square of a bore, openings and lengths with the bore itself; the relation knows.
         let mut changed = call.clone();
@@ -210,8 +211,8 @@ impl Work<'_> {
                     _ if !gauge(first) || !gauge(second) => return None,
                     Some(Kind::Difference) => upper,
                     Some(Kind::Ratio) if call.arguments.len() == 2 => {
-                        let set_first = call.relation.inputs.first().is_some_and(|input| input.name == "set");
-                        let (part, base) = if set_first { (second, first) } else { (first, second) };
+                        let whole_first = call.relation.in_role(Role::Whole)? == 0;
+                        let (part, base) = if whole_first { (second, first) } else { (first, second) };
                         return Some(Quantity::new(part.si / base.si, Kind::Ratio));
                     }
                     _ => return None,
@@ -309,7 +310,7 @@ impl Work<'_> {
     /// A usual factor, such as a coefficient of discharge, left at one.
     fn usual_left_out(&self, finding: &mut Finding) {
         let pure = |value: Quantity| value.kind.is_pure() && (value.si - 1.0).abs() > 1e-9;
-        let one = |_: &Call, _: &relief::Input, value: Quantity| pure(value).then(|| Quantity::new(1.0, value.kind));
+        let one = |_: &Call, _: &Input, value: Quantity| pure(value).then(|| Quantity::new(1.0, value.kind));
         let (all, places) = self.places().with_usual(At::All, &one);
         let values = || vec![("belongs", self.usual_text())];
         finding.candidate(Slip::LeftOut, all, values);
@@ -361,6 +362,11 @@ impl Work<'_> {
 fn is_other(taken: &Known, belongs: &Known) -> bool {
     let (one, other) = (taken.value, belongs.value);
     one.kind == other.kind && one.si.to_bits() != other.si.to_bits()
+}
+
+/// Whether a relation gives an area that follows from a bore alone.
+fn is_area_of_bore(call: &Call) -> bool {
+    call.gives() == Some(Kind::Area) && matches!(call.relation.inputs, [input] if input.role == Role::Bore)
 }
 
 fn is_power_of_ten(ratio: f64) -> bool {

@@ -1,17 +1,17 @@
 //! The test bench: at what pressure to look for leaks, how much may leak, how far a gauge may be believed, and whether a
 //! setting may be changed.
 
-use super::settings::{TOLERANCE_CODES, TOLERANCES, band};
-use super::{PRESSURE, above, gauge, in_order, one, opens, output, quantity, same, something_left, stated};
+use super::rows::{
+    Choice, PRESSURE, Takes, at_least, at_most, choice, gauge, mechanics, one, one_of, opens, output, quantity,
+    relation, same, stated,
+};
+use super::settings::{TOLERANCE_CODES, band};
+use crate::compare::{above, in_order, something_left};
 use crate::factors::{CUBIC_CENTIMETRE_PER_HOUR, INCH, PER_MINUTE, POUND_PER_SQUARE_INCH, SQUARE_INCH};
-use crate::kind::Kind;
 use crate::limits;
 use crate::quantity::{Area, CountRate, Difference, Gauge, Length, Ratio, Typed, VolumeFlow};
-use crate::relation::{
-    Argument, Default, Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status,
-};
+use crate::relation::{Output, Outputs, Range, Relation, RelationError, Role, Source, Status};
 use crate::system::System;
-use crate::text;
 
 /// Pressure at which seat tightness is tested (pascal, gauge): 90 % of the set pressure, or 5 psi below it up to 50 psig.
 ///
@@ -144,35 +144,26 @@ pub fn gauge_range(test: Gauge) -> (Difference, Difference) {
     (Difference::from_si(1.5 * test.si()), Difference::from_si(4.0 * test.si()))
 }
 
-const COLD_TEST: Input = opens("cold_test", r"p_\mathrm{cold}");
+const COLD_TEST: Takes<Gauge> = opens(r"p_\mathrm{cold}");
 const SEATS: &[&str] = &["metal", "soft"];
-const SEAT: Input = Input { name: "seat", symbol: text(r"\text{seat}"), form: Form::Choice(SEATS), default: None };
+const SEAT: Choice = choice(r"\text{seat}", SEATS);
 const GRADES: &[&str] = &["b", "a", "one_a", "two_a", "three_a", "four_a"];
 /// Which valves a rule for new settings is for.
 const RESET_RULES: &[&str] = &["general", "ship_gas"];
 const VERDICTS: &[&str] = &["within", "outside"];
 const RESETS: &[&str] = &["within_all", "outside_marked", "outside_spring_range", "above_mawp"];
-const CODE: Input =
-    Input { name: "code", symbol: text(r"\text{code}"), form: Form::Choice(TOLERANCE_CODES), default: None };
+const CODE: Choice = choice(r"\text{code}", TOLERANCE_CODES);
 /// The pressures that API Std 527, 4th edition, holds for (pascal, gauge): 15 to 6000 psig. The last bits do not decide.
 const SCOPE_OF_TIGHTNESS: Range =
     Range::between(15.0 * POUND_PER_SQUARE_INCH * (1.0 - 1e-9), 6000.0 * POUND_PER_SQUARE_INCH * (1.0 + 1e-9));
 const TIGHTNESS: &str = "API Std 527, 4th edition";
 
-const fn verdict(name: &'static str, symbol: &'static str, names: &'static [&'static str]) -> Output {
-    Output { name, symbol, gives: Gives::Choice(names), safe_side: SafeSide::Neither }
-}
-
-const fn limit(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
-    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Down }
-}
-
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "leak_test_pressure",
-        inputs: &[quantity("cold_test", r"p_\mathrm{cold}", Kind::Gauge, SCOPE_OF_TIGHTNESS)],
-        outputs: &[output("leak_test", r"p_\mathrm{leak}", Kind::Gauge)],
+        inputs: { cold_test: quantity::<Gauge>(r"p_\mathrm{cold}", SCOPE_OF_TIGHTNESS) },
+        outputs: &[output::<Gauge>("leak_test", r"p_\mathrm{leak}")],
         forms: same(
             r"#leak_test = 0.90 \, #cold_test\ \text{above 50 psig, else}\ #cold_test - 5\ \text{psi}",
             Source {
@@ -180,12 +171,12 @@ pub const RELATIONS: &[Relation] = &[
                 status: Status::Partly,
             },
         ),
-        run: |a| one(leak_test_pressure(a.get(0))?),
+        run: one(leak_test_pressure(cold_test)?),
     },
-    Relation {
+    relation! {
         id: "water_leak_limit",
-        inputs: &[quantity("inlet", r"\mathrm{NPS}", Kind::Length, Range::between(0.005, 1.0)), SEAT],
-        outputs: &[limit("leakage", r"Q_\mathrm{leak}", Kind::VolumeFlow)],
+        inputs: { inlet: quantity::<Length>(r"\mathrm{NPS}", Range::between(0.005, 1.0)), seat: SEAT },
+        outputs: &[Output { stated_in: Some("cm3/h"), ..at_most::<VolumeFlow>("leakage", r"Q_\mathrm{leak}") }],
         forms: same(
             r"#leakage = 10\ \mathrm{cm^3/h} \cdot \max(\text{inches of } #inlet,\ 1);\ \text{soft seat: none}",
             Source {
@@ -193,30 +184,30 @@ pub const RELATIONS: &[Relation] = &[
                 status: Status::Partly,
             },
         ),
-        run: |a| one(water_leak_limit(a.get(0), a.choice(1) == "soft")),
+        run: one(water_leak_limit(inlet, seat == "soft")),
     },
-    Relation {
+    relation! {
         id: "bubble_limit",
-        inputs: &[
-            quantity("set", r"p_\mathrm{set}", Kind::Gauge, SCOPE_OF_TIGHTNESS),
-            quantity("area", "A", Kind::Area, Range::positive(1.0)),
-            SEAT,
-        ],
-        outputs: &[limit("bubbles", "n", Kind::CountRate)],
-        forms: same(
+        inputs: {
+            set: quantity::<Gauge>(r"p_\mathrm{set}", SCOPE_OF_TIGHTNESS),
+            area: quantity::<Area>("A", Range::positive(1.0)),
+            seat: SEAT,
+        },
+        outputs: &[at_most::<CountRate>("bubbles", "n")],
+        forms: mechanics(
             r"#bubbles = \text{table}(#set,\ #area);\ \text{soft seat: none}",
             Source { document: TIGHTNESS, status: Status::Memory },
         ),
-        run: |a| one(bubble_limit(a.get(0), a.get(1), a.choice(2) == "soft")),
+        run: one(bubble_limit(set, area, seat == "soft")),
     },
-    Relation {
+    relation! {
         id: "gauge_error",
-        inputs: &[
-            Input { name: "grade", symbol: text(r"\text{grade}"), form: Form::Choice(GRADES), default: None },
-            quantity("span", "S", Kind::Difference, Range::positive(PRESSURE)),
-            gauge("reading", "p"),
-        ],
-        outputs: &[Output { safe_side: SafeSide::Up, ..output("error", "e", Kind::Difference) }],
+        inputs: {
+            grade: choice(r"\text{grade}", GRADES),
+            span: quantity::<Difference>("S", Range::positive(PRESSURE)),
+            reading: gauge("p"),
+        },
+        outputs: &[at_least::<Difference>("error", "e")],
         forms: same(
             r"#error = s \, #span,\quad s\ \text{by grade and}\ \frac{#reading}{#span}",
             Source {
@@ -224,65 +215,53 @@ pub const RELATIONS: &[Relation] = &[
                 status: Status::Partly,
             },
         ),
-        run: |a| one(gauge_error(a.choice(0), a.get(1), a.get(2))?),
+        run: one(gauge_error(grade, span, reading)?),
     },
-    Relation {
+    relation! {
         id: "within_tolerance",
-        inputs: &[COLD_TEST, gauge("found", r"p_\mathrm{found}"), CODE],
-        outputs: &[output("deviation", r"\Delta p", Kind::Difference), verdict("verdict", r"\text{verdict}", VERDICTS)],
-        forms: stated(r"#deviation = #found - #cold_test", TOLERANCES),
-        run: |a| {
-            let (deviation, verdict) = within_tolerance(a.get(0), a.get(1), a.choice(2), a.manner.form);
+        inputs: { cold_test: COLD_TEST, found: gauge(r"p_\mathrm{found}"), code: CODE },
+        outputs: &[output::<Difference>("deviation", r"\Delta p"), one_of("verdict", r"\text{verdict}", VERDICTS)],
+        forms: stated(r"#deviation = #found - #cold_test", limits::SET_TOLERANCES_SOURCE),
+        run(manner): {
+            let (deviation, verdict) = within_tolerance(cold_test, found, code, manner.form);
             Ok(Outputs::Named(deviation.quantity(), verdict))
         },
     },
-    Relation {
+    relation! {
         id: "reset_limit",
-        inputs: &[
-            opens("marked", r"p_\mathrm{marked}"),
-            opens("new", r"p_\mathrm{new}"),
-            gauge("spring_low", r"p_\mathrm{low}"),
-            opens("spring_high", r"p_\mathrm{high}"),
-            opens("mawp", r"p_\mathrm{MAWP}"),
-            Input {
-                name: "rule",
-                symbol: text(r"\text{rule}"),
-                form: Form::Choice(RESET_RULES),
-                default: Some(Default {
-                    value: Argument::Choice("general"),
-                    source: text("the maker's range for the spring; NBIC Part 4, from memory"),
-                }),
-            },
-        ],
-        outputs: &[output("change", "r", Kind::Ratio), verdict("verdict", r"\text{verdict}", RESETS)],
+        inputs: {
+            marked: opens(r"p_\mathrm{marked}").is(Role::Whole),
+            new: opens(r"p_\mathrm{new}"),
+            spring_low: gauge(r"p_\mathrm{low}"),
+            spring_high: opens(r"p_\mathrm{high}"),
+            mawp: opens(r"p_\mathrm{MAWP}"),
+            rule: choice(r"\text{rule}", RESET_RULES)
+                .usually("general", "the maker's range for the spring; NBIC Part 4, from memory"),
+        },
+        outputs: &[output::<Ratio>("change", "r"), one_of("verdict", r"\text{verdict}", RESETS)],
         forms: same(
             r"#change = \frac{#new - #marked}{#marked},\quad #spring_low \le #new \le #spring_high,\ #new \le #mawp",
-            Source {
-                document: "NBIC Part 4: the maker's published spring range (from memory); ASME BPVC VIII-1 UG-134(a): not above \
-                       the MAWP (read); 46 CFR 162.018-4(f), US ships, liquefied compressed gas: 10 % of the marked \
-                       pressure (read)",
-                status: Status::Partly,
-            },
+            limits::RESETS_SOURCE,
         ),
-        run: |a| {
+        run: {
             let (change, verdict) =
-                reset_limit(a.get(0), a.get(1), (a.get(2), a.get(3)), a.get(4), a.choice(5) == "ship_gas")?;
+                reset_limit(marked, new, (spring_low, spring_high), mawp, rule == "ship_gas")?;
             Ok(Outputs::Named(change.quantity(), verdict))
         },
     },
-    Relation {
+    relation! {
         id: "gauge_range",
-        inputs: &[opens("test", r"p_\mathrm{test}")],
+        inputs: { test: opens(r"p_\mathrm{test}") },
         outputs: &[
-            output("least", r"S_\mathrm{least}", Kind::Difference),
-            output("most", r"S_\mathrm{most}", Kind::Difference),
+            output::<Difference>("least", r"S_\mathrm{least}"),
+            output::<Difference>("most", r"S_\mathrm{most}"),
         ],
         forms: same(
             r"#least = 1.5 \, #test,\quad #most = 4 \, #test",
             Source { document: "", status: Status::CommonPractice },
         ),
-        run: |a| {
-            let (least, most) = gauge_range(a.get(0));
+        run: {
+            let (least, most) = gauge_range(test);
             Ok(Outputs::Two(least.quantity(), most.quantity()))
         },
     },

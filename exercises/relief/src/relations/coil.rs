@@ -4,11 +4,11 @@
 //! in proportion; lost length lowers it by a fixed amount and leaves the rate; heat lowers rate and load together, and so
 //! the opening and the full-open pressure in the same proportion.
 
-use super::{below, in_order, length, number, one, opens, output, quantity, same, something_left};
-use crate::kind::Kind;
+use super::rows::{Takes, at_least, length, mechanics, number, one, output, quantity, relation, same};
+use super::spring::{AREA, FULL_LIFT, OPENING, RATE, full_open_pressure};
+use crate::compare::{below, in_order, something_left};
 use crate::quantity::{Area, Force, Gauge, Length, Number, Ratio, SpringRate, Stress, Typed};
-use crate::relation::{Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};
-use crate::relations::spring::{AREA, FULL_LIFT, OPENING, RATE, full_open_pressure};
+use crate::relation::{Range, Relation, RelationError, Source, Status};
 
 /// Spring index (dimensionless): mean coil diameter over wire diameter.
 ///
@@ -92,9 +92,9 @@ pub fn full_open_when_hot(
     Gauge::from_si(full_open_pressure(opening, area, rate, full_lift).si() * modulus_ratio.si())
 }
 
-const WIRE: Input = length("wire", "d");
-const MEAN_COIL: Input = length("mean_coil", r"D_\mathrm{m}");
-const MODULUS: Input = quantity("modulus_ratio", r"g", Kind::Ratio, Range::between(0.3, 1.0));
+const WIRE: Takes<Length> = length("d");
+const MEAN_COIL: Takes<Length> = length(r"D_\mathrm{m}");
+const MODULUS: Takes<Ratio> = quantity(r"g", Range::between(0.3, 1.0));
 const BALANCE: Source = Source { document: "", status: Status::Derived };
 
 const fn textbook(document: &'static str) -> Source {
@@ -103,84 +103,89 @@ const fn textbook(document: &'static str) -> Source {
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "spring_index",
-        inputs: &[WIRE, MEAN_COIL],
-        outputs: &[output("index", "C", Kind::Number)],
+        inputs: { wire: WIRE, mean_coil: MEAN_COIL },
+        outputs: &[output::<Number>("index", "C")],
         forms: same(r"#index = \frac{#mean_coil}{#wire}", textbook("machine-design textbooks (Shigley, ch. 10)")),
-        run: |a| one(spring_index(a.get(0), a.get(1))?),
+        run: one(spring_index(wire, mean_coil)?),
     },
-    Relation {
+    relation! {
         id: "wahl_factor",
-        inputs: &[number("index", "C", Range::between(1.5, 100.0))],
-        outputs: &[output("factor", r"K_\mathrm{w}", Kind::Number)],
+        inputs: { index: number("C", Range::between(1.5, 100.0)) },
+        outputs: &[output::<Number>("factor", r"K_\mathrm{w}")],
         forms: same(
             r"#factor = \frac{4 \, #index - 1}{4 \, #index - 4} + \frac{0.615}{#index}",
             textbook("machine-design textbooks, Wahl's factor"),
         ),
-        run: |a| one(wahl_factor(a.get(0))),
+        run: one(wahl_factor(index)),
     },
-    Relation {
+    relation! {
         id: "spring_stress",
-        inputs: &[quantity("force", "F", Kind::Force, Range::positive(1e9)), WIRE, MEAN_COIL],
-        outputs: &[Output { safe_side: SafeSide::Up, ..output("stress", r"\tau", Kind::Stress) }],
-        forms: same(
+        inputs: { force: quantity::<Force>("F", Range::positive(1e9)), wire: WIRE, mean_coil: MEAN_COIL },
+        outputs: &[at_least::<Stress>("stress", r"\tau")],
+        forms: mechanics(
             r"#stress = K_\mathrm{w} \, \frac{8 \, #force \, #mean_coil}{\pi \, #wire^3}",
             textbook("machine-design textbooks (Shigley, ch. 10)"),
         ),
-        run: |a| one(spring_stress(a.get(0), a.get(1), a.get(2))?),
+        run: one(spring_stress(force, wire, mean_coil)?),
     },
-    Relation {
+    relation! {
         id: "solid_length",
-        inputs: &[WIRE, number("total", r"N_\mathrm{t}", Range::between(1.0, 1e3))],
-        outputs: &[Output { safe_side: SafeSide::Up, ..output("solid", r"L_\mathrm{s}", Kind::Length) }],
+        inputs: { wire: WIRE, total: number(r"N_\mathrm{t}", Range::between(1.0, 1e3)) },
+        outputs: &[at_least::<Length>("solid", r"L_\mathrm{s}")],
         forms: same(
             r"#solid = #wire \, #total",
             textbook("machine-design textbook companion, example 10.9: closed and ground ends"),
         ),
-        run: |a| one(solid_length(a.get(0), a.get(1))),
+        run: one(solid_length(wire, total)),
     },
-    Relation {
+    relation! {
         id: "travel_margin",
-        inputs: &[
-            length("free", r"L_0"),
-            length("solid", r"L_\mathrm{s}"),
-            quantity("preload", "x_0", Kind::Length, Range::from_zero(1e2)),
-            FULL_LIFT,
-        ],
-        outputs: &[Output { safe_side: SafeSide::Up, ..output("share", "s", Kind::Ratio) }],
+        inputs: {
+            free: length(r"L_0"),
+            solid: length(r"L_\mathrm{s}"),
+            preload: quantity::<Length>("x_0", Range::from_zero(1e2)),
+            full_lift: FULL_LIFT,
+        },
+        outputs: &[at_least::<Ratio>("share", "s")],
         forms: same(
             r"#share = \frac{#preload + #full_lift}{#free - #solid}",
             textbook("ASME BPVC VIII-1 UG-136(a)(2): not above 80 % of the nominal solid deflection"),
         ),
-        run: |a| one(travel_margin(a.get(0), a.get(1), a.get(2), a.get(3))?),
+        run: one(travel_margin(free, solid, preload, full_lift)?),
     },
-    Relation {
+    relation! {
         id: "opening_after_load_loss",
-        inputs: &[OPENING, quantity("loss", r"\lambda", Kind::Ratio, Range::between(0.0, 1.0))],
-        outputs: &[output("after", r"p_\mathrm{after}", Kind::Gauge)],
+        inputs: { opening: OPENING, loss: quantity::<Ratio>(r"\lambda", Range::between(0.0, 1.0)) },
+        outputs: &[output::<Gauge>("after", r"p_\mathrm{after}")],
         forms: same(r"#after = #opening \, (1 - #loss)", BALANCE),
-        run: |a| one(opening_after_load_loss(a.get(0), a.get(1))),
+        run: one(opening_after_load_loss(opening, loss)),
     },
-    Relation {
+    relation! {
         id: "opening_after_shortening",
-        inputs: &[OPENING, RATE, quantity("shortening", "s", Kind::Length, Range::from_zero(1.0)), AREA],
-        outputs: &[output("after", r"p_\mathrm{after}", Kind::Gauge)],
-        forms: same(r"#after = #opening - \frac{#rate \, #shortening}{#area}", BALANCE),
-        run: |a| one(opening_after_shortening(a.get(0), a.get(1), a.get(2), a.get(3))?),
+        inputs: {
+            opening: OPENING,
+            rate: RATE,
+            shortening: quantity::<Length>("s", Range::from_zero(1.0)),
+            area: AREA,
+        },
+        outputs: &[output::<Gauge>("after", r"p_\mathrm{after}")],
+        forms: mechanics(r"#after = #opening - \frac{#rate \, #shortening}{#area}", BALANCE),
+        run: one(opening_after_shortening(opening, rate, shortening, area)?),
     },
-    Relation {
+    relation! {
         id: "opening_when_hot",
-        inputs: &[opens("opening", r"p_\mathrm{open}"), MODULUS],
-        outputs: &[output("hot", r"p_\mathrm{hot}", Kind::Gauge)],
+        inputs: { opening: OPENING, modulus_ratio: MODULUS },
+        outputs: &[output::<Gauge>("hot", r"p_\mathrm{hot}")],
         forms: same(r"#hot = #opening \, #modulus_ratio", BALANCE),
-        run: |a| one(opening_when_hot(a.get(0), a.get(1))),
+        run: one(opening_when_hot(opening, modulus_ratio)),
     },
-    Relation {
+    relation! {
         id: "full_open_when_hot",
-        inputs: &[OPENING, AREA, RATE, FULL_LIFT, MODULUS],
-        outputs: &[output("hot", r"p_\mathrm{hot}", Kind::Gauge)],
-        forms: same(r"#hot = #modulus_ratio \, \left(#opening + \frac{#rate \, #full_lift}{#area}\right)", BALANCE),
-        run: |a| one(full_open_when_hot(a.get(0), a.get(1), a.get(2), a.get(3), a.get(4))),
+        inputs: { opening: OPENING, area: AREA, rate: RATE, full_lift: FULL_LIFT, modulus_ratio: MODULUS },
+        outputs: &[output::<Gauge>("hot", r"p_\mathrm{hot}")],
+        forms: mechanics(r"#hot = #modulus_ratio \, \left(#opening + \frac{#rate \, #full_lift}{#area}\right)", BALANCE),
+        run: one(full_open_when_hot(opening, area, rate, full_lift, modulus_ratio)),
     },
 ];

@@ -3,20 +3,19 @@
 //! The sizing relations keep the constants of both printed forms: 520, 735 and 51.5 in customary units as they were seen,
 //! 0.03948, 17.9 and 190.5 in SI units as they are cited.
 
-use super::{PRESSURE, above, below, each, number, one, output, printed, printed_in, quantity, ratio, size};
+use super::rows::{
+    PRESSURE, Takes, at_most, correction, each, number, one, output, printed, printed_in, quantity, relation, size,
+};
+use crate::compare::{above, below};
 use crate::factors::{
     GRAM_PER_MOLE, KILOGRAM_PER_HOUR, KILOPASCAL, POUND_PER_HOUR, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
     SQUARE_MILLIMETRE,
 };
-use crate::kind::Kind;
 use crate::law_units::{BARE_RATIO, SIZING_SI, SIZING_US};
 use crate::quantity::{Absolute, Area, MassFlow, MolarMass, Number, Ratio, Temperature, Typed};
-use crate::relation::{
-    Argument, Default, Form, Forms, Input, Output, Printed, Range, Relation, RelationError, SafeSide, Source, Status,
-};
+use crate::relation::{Forms, Printed, Range, Relation, RelationError, Source, Status};
 use crate::relations::pressures::STANDARD_ATMOSPHERE;
 use crate::system::Manner;
-use crate::text;
 
 /// Critical-flow pressure ratio (a ratio of absolute pressures) for a ratio of specific heats.
 #[must_use]
@@ -32,8 +31,8 @@ fn is_one(k: f64) -> bool {
     (k - 1.0).abs() < 1e-6
 }
 
-/// A printed form of the formulas for gas and steam: its constants, and what its units are in SI.
-struct Printing {
+/// The constants of a printed form of the formulas for gas and steam, and what its units are in SI.
+struct Constants {
     /// Mass flow (kilogram per second).
     mass: f64,
     /// Pressure (pascal).
@@ -55,7 +54,7 @@ struct Printing {
 }
 
 /// lb/h, psia, degrees Rankine, in².
-const CUSTOMARY: Printing = Printing {
+const CUSTOMARY: Constants = Constants {
     mass: POUND_PER_HOUR,
     pressure: POUND_PER_SQUARE_INCH,
     temperature: RANKINE,
@@ -68,7 +67,7 @@ const CUSTOMARY: Printing = Printing {
 };
 
 /// kg/h, kPa, K, mm².
-const METRIC: Printing = Printing {
+const METRIC: Constants = Constants {
     mass: KILOGRAM_PER_HOUR,
     pressure: KILOPASCAL,
     temperature: 1.0,
@@ -80,7 +79,7 @@ const METRIC: Printing = Printing {
     napier: [0.02764, -1000.0, 0.03324, -1061.0],
 };
 
-fn printing(manner: Manner) -> &'static Printing {
+fn constants(manner: Manner) -> &'static Constants {
     manner.choose(&CUSTOMARY, &METRIC)
 }
 
@@ -90,7 +89,7 @@ fn printing(manner: Manner) -> &'static Printing {
 pub fn gas_coefficient(k: Number, manner: Manner) -> Number {
     let k = k.si();
     let under = if is_one(k) { libm::exp(-1.0) } else { k * libm::pow(2.0 / (k + 1.0), (k + 1.0) / (k - 1.0)) };
-    Number::from_si(manner.line(printing(manner).coefficient * under.sqrt()))
+    Number::from_si(manner.line(constants(manner).coefficient * under.sqrt()))
 }
 
 /// The state of a gas at the valve inlet.
@@ -108,7 +107,7 @@ pub struct Gas {
 
 impl Gas {
     /// Temperature times compressibility over molar mass, in the units of a form.
-    fn state(self, form: &Printing) -> f64 {
+    fn state(self, form: &Constants) -> f64 {
         let temperature = self.temperature.si() / form.temperature;
         temperature * self.compressibility.si() / (self.molar_mass.si() / GRAM_PER_MOLE)
     }
@@ -129,7 +128,7 @@ pub fn gas_area(
     if above(back.si(), critical_ratio(gas.k).si() * relieving.si()) {
         return Err(RelationError::Subcritical { instead: "subcritical_gas_area" });
     }
-    let form = printing(manner);
+    let form = constants(manner);
     let hourly = mass.si() / form.mass;
     let factors = gas_coefficient(gas.k, manner).si() * corrections[0].si() * corrections[1].si() * corrections[2].si();
     let area = hourly / (factors * (relieving.si() / form.pressure)) * gas.state(form).sqrt();
@@ -167,7 +166,7 @@ pub fn subcritical_gas_area(
     if !above(ratio, critical_ratio(gas.k).si()) {
         return Err(RelationError::Critical { instead: "gas_area" });
     }
-    let form = printing(manner);
+    let form = constants(manner);
     let (inlet, outlet) = (relieving.si() / form.pressure, back.si() / form.pressure);
     let factors = corrections[0].si() * corrections[1].si() * corrections[2].si();
     let area =
@@ -178,7 +177,7 @@ pub fn subcritical_gas_area(
 /// Correction factor KN for steam at high pressure (dimensionless): one up to 1500 psia, or up to 10 339 kPa absolute.
 #[must_use]
 pub fn napier_factor(relieving: Absolute, manner: Manner) -> Number {
-    let form = printing(manner);
+    let form = constants(manner);
     let pressure = relieving.si() / form.pressure;
     let [factor, constant, under, less] = form.napier;
     let is_one = !above(pressure, form.napier_above);
@@ -195,7 +194,7 @@ pub fn steam_area(
     corrections: [Number; 5],
     manner: Manner,
 ) -> Result<Area, RelationError> {
-    let form = printing(manner);
+    let form = constants(manner);
     let left_at_one = corrections[3].si().to_bits() == 1.0_f64.to_bits();
     if left_at_one && above(relieving.si() / form.pressure, form.napier_above) {
         return Err(RelationError::FactorNeeded { input: "kn", instead: "napier_factor" });
@@ -204,27 +203,22 @@ pub fn steam_area(
     Ok(Area::from_si(form.steam * (mass.si() / form.mass) / (relieving.si() / form.pressure * factors) * form.area))
 }
 
-const MASS: Input = quantity("mass", "W", Kind::MassFlow, Range::positive(1e5));
-const TEMPERATURE: Input = quantity("temperature", "T", Kind::Temperature, Range::between(50.0, 3000.0));
-const COMPRESSIBILITY: Input = ratio("compressibility", "Z", 1.0, "ideal gas");
-const MOLAR_MASS: Input = quantity("molar_mass", "M", Kind::MolarMass, Range::between(0.001, 1.0));
-const K: Input = number("k", "k", Range::between(1.0, 2.0));
-const RELIEVING: Input = quantity("relieving", "p_1", Kind::Absolute, Range::positive(PRESSURE));
-const BACK: Input = Input {
-    name: "back",
-    symbol: text("p_2"),
-    form: Form::Quantity(Kind::Absolute, Range::from_zero(PRESSURE)),
-    default: Some(Default {
-        value: Argument::Quantity(crate::Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
-        source: text("outlet open to the standard atmosphere"),
-    }),
-};
-const F2: Input = number("f2", "F_2", Range::between(0.01, 1.0));
-const KD: Input = ratio("kd", r"K_\mathrm{d}", 0.975, "API Std 520 Part I: effective coefficient for gas and steam");
-const KB: Input = ratio("kb", r"K_\mathrm{b}", 1.0, "API Std 520 Part I: conventional and pilot valves");
-const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
-const KN: Input = ratio("kn", r"K_\mathrm{N}", 1.0, "up to 1500 psia (10 339 kPa absolute); above, take napier_factor");
-const KSH: Input = ratio("ksh", r"K_\mathrm{SH}", 1.0, "API Std 520 Part I: saturated steam");
+const MASS: Takes<MassFlow> = quantity("W", Range::positive(1e5));
+const TEMPERATURE: Takes<Temperature> = quantity("T", Range::between(50.0, 3000.0));
+const COMPRESSIBILITY: Takes<Number> = correction("Z", 1.0, "ideal gas");
+const MOLAR_MASS: Takes<MolarMass> = quantity("M", Range::between(0.001, 1.0));
+const K: Takes<Number> = number("k", Range::between(1.0, 2.0));
+const RELIEVING: Takes<Absolute> = quantity("p_1", Range::positive(PRESSURE));
+const BACK: Takes<Absolute> =
+    quantity("p_2", Range::from_zero(PRESSURE)).usually(STANDARD_ATMOSPHERE, "outlet open to the standard atmosphere");
+const F2: Takes<Number> = number("F_2", Range::between(0.01, 1.0));
+const KD: Takes<Number> =
+    correction(r"K_\mathrm{d}", 0.975, "API Std 520 Part I: effective coefficient for gas and steam");
+const KB: Takes<Number> = correction(r"K_\mathrm{b}", 1.0, "API Std 520 Part I: conventional and pilot valves");
+const KC: Takes<Number> = correction(r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
+const KN: Takes<Number> =
+    correction(r"K_\mathrm{N}", 1.0, "up to 1500 psia (10 339 kPa absolute); above, take napier_factor");
+const KSH: Takes<Number> = correction(r"K_\mathrm{SH}", 1.0, "API Std 520 Part I: saturated steam");
 
 const fn source(document: &'static str) -> Source {
     Source { document, status: Status::Read }
@@ -248,21 +242,21 @@ const CRITICAL: &str = r"#area = \frac{#mass}{C(#k) \, #kd \, #relieving \, #kb 
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "critical_ratio",
-        inputs: &[K],
-        outputs: &[output("ratio", r"r_\mathrm{c}", Kind::Ratio)],
+        inputs: { k: K },
+        outputs: &[output::<Ratio>("ratio", r"r_\mathrm{c}")],
         forms: Forms::Same(printed_in(
             r"#ratio = \left(\frac{2}{#k + 1}\right)^{\frac{#k}{#k - 1}}",
             BARE_RATIO,
             source("API Std 520 Part I, critical flow pressure ratio"),
         )),
-        run: |a| one(critical_ratio(a.get(0))),
+        run: one(critical_ratio(k)),
     },
-    Relation {
+    relation! {
         id: "gas_coefficient",
-        inputs: &[K],
-        outputs: &[output("coefficient", "C", Kind::Number)],
+        inputs: { k: K },
+        outputs: &[output::<Number>("coefficient", "C")],
         forms: Forms::BySystem {
             us: printed(
                 r"#coefficient = 520 \, \sqrt{#k \, (2 / (#k + 1))^{(#k + 1)/(#k - 1)}}",
@@ -273,35 +267,57 @@ pub const RELATIONS: &[Relation] = &[
                 cited("API Std 520 Part I, SI form, constant 0.03948"),
             ),
         },
-        run: |a| one(gas_coefficient(a.get(0), a.manner)),
+        run(manner): one(gas_coefficient(k, manner)),
     },
-    Relation {
+    relation! {
         id: "gas_area",
-        inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, KD, KB, KC],
+        inputs: {
+            mass: MASS,
+            temperature: TEMPERATURE,
+            compressibility: COMPRESSIBILITY,
+            molar_mass: MOLAR_MASS,
+            k: K,
+            relieving: RELIEVING,
+            back: BACK,
+            kd: KD,
+            kb: KB,
+            kc: KC,
+        },
         outputs: &[size("area", "A")],
         forms: each(
             customary(CRITICAL, "API Std 520 Part I, gas and vapour, customary form"),
             metric(CRITICAL, "API Std 520 Part I, gas and vapour, SI form"),
         ),
-        run: |a| {
-            let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
+        run(manner): {
+            let gas = Gas { temperature, compressibility, molar_mass, k };
+            one(gas_area(mass, gas, relieving, back, [kd, kb, kc], manner)?)
         },
     },
-    Relation {
+    relation! {
         id: "subcritical_factor",
-        inputs: &[K, quantity("ratio", "r", Kind::Ratio, Range::between(0.01, 0.9999))],
-        outputs: &[output("factor", "F_2", Kind::Number)],
+        inputs: { k: K, ratio: quantity::<Ratio>("r", Range::between(0.01, 0.9999)) },
+        outputs: &[output::<Number>("factor", "F_2")],
         forms: Forms::Same(printed_in(
             r"#factor = \sqrt{(#k / (#k - 1)) \, #ratio^{2/#k} \, (1 - #ratio^{(#k - 1)/#k}) / (1 - #ratio)}",
             BARE_RATIO,
             source("API Std 520 Part I, coefficient of subcritical flow"),
         )),
-        run: |a| one(subcritical_factor(a.get(0), a.get(1))),
+        run: one(subcritical_factor(k, ratio)),
     },
-    Relation {
+    relation! {
         id: "subcritical_gas_area",
-        inputs: &[MASS, TEMPERATURE, COMPRESSIBILITY, MOLAR_MASS, K, RELIEVING, BACK, F2, KD, KC],
+        inputs: {
+            mass: MASS,
+            temperature: TEMPERATURE,
+            compressibility: COMPRESSIBILITY,
+            molar_mass: MOLAR_MASS,
+            k: K,
+            relieving: RELIEVING,
+            back: BACK,
+            f2: F2,
+            kd: KD,
+            kc: KC,
+        },
         outputs: &[size("area", "A")],
         forms: each(
             customary(
@@ -313,19 +329,19 @@ pub const RELATIONS: &[Relation] = &[
                 "API Std 520 Part I, subcritical gas and vapour, SI form, constant 17.9",
             ),
         ),
-        run: |a| {
-            let gas = Gas { temperature: a.get(1), compressibility: a.get(2), molar_mass: a.get(3), k: a.get(4) };
-            one(subcritical_gas_area(a.get(0), gas, a.get(5), a.get(6), [a.get(7), a.get(8), a.get(9)], a.manner)?)
+        run(manner): {
+            let gas = Gas { temperature, compressibility, molar_mass, k };
+            one(subcritical_gas_area(mass, gas, relieving, back, [f2, kd, kc], manner)?)
         },
     },
 ];
 
 /// The relations for steam, on a page of their own.
 pub const STEAM: &[Relation] = &[
-    Relation {
+    relation! {
         id: "napier_factor",
-        inputs: &[quantity("relieving", "p_1", Kind::Absolute, Range { open: false, ..Range::positive(22.1e6) })],
-        outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{N}", Kind::Number) }],
+        inputs: { relieving: quantity::<Absolute>("p_1", Range { open: false, ..Range::positive(22.1e6) }) },
+        outputs: &[at_most::<Number>("factor", r"K_\mathrm{N}")],
         forms: each(
             customary(
                 r"#factor = \frac{0.1906 \, #relieving - 1000}{0.2292 \, #relieving - 1061}\quad\text{above 1500 psia, else 1}",
@@ -336,11 +352,11 @@ pub const STEAM: &[Relation] = &[
                 "API Std 520 Part I, steam, SI form",
             ),
         ),
-        run: |a| one(napier_factor(a.get(0), a.manner)),
+        run(manner): one(napier_factor(relieving, manner)),
     },
-    Relation {
+    relation! {
         id: "steam_area",
-        inputs: &[MASS, RELIEVING, KD, KB, KC, KN, KSH],
+        inputs: { mass: MASS, relieving: RELIEVING, kd: KD, kb: KB, kc: KC, kn: KN, ksh: KSH },
         outputs: &[size("area", "A")],
         forms: each(
             customary(
@@ -352,6 +368,6 @@ pub const STEAM: &[Relation] = &[
                 "API Std 520 Part I, steam, SI form, constant 190.5",
             ),
         ),
-        run: |a| one(steam_area(a.get(0), a.get(1), [a.get(2), a.get(3), a.get(4), a.get(5), a.get(6)], a.manner)?),
+        run(manner): one(steam_area(mass, relieving, [kd, kb, kc, kn, ksh], manner)?),
     },
 ];

@@ -3,26 +3,26 @@
 //! The sizing relations keep the constants of both printed forms: 38 and 2800 in customary units, 11.78 and 18800 in SI
 //! units. The two agree to about 0.03 %, since each is rounded on its own.
 
-use super::orifice::AREA;
-use super::{PRESSURE, below, each, gauge, number, one, opens, output, printed_in, quantity, ratio, size};
+use super::rows::{
+    PRESSURE, Takes, at_least, at_most, correction, each, gauge, number, one, opens, printed_in, quantity, relation,
+    size,
+};
+use super::spring::AREA;
+use crate::compare::below;
 use crate::factors::{
     BTU, GALLON_PER_MINUTE, KILOPASCAL, LITRE_PER_MINUTE, POUND, POUND_PER_SQUARE_INCH, RANKINE, SQUARE_INCH,
     SQUARE_MILLIMETRE,
 };
-use crate::kind::Kind;
 use crate::law_units::{HEATING_US, PLAIN, SIZING_SI, SIZING_US};
 use crate::quantity::{Area, Expansion, Gauge, HeatFlow, Number, SpecificHeat, Typed, VolumeFlow};
-use crate::relation::{
-    Argument, Default, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
-};
+use crate::relation::{Range, Relation, RelationError, Source, Status};
 use crate::system::{Manner, System};
-use crate::text;
 
 /// Density of water that the specific gravity of API Std 521's expansion formula is counted in (kilogram per cubic metre).
 const WATER: f64 = 1000.0;
 
-/// A printed form of the liquid formula: its constant, and what its units are in SI.
-struct Printing {
+/// The constant of a printed form of the liquid formula, and what its units are in SI.
+struct Constants {
     /// Flow (cubic metre per second).
     flow: f64,
     /// Pressure (pascal).
@@ -34,12 +34,12 @@ struct Printing {
 }
 
 /// gpm, psi, in².
-const CUSTOMARY: Printing =
-    Printing { flow: GALLON_PER_MINUTE, pressure: POUND_PER_SQUARE_INCH, area: SQUARE_INCH, constant: 1.0 / 38.0 };
+const CUSTOMARY: Constants =
+    Constants { flow: GALLON_PER_MINUTE, pressure: POUND_PER_SQUARE_INCH, area: SQUARE_INCH, constant: 1.0 / 38.0 };
 
 /// L/min, kPa, mm².
-const METRIC: Printing =
-    Printing { flow: LITRE_PER_MINUTE, pressure: KILOPASCAL, area: SQUARE_MILLIMETRE, constant: 11.78 };
+const METRIC: Constants =
+    Constants { flow: LITRE_PER_MINUTE, pressure: KILOPASCAL, area: SQUARE_MILLIMETRE, constant: 11.78 };
 
 /// The correction factors of a sizing formula, multiplied.
 fn factors(factors: &[Number]) -> f64 {
@@ -130,26 +130,19 @@ pub fn thermal_expansion_flow(
     VolumeFlow::from_si(flow)
 }
 
-pub(super) const FLOW: Input = quantity("flow", "Q", Kind::VolumeFlow, Range::positive(1e3));
-pub(super) const GRAVITY: Input = number("gravity", "G", Range::between(0.1, 20.0));
-const RELIEVING: Input = gauge("relieving", "p_1");
-const BACK: Input = Input {
-    name: "back",
-    symbol: text("p_2"),
-    form: Form::Quantity(Kind::Gauge, Range::from_zero(PRESSURE)),
-    default: Some(Default {
-        value: Argument::Quantity(crate::Quantity::new(0.0, Kind::Gauge)),
-        source: text("outlet open to the atmosphere"),
-    }),
-};
-const KD: Input = ratio("kd", r"K_\mathrm{d}", 0.65, "API Std 520 Part I: effective coefficient for liquids");
-const KD_UNCERTIFIED: Input =
-    ratio("kd", r"K_\mathrm{d}", 0.62, "API Std 520 Part I, non-certified liquid valves; from memory");
-const KW: Input =
-    ratio("kw", r"K_\mathrm{w}", 1.0, "API Std 520 Part I: conventional and pilot valves; conventional from memory");
-const KC: Input = ratio("kc", r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
-const KV: Input = ratio("kv", r"K_\mathrm{v}", 1.0, "viscosity of no account");
-const KP: Input = ratio("kp", r"K_\mathrm{p}", 1.0, "API Std 520 Part I: at 25 % overpressure; from memory");
+pub(super) const FLOW: Takes<VolumeFlow> = quantity("Q", Range::positive(1e3));
+pub(super) const GRAVITY: Takes<Number> = number("G", Range::between(0.1, 20.0));
+const RELIEVING: Takes<Gauge> = gauge("p_1");
+const BACK: Takes<Gauge> =
+    quantity::<Gauge>("p_2", Range::from_zero(PRESSURE)).usually(0.0, "outlet open to the atmosphere");
+const KD: Takes<Number> = correction(r"K_\mathrm{d}", 0.65, "API Std 520 Part I: effective coefficient for liquids");
+const KD_UNCERTIFIED: Takes<Number> =
+    correction(r"K_\mathrm{d}", 0.62, "API Std 520 Part I, non-certified liquid valves; from memory");
+const KW: Takes<Number> =
+    correction(r"K_\mathrm{w}", 1.0, "API Std 520 Part I: conventional and pilot valves; conventional from memory");
+const KC: Takes<Number> = correction(r"K_\mathrm{c}", 1.0, "API Std 520 Part I: no rupture disc");
+const KV: Takes<Number> = correction(r"K_\mathrm{v}", 1.0, "viscosity of no account");
+const KP: Takes<Number> = correction(r"K_\mathrm{p}", 1.0, "API Std 520 Part I: at 25 % overpressure; from memory");
 const CUSTOMARY_SIZING: Source =
     Source { document: "API Std 520 Part I, liquid sizing, customary form", status: Status::Read };
 const METRIC_SIZING: Source =
@@ -161,9 +154,9 @@ const fn remembered(document: &'static str) -> Source {
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "liquid_area",
-        inputs: &[FLOW, GRAVITY, RELIEVING, BACK, KD, KW, KC, KV],
+        inputs: { flow: FLOW, gravity: GRAVITY, relieving: RELIEVING, back: BACK, kd: KD, kw: KW, kc: KC, kv: KV },
         outputs: &[size("area", "A")],
         forms: each(
             printed_in(
@@ -177,20 +170,30 @@ pub const RELATIONS: &[Relation] = &[
                 METRIC_SIZING,
             ),
         ),
-        run: |a| {
+        run(manner): {
             one(liquid_area(
-                a.get(0),
-                a.get(1),
-                a.get(2),
-                a.get(3),
-                &[a.get(4), a.get(5), a.get(6), a.get(7)],
-                a.manner,
+                flow,
+                gravity,
+                relieving,
+                back,
+                &[kd, kw, kc, kv],
+                manner,
             )?)
         },
     },
-    Relation {
+    relation! {
         id: "liquid_area_uncertified",
-        inputs: &[FLOW, GRAVITY, opens("set", r"p_\mathrm{set}"), BACK, KD_UNCERTIFIED, KW, KC, KV, KP],
+        inputs: {
+            flow: FLOW,
+            gravity: GRAVITY,
+            set: opens(r"p_\mathrm{set}"),
+            back: BACK,
+            kd: KD_UNCERTIFIED,
+            kw: KW,
+            kc: KC,
+            kv: KV,
+            kp: KP,
+        },
         outputs: &[size("area", "A")],
         forms: each(
             printed_in(
@@ -204,15 +207,15 @@ pub const RELATIONS: &[Relation] = &[
                 remembered("API Std 520 Part I, liquid valves without certified capacity, SI form"),
             ),
         ),
-        run: |a| {
-            let corrections = [a.get(4), a.get(5), a.get(6), a.get(7), a.get(8)];
-            one(liquid_area_uncertified(a.get(0), a.get(1), a.get(2), a.get(3), &corrections, a.manner)?)
+        run(manner): {
+            let corrections = [kd, kw, kc, kv, kp];
+            one(liquid_area_uncertified(flow, gravity, set, back, &corrections, manner)?)
         },
     },
-    Relation {
+    relation! {
         id: "liquid_capacity",
-        inputs: &[AREA, GRAVITY, RELIEVING, BACK, KD, KW, KC, KV],
-        outputs: &[Output { safe_side: SafeSide::Down, ..output("flow", "Q", Kind::VolumeFlow) }],
+        inputs: { area: AREA, gravity: GRAVITY, relieving: RELIEVING, back: BACK, kd: KD, kw: KW, kc: KC, kv: KV },
+        outputs: &[at_most::<VolumeFlow>("flow", "Q")],
         forms: each(
             printed_in(
                 r"#flow = 38 \, #area \, #kd \, #kw \, #kc \, #kv \, \sqrt{(#relieving - #back) / #gravity}",
@@ -225,26 +228,26 @@ pub const RELATIONS: &[Relation] = &[
                 METRIC_SIZING,
             ),
         ),
-        run: |a| {
+        run(manner): {
             one(liquid_capacity(
-                a.get(0),
-                a.get(1),
-                a.get(2),
-                a.get(3),
-                &[a.get(4), a.get(5), a.get(6), a.get(7)],
-                a.manner,
+                area,
+                gravity,
+                relieving,
+                back,
+                &[kd, kw, kc, kv],
+                manner,
             )?)
         },
     },
-    Relation {
+    relation! {
         id: "thermal_expansion_flow",
-        inputs: &[
-            quantity("expansion", r"\alpha", Kind::Expansion, Range::positive(1.0)),
-            quantity("heat", r"\Phi", Kind::HeatFlow, Range::positive(1e10)),
-            GRAVITY,
-            quantity("specific_heat", "c", Kind::SpecificHeat, Range::between(10.0, 2e4)),
-        ],
-        outputs: &[Output { safe_side: SafeSide::Up, ..output("flow", "Q", Kind::VolumeFlow) }],
+        inputs: {
+            expansion: quantity::<Expansion>(r"\alpha", Range::positive(1.0)),
+            heat: quantity::<HeatFlow>(r"\Phi", Range::positive(1e10)),
+            gravity: GRAVITY,
+            specific_heat: quantity::<SpecificHeat>("c", Range::between(10.0, 2e4)),
+        },
+        outputs: &[at_least::<VolumeFlow>("flow", "Q")],
         forms: each(
             printed_in(
                 r"#flow = \frac{#expansion \, #heat}{500 \, #gravity \, #specific_heat}",
@@ -257,6 +260,6 @@ pub const RELATIONS: &[Relation] = &[
                 remembered("API Std 521, thermal expansion of blocked-in liquid, SI form"),
             ),
         ),
-        run: |a| one(thermal_expansion_flow(a.get(0), a.get(1), a.get(2), a.get(3), a.manner)),
+        run(manner): one(thermal_expansion_flow(expansion, heat, gravity, specific_heat, manner)),
     },
 ];

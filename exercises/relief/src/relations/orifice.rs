@@ -1,12 +1,10 @@
-//! The way through the valve: an orifice, the areas under a lifted disc, and the standard sizes.
+//! Flow through the valve: an orifice, the areas under a lifted disc, and the standard sizes.
 
-use super::{LENGTH, PRESSURE, length, number, one, output, quantity, same, size};
+use super::rows::{LENGTH, PRESSURE, at_most, mechanics, number, one, one_of, output, quantity, relation, same};
+use super::spring::{AREA, BORE, bore_area};
 use crate::factors::SQUARE_INCH;
-use crate::kind::Kind;
 use crate::quantity::{Area, Density, Difference, Length, Number, Typed, VolumeFlow};
-use crate::relation::{Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
-use crate::relations::spring::bore_area;
-use crate::text;
+use crate::relation::{Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
 
 /// Flow through an orifice (cubic metre per second) from its area, coefficient of discharge, pressure drop and density.
 #[must_use]
@@ -54,7 +52,7 @@ pub const ORIFICES: &[(&str, f64)] = &[
 const LETTERS: &[&str] = &["D", "E", "F", "G", "H", "J", "K", "L", "M", "N", "P", "Q", "R", "T"];
 
 /// The smallest standard orifice that is not smaller than an area: its effective area (square metre) and letter. A part
-/// in a billion is left to the last bits of a conversion, so that an area of exactly an orifice takes that one.
+/// in a billion is allowed for the last bits of a conversion, so that an area of exactly an orifice takes that one.
 ///
 /// # Errors
 /// [`RelationError::TooLarge`] above the largest one.
@@ -64,69 +62,63 @@ pub fn standard_orifice(area: Area) -> Result<(Area, &'static str), RelationErro
     Ok((Area::from_si(inches * SQUARE_INCH), letter))
 }
 
-pub(super) const AREA: Input = quantity("area", "A", Kind::Area, Range::positive(1e2));
 const GEOMETRY: Source = Source { document: "", status: Status::Derived };
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "orifice_flow",
-        inputs: &[
-            AREA,
-            number("coefficient", r"C_\mathrm{d}", Range::between(0.01, 1.5)),
-            quantity("drop", r"\Delta p", Kind::Difference, Range::from_zero(PRESSURE)),
-            quantity("density", r"\rho", Kind::Density, Range::positive(1e5)),
-        ],
-        outputs: &[output("flow", "Q", Kind::VolumeFlow)],
-        forms: same(
+        inputs: {
+            area: AREA,
+            coefficient: number(r"C_\mathrm{d}", Range::between(0.01, 1.5)),
+            drop: quantity::<Difference>(r"\Delta p", Range::from_zero(PRESSURE)),
+            density: quantity::<Density>(r"\rho", Range::positive(1e5)),
+        },
+        outputs: &[output::<VolumeFlow>("flow", "Q")],
+        forms: mechanics(
             r"#flow = #coefficient \, #area \, \sqrt{2 \, #drop / #density}",
             Source { document: "orifice equation, fluid-mechanics textbooks", status: Status::Derived },
         ),
-        run: |a| one(orifice_flow(a.get(0), a.get(1), a.get(2), a.get(3))),
+        run: one(orifice_flow(area, coefficient, drop, density)),
     },
-    Relation {
+    relation! {
         id: "curtain_area",
-        inputs: &[length("bore", "D"), quantity("lift", "L", Kind::Length, Range::from_zero(LENGTH))],
-        outputs: &[output("curtain", r"A_\mathrm{c}", Kind::Area)],
+        inputs: { bore: BORE, lift: quantity::<Length>("L", Range::from_zero(LENGTH)) },
+        outputs: &[output::<Area>("curtain", r"A_\mathrm{c}")],
         forms: same(r"#curtain = \pi \, #bore \, #lift", GEOMETRY),
-        run: |a| one(curtain_area(a.get(0), a.get(1))),
+        run: one(curtain_area(bore, lift)),
     },
-    Relation {
+    relation! {
         id: "discharge_area",
-        inputs: &[length("bore", "D"), quantity("lift", "L", Kind::Length, Range::from_zero(LENGTH))],
-        outputs: &[output("discharge", r"A_\mathrm{dis}", Kind::Area)],
+        inputs: { bore: BORE, lift: quantity::<Length>("L", Range::from_zero(LENGTH)) },
+        outputs: &[output::<Area>("discharge", r"A_\mathrm{dis}")],
         forms: same(
             r"#discharge = \min\left(\frac{\pi \, #bore^2}{4},\ \pi \, #bore \, #lift\right)",
             Source { document: "API Std 520 Part I and ASME PTC 25, definitions", status: Status::Memory },
         ),
-        run: |a| one(discharge_area(a.get(0), a.get(1))),
+        run: one(discharge_area(bore, lift)),
     },
-    Relation {
+    relation! {
         id: "full_lift",
-        inputs: &[length("bore", "D")],
-        outputs: &[output("full_lift", r"L_\mathrm{full}", Kind::Length)],
+        inputs: { bore: BORE },
+        outputs: &[output::<Length>("full_lift", r"L_\mathrm{full}")],
         forms: same(r"#full_lift = \frac{#bore}{4}", GEOMETRY),
-        run: |a| one(full_lift(a.get(0))),
+        run: one(full_lift(bore)),
     },
-    Relation {
+    relation! {
         id: "standard_orifice",
-        inputs: &[AREA],
+        inputs: { area: AREA },
         outputs: &[
             // The area of a letter is a given one: rounded up, a valve would seem larger than it is.
-            Output { safe_side: SafeSide::Down, ..size("effective_area", r"A_\mathrm{eff}") },
-            Output {
-                name: "letter",
-                symbol: text(r"\text{letter}"),
-                gives: Gives::Choice(LETTERS),
-                safe_side: SafeSide::Up,
-            },
+            at_most::<Area>("effective_area", r"A_\mathrm{eff}"),
+            Output { safe_side: SafeSide::Up, ..one_of("letter", r"\text{letter}", LETTERS) },
         ],
         forms: same(
             r"#effective_area = \min\{A_\mathrm{D}, \ldots, A_\mathrm{T} \ge #area\}",
             Source { document: "API Std 526, effective orifice areas", status: Status::Read },
         ),
-        run: |a| {
-            let (area, letter) = standard_orifice(a.get(0))?;
+        run: {
+            let (area, letter) = standard_orifice(area)?;
             Ok(Outputs::Named(area.quantity(), letter))
         },
     },

@@ -3,15 +3,12 @@
 //! Three rises are kept apart: the *opening accumulation* (full-open minus opening pressure), the *overpressure* (rise
 //! over set pressure) and the *accumulation over MAWP* (rise over the maximum allowable working pressure).
 
-use super::{PRESSURE, gauge, in_order, larger, one, opens, output, quantity, same, stated};
-use crate::kind::Kind;
+use super::rows::{PRESSURE, Takes, at_most, choice, gauge, one, opens, output, quantity, relation, same, stated};
+use crate::compare::{in_order, larger};
 use crate::limits;
-use crate::quantity::{Absolute, Difference, Gauge, Quantity, Ratio, Typed};
-use crate::relation::{
-    Argument, Default, Form, Gives, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status,
-};
+use crate::quantity::{Absolute, Difference, Gauge, Ratio, Typed};
+use crate::relation::{Range, Relation, RelationError, Role, Source, Status};
 use crate::system::System;
-use crate::text;
 
 /// The standard atmosphere (pascal, absolute).
 pub const STANDARD_ATMOSPHERE: f64 = crate::factors::ATMOSPHERE;
@@ -91,124 +88,102 @@ pub fn absolute_pressure(gauge: Gauge, atmosphere: Absolute) -> Absolute {
 
 const RISE: Range = Range::from_zero(PRESSURE);
 
-const ATMOSPHERE: Default = Default {
-    value: Argument::Quantity(Quantity::new(STANDARD_ATMOSPHERE, Kind::Absolute)),
-    source: text(
+const ATMOSPHERE: Takes<Absolute> =
+    quantity(r"p_\mathrm{atm}", Range::between(STANDARD_ATMOSPHERE / 2.0, 1.1 * STANDARD_ATMOSPHERE)).usually(
+        STANDARD_ATMOSPHERE,
         "standard atmosphere, exact by definition (SI Brochure, 9th edition); API Std 520 rounds it to 14.7 psi",
-    ),
-};
+    );
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "overpressure",
-        inputs: &[gauge("relieving", r"p_1"), opens("set", r"p_\mathrm{set}")],
-        outputs: &[output("overpressure", r"\Delta p_\mathrm{over}", Kind::Difference)],
+        inputs: { relieving: gauge(r"p_1"), set: opens(r"p_\mathrm{set}") },
+        outputs: &[output::<Difference>("overpressure", r"\Delta p_\mathrm{over}")],
         forms: same(
             r"#overpressure = #relieving - #set",
             Source { document: "ISO 4126-1:2013, 3.7; API Std 2000, 6th edition", status: Status::Read },
         ),
-        run: |a| one(overpressure(a.get(0), a.get(1))?),
+        run: one(overpressure(relieving, set)?),
     },
-    Relation {
+    relation! {
         id: "overpressure_percent",
-        inputs: &[gauge("relieving", r"p_1"), opens("set", r"p_\mathrm{set}")],
-        outputs: &[output("overpressure", r"r_\mathrm{over}", Kind::Ratio)],
+        inputs: { relieving: gauge(r"p_1"), set: opens(r"p_\mathrm{set}").is(Role::Whole) },
+        outputs: &[output::<Ratio>("overpressure", r"r_\mathrm{over}")],
         forms: same(
             r"#overpressure = \frac{#relieving - #set}{#set}",
             Source { document: "ISO 4126-1:2013, 3.7; API Std 2000, 6th edition", status: Status::Read },
         ),
-        run: |a| one(overpressure_percent(a.get(0), a.get(1))?),
+        run: one(overpressure_percent(relieving, set)?),
     },
-    Relation {
+    relation! {
         id: "opening_accumulation",
-        inputs: &[gauge("full_open", r"p_\mathrm{full}"), opens("opening", r"p_\mathrm{open}")],
-        outputs: &[output("opening_accumulation", r"\Delta p_\mathrm{open}", Kind::Difference)],
+        inputs: { full_open: gauge(r"p_\mathrm{full}"), opening: opens(r"p_\mathrm{open}") },
+        outputs: &[output::<Difference>("opening_accumulation", r"\Delta p_\mathrm{open}")],
         forms: same(
             r"#opening_accumulation = #full_open - #opening",
             Source { document: "", status: Status::CommonPractice },
         ),
-        run: |a| one(opening_accumulation(a.get(0), a.get(1))?),
+        run: one(opening_accumulation(full_open, opening)?),
     },
-    Relation {
+    relation! {
         id: "accumulation_over_mawp",
-        inputs: &[gauge("relieving", r"p_1"), opens("mawp", r"p_\mathrm{MAWP}")],
-        outputs: &[output("accumulation", r"\Delta p_\mathrm{MAWP}", Kind::Difference)],
+        inputs: { relieving: gauge(r"p_1"), mawp: opens(r"p_\mathrm{MAWP}") },
+        outputs: &[output::<Difference>("accumulation", r"\Delta p_\mathrm{MAWP}")],
         forms: same(
             r"#accumulation = \max(#relieving - #mawp,\ 0)",
             Source { document: "API Std 521, 6th edition; API RP 576 (2009), 3.3.1", status: Status::Read },
         ),
-        run: |a| one(accumulation_over_mawp(a.get(0), a.get(1))),
+        run: one(accumulation_over_mawp(relieving, mawp)),
     },
-    Relation {
+    relation! {
         id: "allowed_accumulation_over_mawp",
-        inputs: &[
-            opens("mawp", r"p_\mathrm{MAWP}"),
-            Input { name: "case", symbol: text(r"\text{case}"), form: Form::Choice(CASES), default: None },
+        inputs: { mawp: opens(r"p_\mathrm{MAWP}"), case: choice(r"\text{case}", CASES) },
+        outputs: &[
+            at_most::<Difference>("allowed", r"\Delta p_\mathrm{allowed}"),
         ],
-        outputs: &[Output {
-            name: "allowed",
-            symbol: text(r"\Delta p_\mathrm{allowed}"),
-            gives: Gives::Quantity(Kind::Difference),
-            safe_side: SafeSide::Down,
-        }],
-        forms: stated(
-            r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})",
-            Source {
-                document: "ASME BPVC VIII-1 UG-125(c), (c)(1), (c)(2) as in API RP 520 tables 2 and 3; UG-153 since 2021 \
-                           and the kPa minimums from memory; ASME BPVC I PG-67.2 as tabulated (boiler)",
-                status: Status::Partly,
-            },
-        ),
-        run: |a| one(allowed_accumulation_over_mawp(a.get(0), a.choice(1), a.manner.form)),
+        forms: stated(r"#allowed = \max(s\,#mawp,\ \Delta p_\mathrm{least})", limits::ALLOWED_ACCUMULATIONS_SOURCE),
+        run(manner): one(allowed_accumulation_over_mawp(mawp, case, manner.form)),
     },
-    Relation {
+    relation! {
         id: "blowdown",
-        inputs: &[opens("set", r"p_\mathrm{set}"), gauge("reseat", r"p_\mathrm{reseat}")],
-        outputs: &[output("blowdown", r"\Delta p_\mathrm{blow}", Kind::Difference)],
+        inputs: { set: opens(r"p_\mathrm{set}"), reseat: gauge(r"p_\mathrm{reseat}") },
+        outputs: &[output::<Difference>("blowdown", r"\Delta p_\mathrm{blow}")],
         forms: same(r"#blowdown = #set - #reseat", Source { document: "ISO 4126-1:2013, 3.15", status: Status::Read }),
-        run: |a| one(blowdown(a.get(0), a.get(1))?),
+        run: one(blowdown(set, reseat)?),
     },
-    Relation {
+    relation! {
         id: "blowdown_percent",
-        inputs: &[opens("set", r"p_\mathrm{set}"), gauge("reseat", r"p_\mathrm{reseat}")],
-        outputs: &[output("blowdown", r"r_\mathrm{blow}", Kind::Ratio)],
+        inputs: { set: opens(r"p_\mathrm{set}").is(Role::Whole), reseat: gauge(r"p_\mathrm{reseat}") },
+        outputs: &[output::<Ratio>("blowdown", r"r_\mathrm{blow}")],
         forms: same(
             r"#blowdown = \frac{#set - #reseat}{#set}",
             Source { document: "ISO 4126-1:2013, 3.15", status: Status::Read },
         ),
-        run: |a| one(blowdown_percent(a.get(0), a.get(1))?),
+        run: one(blowdown_percent(set, reseat)?),
     },
-    Relation {
+    relation! {
         id: "relieving_pressure",
-        inputs: &[
-            opens("set", r"p_\mathrm{set}"),
-            quantity("overpressure", r"\Delta p_\mathrm{over}", Kind::Difference, RISE),
-        ],
-        outputs: &[output("relieving", r"p_1", Kind::Gauge)],
+        inputs: {
+            set: opens(r"p_\mathrm{set}"),
+            overpressure: quantity::<Difference>(r"\Delta p_\mathrm{over}", RISE),
+        },
+        outputs: &[output::<Gauge>("relieving", r"p_1")],
         forms: same(
             r"#relieving = #set + #overpressure",
             Source { document: "API RP 520, 3.5.1.1; ISO 4126-1:2013, 3.10", status: Status::Read },
         ),
-        run: |a| one(relieving_pressure(a.get(0), a.get(1))),
+        run: one(relieving_pressure(set, overpressure)),
     },
-    Relation {
+    relation! {
         id: "absolute_pressure",
-        inputs: &[
-            quantity("gauge", r"p_\mathrm{g}", Kind::Gauge, Range::between(-STANDARD_ATMOSPHERE, PRESSURE)),
-            Input {
-                name: "atmosphere",
-                symbol: text(r"p_\mathrm{atm}"),
-                form: Form::Quantity(
-                    Kind::Absolute,
-                    Range::between(STANDARD_ATMOSPHERE / 2.0, 1.1 * STANDARD_ATMOSPHERE),
-                ),
-                default: Some(ATMOSPHERE),
-            },
-        ],
-        outputs: &[output("absolute", r"p_\mathrm{abs}", Kind::Absolute)],
+        inputs: {
+            gauge: quantity::<Gauge>(r"p_\mathrm{g}", Range::between(-STANDARD_ATMOSPHERE, PRESSURE)),
+            atmosphere: ATMOSPHERE,
+        },
+        outputs: &[output::<Absolute>("absolute", r"p_\mathrm{abs}")],
         forms: same(r"#absolute = #gauge + #atmosphere", Source { document: "", status: Status::Derived }),
-        run: |a| one(absolute_pressure(a.get(0), a.get(1))),
+        run: one(absolute_pressure(gauge, atmosphere)),
     },
 ];
 

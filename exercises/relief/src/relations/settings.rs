@@ -1,10 +1,13 @@
 //! Set pressures and the limits around them: how high, how exact, how far down to reseat, and what the test stand needs.
 
-use super::{PRESSURE, gauge, in_order, number_from, one, opens, output, quantity, same, something_left, stated};
-use crate::kind::Kind;
+use super::rows::{
+    PRESSURE, Takes, at_least, at_most, choice, gauge, mechanics, number, one, opens, output, quantity, relation, same,
+    stated,
+};
+use crate::compare::{in_order, something_left};
 use crate::limits;
 use crate::quantity::{Area, Difference, Force, Gauge, Number, Ratio, Typed};
-use crate::relation::{Form, Gives, Input, Output, Outputs, Range, Relation, RelationError, SafeSide, Source, Status};
+use crate::relation::{Outputs, Range, Relation, RelationError, Role, Source, Status};
 use crate::system::System;
 
 /// Highest set pressure (pascal, gauge) of a valve by its rank: the first 100 %, others 105 %, those for fire only 110 % of
@@ -86,82 +89,54 @@ const BLOWDOWN_CODES: &[&str] = &["boiler", "vessel_certification", "iso_gas", "
 const VALVES: &[&str] = &["conventional", "balanced", "pilot"];
 const BONNETS: &[&str] = &["vented_to_outlet", "vented_to_air"];
 
-const SET: Input = opens("set", r"p_\mathrm{set}");
-/// The sources of the tolerances of the set pressure.
-pub(super) const TOLERANCES: Source = Source {
-    document: "vessel: ASME BPVC VIII-1 (2015) UG-134(d); boiler: ASME BPVC I PG-72.2 as tabulated, its kPa \
-               limits from memory; iso: ISO 4126-1:2013/Amd 1:2016",
-    status: Status::Partly,
-};
-
-const fn choice(name: &'static str, symbol: &'static str, names: &'static [&'static str]) -> Input {
-    Input { name, symbol, form: Form::Choice(names), default: None }
-}
-
-const fn limit(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
-    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Down }
-}
-
-const fn least(name: &'static str, symbol: &'static str, kind: Kind) -> Output {
-    Output { name, symbol, gives: Gives::Quantity(kind), safe_side: SafeSide::Up }
-}
-
+const SET: Takes<Gauge> = opens(r"p_\mathrm{set}");
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "maximum_set",
-        inputs: &[opens("mawp", r"p_\mathrm{MAWP}"), choice("rank", r"\text{rank}", RANKS)],
-        outputs: &[limit("set", r"p_\mathrm{set}", Kind::Gauge)],
-        forms: same(
-            r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10",
-            Source {
-                document: "ASME BPVC VIII-1 UG-134(a) as in API RP 520 table 3 and figure; (b) for fire and UG-155 since 2021 \
-                       from memory",
-                status: Status::Partly,
-            },
-        ),
-        run: |a| one(maximum_set(a.get(0), a.choice(1))),
+        inputs: { mawp: opens(r"p_\mathrm{MAWP}"), rank: choice(r"\text{rank}", RANKS) },
+        outputs: &[at_most::<Gauge>("set", r"p_\mathrm{set}")],
+        forms: same(r"#set = s \, #mawp,\quad s = 1.00,\ 1.05,\ 1.10", limits::MAXIMUM_SETS_SOURCE),
+        run: one(maximum_set(mawp, rank)),
     },
-    Relation {
+    relation! {
         id: "set_tolerance",
-        inputs: &[SET, choice("code", r"\text{code}", TOLERANCE_CODES)],
-        outputs: &[least("low", r"p_\mathrm{low}", Kind::Gauge), limit("high", r"p_\mathrm{high}", Kind::Gauge)],
-        forms: stated(r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}", TOLERANCES),
-        run: |a| {
-            let (low, high) = band(a.get(0), a.choice(1), a.manner.form);
+        inputs: { set: SET, code: choice(r"\text{code}", TOLERANCE_CODES) },
+        outputs: &[at_least::<Gauge>("low", r"p_\mathrm{low}"), at_most::<Gauge>("high", r"p_\mathrm{high}")],
+        forms: stated(
+            r"#low = #set - t_\mathrm{low},\quad #high = #set + t_\mathrm{high}",
+            limits::SET_TOLERANCES_SOURCE,
+        ),
+        run(manner): {
+            let (low, high) = band(set, code, manner.form);
             Ok(Outputs::Two(low.quantity(), high.quantity()))
         },
     },
-    Relation {
+    relation! {
         id: "blowdown_limit",
-        inputs: &[SET, choice("code", r"\text{code}", BLOWDOWN_CODES)],
+        inputs: { set: SET, code: choice(r"\text{code}", BLOWDOWN_CODES) },
         outputs: &[
-            least("least", r"\Delta p_\mathrm{least}", Kind::Difference),
-            limit("most", r"\Delta p_\mathrm{most}", Kind::Difference),
+            at_least::<Difference>("least", r"\Delta p_\mathrm{least}"),
+            at_most::<Difference>("most", r"\Delta p_\mathrm{most}"),
         ],
         forms: stated(
             r"#least = \max(s_1 \, #set,\ d_1),\quad #most = \max(s_2 \, #set,\ d_2)",
-            Source {
-                document: "boiler: ASME BPVC I PG-72: the least as tabulated, the steps of the most and all kPa from memory; \
-                       editions differ; vessel_certification: ASME BPVC VIII-1 UG-131, from memory; iso: ISO 4126-1:2013/Amd \
-                       1:2016 d)",
-                status: Status::Partly,
-            },
+            limits::BLOWDOWN_LIMITS_SOURCE,
         ),
-        run: |a| {
-            let (low, high) = blowdown_limit(a.get(0), a.choice(1), a.manner.form);
+        run(manner): {
+            let (low, high) = blowdown_limit(set, code, manner.form);
             Ok(Outputs::Two(low.quantity(), high.quantity()))
         },
     },
-    Relation {
+    relation! {
         id: "cold_test_pressure",
-        inputs: &[
-            SET,
-            quantity("superimposed", r"p_\mathrm{b}", Kind::Gauge, Range::from_zero(PRESSURE)),
-            choice("kind", r"\text{kind}", VALVES),
-            number_from("factor", "f", Range::between(0.9, 1.2), 1.0, "no correction for temperature"),
-        ],
-        outputs: &[output("cold_test", r"p_\mathrm{cold}", Kind::Gauge)],
+        inputs: {
+            set: SET,
+            superimposed: quantity::<Gauge>(r"p_\mathrm{b}", Range::from_zero(PRESSURE)),
+            kind: choice(r"\text{kind}", VALVES),
+            factor: number("f", Range::between(0.9, 1.2)).usually(1.0, "no correction for temperature"),
+        },
+        outputs: &[output::<Gauge>("cold_test", r"p_\mathrm{cold}")],
         forms: same(
             r"#cold_test = (#set - #superimposed) \, #factor\quad\text{conventional, else}\quad #set \, #factor",
             Source {
@@ -170,33 +145,33 @@ pub const RELATIONS: &[Relation] = &[
                 status: Status::Read,
             },
         ),
-        run: |a| {
-            let cold = cold_test_pressure(a.get(0), a.get(1), a.choice(2), a.get(3));
+        run: {
+            let cold = cold_test_pressure(set, superimposed, kind, factor);
             one(something_left(cold, "superimposed")?)
         },
     },
-    Relation {
+    relation! {
         id: "opening_under_back_pressure",
-        inputs: &[
-            quantity("spring_force", r"F_\mathrm{s}", Kind::Force, Range::positive(1e9)),
-            quantity("nozzle_area", r"A_\mathrm{N}", Kind::Area, Range::positive(1e2)),
-            quantity("disc_area", r"A_\mathrm{D}", Kind::Area, Range::positive(1e2)),
-            quantity("superimposed", r"p_\mathrm{b}", Kind::Gauge, Range::from_zero(PRESSURE)),
-            choice("bonnet", r"\text{bonnet}", BONNETS),
-        ],
-        outputs: &[output("opening", r"p_\mathrm{open}", Kind::Gauge)],
-        forms: same(
+        inputs: {
+            spring_force: quantity::<Force>(r"F_\mathrm{s}", Range::positive(1e9)),
+            nozzle_area: quantity::<Area>(r"A_\mathrm{N}", Range::positive(1e2)),
+            disc_area: quantity::<Area>(r"A_\mathrm{D}", Range::positive(1e2)),
+            superimposed: quantity::<Gauge>(r"p_\mathrm{b}", Range::from_zero(PRESSURE)),
+            bonnet: choice(r"\text{bonnet}", BONNETS),
+        },
+        outputs: &[output::<Gauge>("opening", r"p_\mathrm{open}")],
+        forms: mechanics(
             r"#opening = \frac{#spring_force}{#nozzle_area} + #superimposed\ \text{(to outlet)},\quad \frac{#spring_force - #superimposed \, (#disc_area - #nozzle_area)}{#nozzle_area}\ \text{(to air)}",
             Source { document: "API Std 520 Part I, force balance figures", status: Status::Memory },
         ),
-        run: |a| {
-            one(opening_under_back_pressure(a.get(0), a.get(1), a.get(2), a.get(3), a.choice(4) == "vented_to_outlet")?)
+        run: {
+            one(opening_under_back_pressure(spring_force, nozzle_area, disc_area, superimposed, bonnet == "vented_to_outlet")?)
         },
     },
-    Relation {
+    relation! {
         id: "operating_margin",
-        inputs: &[SET, gauge("operating", r"p_\mathrm{op}")],
-        outputs: &[Output { safe_side: SafeSide::Down, ..output("margin", "m", Kind::Ratio) }],
+        inputs: { set: SET.is(Role::Whole), operating: gauge(r"p_\mathrm{op}") },
+        outputs: &[at_most::<Ratio>("margin", "m")],
         forms: same(
             r"#margin = \frac{#set - #operating}{#set}",
             Source {
@@ -204,17 +179,20 @@ pub const RELATIONS: &[Relation] = &[
                 status: Status::Partly,
             },
         ),
-        run: |a| one(operating_margin(a.get(0), a.get(1))?),
+        run: one(operating_margin(set, operating)?),
     },
-    Relation {
+    relation! {
         id: "inlet_loss_ratio",
-        inputs: &[quantity("loss", r"\Delta p_\mathrm{in}", Kind::Difference, Range::from_zero(PRESSURE)), SET],
-        outputs: &[Output { safe_side: SafeSide::Up, ..output("ratio", "r", Kind::Ratio) }],
+        inputs: {
+            loss: quantity::<Difference>(r"\Delta p_\mathrm{in}", Range::from_zero(PRESSURE)),
+            set: SET.is(Role::Whole),
+        },
+        outputs: &[at_least::<Ratio>("ratio", "r")],
         forms: same(
             r"#ratio = \frac{#loss}{#set}",
             Source { document: "the 3 % rule of practice notes citing API RP 520 Part II", status: Status::Read },
         ),
-        run: |a| one(inlet_loss_ratio(a.get(0), a.get(1))),
+        run: one(inlet_loss_ratio(loss, set)),
     },
 ];
 

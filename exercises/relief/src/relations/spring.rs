@@ -4,10 +4,10 @@
 //! gains area or flow force as it lifts (huddling chamber, skirt), so its full-open pressure is lower than this; the
 //! words beside each relation say so.
 
-use super::{LENGTH, PRESSURE, gauge, in_order, length, one, opens, output, quantity, same};
-use crate::kind::Kind;
+use super::rows::{LENGTH, PRESSURE, Takes, gauge, length, mechanics, one, opens, output, quantity, relation, same};
+use crate::compare::in_order;
 use crate::quantity::{Area, Difference, Force, Gauge, Length, Number, SpringRate, Stress, Turns, Typed};
-use crate::relation::{Input, Range, Relation, RelationError, Source, Status};
+use crate::relation::{Range, Relation, RelationError, Role, Source, Status};
 
 /// Area of a round bore (square metre) from its diameter.
 #[must_use]
@@ -81,11 +81,13 @@ pub fn turns_for_change(change: Difference, rate: SpringRate, pitch: Length, are
     Turns::from_si((change * area / rate).si() / pitch.si())
 }
 
-pub(super) const AREA: Input = quantity("area", "A", Kind::Area, Range::positive(1e2));
-pub(super) const RATE: Input = quantity("rate", "k", Kind::SpringRate, Range::positive(1e10));
-pub(super) const OPENING: Input = opens("opening", r"p_\mathrm{open}");
-pub(super) const FULL_LIFT: Input = length("full_lift", r"L_\mathrm{full}");
-const PITCH: Input = length("pitch", "P");
+pub(super) const AREA: Takes<Area> = quantity("A", Range::positive(1e2));
+pub(super) const RATE: Takes<SpringRate> = quantity("k", Range::positive(1e10));
+pub(super) const OPENING: Takes<Gauge> = opens(r"p_\mathrm{open}");
+pub(super) const FULL_LIFT: Takes<Length> = length(r"L_\mathrm{full}");
+/// The bore of a seat or a nozzle, given by its diameter.
+pub(super) const BORE: Takes<Length> = length("D").is(Role::Bore);
+const PITCH: Takes<Length> = length("P");
 const CHANGE: Range = Range::between(-PRESSURE, PRESSURE);
 const BALANCE: Source = Source {
     document: "hydraulic component design text, ch. 6, eqs 6-1 and 6-2, friction left out",
@@ -95,89 +97,98 @@ const GEOMETRY: Source = Source { document: "", status: Status::Derived };
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "bore_area",
-        inputs: &[length("bore", "D")],
-        outputs: &[output("area", "A", Kind::Area)],
+        inputs: { bore: BORE },
+        outputs: &[output::<Area>("area", "A")],
         forms: same(r"#area = \frac{\pi\,#bore^2}{4}", GEOMETRY),
-        run: |a| one(bore_area(a.get(0))),
+        run: one(bore_area(bore)),
     },
-    Relation {
+    relation! {
         id: "opening_force",
-        inputs: &[OPENING, AREA],
-        outputs: &[output("force", "F", Kind::Force)],
-        forms: same(r"#force = #opening \, #area", BALANCE),
-        run: |a| one(opening_force(a.get(0), a.get(1))),
+        inputs: { opening: OPENING, area: AREA },
+        outputs: &[output::<Force>("force", "F")],
+        forms: mechanics(r"#force = #opening \, #area", BALANCE),
+        run: one(opening_force(opening, area)),
     },
-    Relation {
+    relation! {
         id: "spring_rate",
-        inputs: &[
-            length("wire", "d"),
-            length("mean_coil", "D_\\mathrm{m}"),
-            quantity("active", "N", Kind::Number, Range::between(0.5, 1e3)),
-            quantity("shear", "G", Kind::Stress, Range::positive(1e12)),
-        ],
-        outputs: &[output("rate", "k", Kind::SpringRate)],
-        forms: same(
+        inputs: {
+            wire: length("d"),
+            mean_coil: length("D_\\mathrm{m}"),
+            active: quantity::<Number>("N", Range::between(0.5, 1e3)),
+            shear: quantity::<Stress>("G", Range::positive(1e12)),
+        },
+        outputs: &[output::<SpringRate>("rate", "k")],
+        forms: mechanics(
             r"#rate = \frac{#shear \, #wire^4}{8 \, #mean_coil^3 \, #active}",
             Source {
                 document: "spring deflection formula as in machine-design textbooks (Shigley, ch. 10)",
                 status: Status::Read,
             },
         ),
-        run: |a| one(spring_rate(a.get(0), a.get(1), a.get(2), a.get(3))?),
+        run: one(spring_rate(wire, mean_coil, active, shear)?),
     },
-    Relation {
+    relation! {
         id: "preload_deflection",
-        inputs: &[OPENING, AREA, RATE],
-        outputs: &[output("deflection", "x_0", Kind::Length)],
-        forms: same(r"#deflection = \frac{#opening \, #area}{#rate}", BALANCE),
-        run: |a| one(preload_deflection(a.get(0), a.get(1), a.get(2))),
+        inputs: { opening: OPENING, area: AREA, rate: RATE },
+        outputs: &[output::<Length>("deflection", "x_0")],
+        forms: mechanics(r"#deflection = \frac{#opening \, #area}{#rate}", BALANCE),
+        run: one(preload_deflection(opening, area, rate)),
     },
-    Relation {
+    relation! {
         id: "pressure_at_lift",
-        inputs: &[OPENING, AREA, RATE, quantity("lift", "L", Kind::Length, Range::from_zero(LENGTH))],
-        outputs: &[output("pressure", "p", Kind::Gauge)],
-        forms: same(r"#pressure = #opening + \frac{#rate \, #lift}{#area}", BALANCE),
-        run: |a| one(pressure_at_lift(a.get(0), a.get(1), a.get(2), a.get(3))),
+        inputs: {
+            opening: OPENING,
+            area: AREA,
+            rate: RATE,
+            lift: quantity::<Length>("L", Range::from_zero(LENGTH)),
+        },
+        outputs: &[output::<Gauge>("pressure", "p")],
+        forms: mechanics(r"#pressure = #opening + \frac{#rate \, #lift}{#area}", BALANCE),
+        run: one(pressure_at_lift(opening, area, rate, lift)),
     },
-    Relation {
+    relation! {
         id: "lift_at_pressure",
-        inputs: &[OPENING, AREA, RATE, FULL_LIFT, gauge("pressure", "p")],
-        outputs: &[output("lift", "L", Kind::Length)],
-        forms: same(
+        inputs: { opening: OPENING, area: AREA, rate: RATE, full_lift: FULL_LIFT, pressure: gauge("p") },
+        outputs: &[output::<Length>("lift", "L")],
+        forms: mechanics(
             r"#lift = \min\left(\max\left(\frac{(#pressure - #opening) \, #area}{#rate},\ 0\right),\ #full_lift\right)",
             BALANCE,
         ),
-        run: |a| one(lift_at_pressure(a.get(0), a.get(1), a.get(2), a.get(3), a.get(4))),
+        run: one(lift_at_pressure(opening, area, rate, full_lift, pressure)),
     },
-    Relation {
+    relation! {
         id: "full_open_pressure",
-        inputs: &[OPENING, AREA, RATE, FULL_LIFT],
-        outputs: &[output("full_open", r"p_\mathrm{full}", Kind::Gauge)],
-        forms: same(r"#full_open = #opening + \frac{#rate \, #full_lift}{#area}", BALANCE),
-        run: |a| one(full_open_pressure(a.get(0), a.get(1), a.get(2), a.get(3))),
+        inputs: { opening: OPENING, area: AREA, rate: RATE, full_lift: FULL_LIFT },
+        outputs: &[output::<Gauge>("full_open", r"p_\mathrm{full}")],
+        forms: mechanics(r"#full_open = #opening + \frac{#rate \, #full_lift}{#area}", BALANCE),
+        run: one(full_open_pressure(opening, area, rate, full_lift)),
     },
-    Relation {
+    relation! {
         id: "rate_for_rise",
-        inputs: &[AREA, quantity("rise", r"\Delta p", Kind::Difference, Range::positive(PRESSURE)), FULL_LIFT],
-        outputs: &[output("rate", "k", Kind::SpringRate)],
-        forms: same(r"#rate = \frac{#rise \, #area}{#full_lift}", BALANCE),
-        run: |a| one(rate_for_rise(a.get(0), a.get(1), a.get(2))),
+        inputs: {
+            area: AREA,
+            rise: quantity::<Difference>(r"\Delta p", Range::positive(PRESSURE)),
+            full_lift: FULL_LIFT,
+        },
+        outputs: &[output::<SpringRate>("rate", "k")],
+        forms: mechanics(r"#rate = \frac{#rise \, #area}{#full_lift}", BALANCE),
+        run: one(rate_for_rise(area, rise, full_lift)),
     },
-    Relation {
+    relation! {
         id: "screw_change",
-        inputs: &[RATE, PITCH, quantity("turns", "n", Kind::Turns, Range::between(-1e4, 1e4)), AREA],
-        outputs: &[output("change", r"\Delta p", Kind::Difference)],
-        forms: same(r"#change = \frac{#rate \, #pitch \, #turns}{#area}", BALANCE),
-        run: |a| one(screw_change(a.get(0), a.get(1), a.get(2), a.get(3))),
+        inputs: { rate: RATE, pitch: PITCH, turns: quantity::<Turns>("n", Range::between(-1e4, 1e4)), area: AREA },
+        outputs: &[output::<Difference>("change", r"\Delta p")],
+        forms: mechanics(r"#change = \frac{#rate \, #pitch \, #turns}{#area}", BALANCE),
+        run: one(screw_change(rate, pitch, turns, area)),
     },
-    Relation {
+    relation! {
         id: "turns_for_change",
-        inputs: &[quantity("change", r"\Delta p", Kind::Difference, CHANGE), RATE, PITCH, AREA],
-        outputs: &[output("turns", "n", Kind::Turns)],
-        forms: same(r"#turns = \frac{#change \, #area}{#rate \, #pitch}", BALANCE),
-        run: |a| one(turns_for_change(a.get(0), a.get(1), a.get(2), a.get(3))),
+        inputs: { change: quantity::<Difference>(r"\Delta p", CHANGE), rate: RATE, pitch: PITCH, area: AREA },
+        outputs: &[output::<Turns>("turns", "n")],
+        forms: mechanics(r"#turns = \frac{#change \, #area}{#rate \, #pitch}", BALANCE),
+        run: one(turns_for_change(change, rate, pitch, area)),
     },
 ];
 

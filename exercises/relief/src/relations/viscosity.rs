@@ -1,15 +1,14 @@
 //! What a liquid is like, and what its viscosity does to the size of a valve.
 
 use super::liquid::{FLOW, GRAVITY};
-use super::orifice::AREA;
-use super::{each, number, one, output, printed_in, quantity, same};
+use super::rows::{at_most, choice, each, number, one, output, printed_in, quantity, relation, same};
+use super::spring::AREA;
 use crate::factors::{CENTIPOISE, GALLON_PER_MINUTE, LITRE_PER_MINUTE, SQUARE_INCH, SQUARE_MILLIMETRE};
-use crate::kind::Kind;
 use crate::law_units::{SIZING_SI, SIZING_US};
 use crate::quantity::{Area, KinematicViscosity, Number, Typed, Viscosity, VolumeFlow};
-use crate::relation::{Bound, Form, Input, Output, Range, Relation, RelationError, SafeSide, Source, Status};
+use crate::relation::{Bound, Range, Relation, RelationError, Source, Status};
 use crate::system::Manner;
-use crate::text;
+use crate::texts::text;
 
 /// Reynolds number of a relief valve (dimensionless) for the area of the selected orifice.
 #[must_use]
@@ -54,10 +53,15 @@ const SAYBOLT_AT: &[&str] = &["100F", "210F"];
 
 /// The relations of this family.
 pub const RELATIONS: &[Relation] = &[
-    Relation {
+    relation! {
         id: "liquid_reynolds",
-        inputs: &[FLOW, GRAVITY, quantity("viscosity", r"\mu", Kind::Viscosity, Range::positive(1e5)), AREA],
-        outputs: &[output("reynolds", "Re", Kind::Number)],
+        inputs: {
+            flow: FLOW,
+            gravity: GRAVITY,
+            viscosity: quantity::<Viscosity>(r"\mu", Range::positive(1e5)),
+            area: AREA,
+        },
+        outputs: &[output::<Number>("reynolds", "Re")],
         forms: each(
             printed_in(
                 r"#reynolds = \frac{2800 \, #flow \, #gravity}{#viscosity \, \sqrt{#area}}",
@@ -73,26 +77,21 @@ pub const RELATIONS: &[Relation] = &[
                 },
             ),
         ),
-        run: |a| one(liquid_reynolds(a.get(0), a.get(1), a.get(2), a.get(3), a.manner)),
+        run(manner): one(liquid_reynolds(flow, gravity, viscosity, area, manner)),
     },
-    Relation {
+    relation! {
         id: "viscosity_factor",
-        inputs: &[
-            Input {
-                name: "reynolds",
-                symbol: text("Re"),
-                form: Form::Quantity(Kind::Number, Range { open: true, ..Range::between(30.0, 1e12) }),
-                default: None,
-            },
-            Input { name: "edition", symbol: text(r"\text{edition}"), form: Form::Choice(EDITIONS), default: None },
-        ],
-        outputs: &[Output { safe_side: SafeSide::Down, ..output("factor", r"K_\mathrm{v}", Kind::Number) }],
+        inputs: {
+            reynolds: quantity::<Number>("Re", Range { open: true, ..Range::between(30.0, 1e12) }),
+            edition: choice(r"\text{edition}", EDITIONS),
+        },
+        outputs: &[at_most::<Number>("factor", r"K_\mathrm{v}")],
         forms: same(
             r"#factor = \begin{cases} \left(0.9935 + \frac{2.878}{#reynolds^{0.5}} + \frac{342.75}{#reynolds^{1.5}}\right)^{-1} & \text{editions 7 to 9} \\ \left(1 + \frac{170}{#reynolds}\right)^{-0.5} & \text{edition 10} \end{cases}",
             Source { document: "API Std 520 Part I, 7th to 9th and 10th editions", status: Status::Cited },
         ),
-        run: |a| {
-            let (reynolds, tenth): (Number, _) = (a.get(0), a.choice(1) == "10");
+        run: {
+            let tenth = edition == "10";
             if tenth && reynolds.si() <= TENTH_EDITION_ABOVE {
                 let range = Range { low: Bound::Above(TENTH_EDITION_ABOVE), high: 1e12, open: true };
                 let value = reynolds.quantity();
@@ -101,27 +100,24 @@ pub const RELATIONS: &[Relation] = &[
             one(viscosity_factor(reynolds, tenth))
         },
     },
-    Relation {
+    relation! {
         id: "gravity_from_api",
-        inputs: &[number("degrees", r"^\circ\mathrm{API}", Range::between(-20.0, 100.0))],
-        outputs: &[output("gravity", "G", Kind::Number)],
+        inputs: { degrees: number(r"^\circ\mathrm{API}", Range::between(-20.0, 100.0)) },
+        outputs: &[output::<Number>("gravity", "G")],
         forms: same(
             r"#gravity = \frac{141.5}{131.5 + #degrees}",
             Source { document: "definition of API gravity at 60 °F", status: Status::Read },
         ),
-        run: |a| one(gravity_from_api(a.get(0))),
+        run: one(gravity_from_api(degrees)),
     },
-    Relation {
+    relation! {
         id: "kinematic_viscosity",
-        inputs: &[
-            number("universal_seconds", "U", Range::between(350.0, 1e7)),
-            Input { name: "at", symbol: text(r"\text{at}"), form: Form::Choice(SAYBOLT_AT), default: None },
-        ],
-        outputs: &[output("viscosity", r"\nu", Kind::KinematicViscosity)],
+        inputs: { universal_seconds: number("U", Range::between(350.0, 1e7)), at: choice(r"\text{at}", SAYBOLT_AT) },
+        outputs: &[output::<KinematicViscosity>("viscosity", r"\nu")],
         forms: same(
             r"#viscosity = \frac{#universal_seconds}{B}\ \mathrm{mm^2/s},\quad B = \begin{cases} 4.632 & \text{at 100 °F} \\ 4.664 & \text{at 210 °F} \end{cases}",
             Source { document: "ASTM D2161, linear range above 75 mm²/s", status: Status::Read },
         ),
-        run: |a| one(kinematic_viscosity(a.get(0), a.choice(1) == "210F")),
+        run: one(kinematic_viscosity(universal_seconds, at == "210F")),
     },
 ];

@@ -1,28 +1,20 @@
 //! The columns and rows of each table.
 
-use super::{Cell, Column, Content, LimitTable, Row, Table};
+use super::cells::{STATED, in_unit, plain, share, under};
+use super::layout::{Cell, Column, Content, LimitTable, Row, Table};
 use crate::factors::SQUARE_INCH;
 use crate::kind::{Dimension, Kind};
 use crate::limits::{Limit, Stated, Width};
 use crate::quantity::Quantity;
+use crate::relation::{Source, Status};
+use crate::relations;
 use crate::relations::bench::{BUBBLES, GAUGE_GRADES};
 use crate::relations::orifice::ORIFICES;
+use crate::system::System;
 use crate::units::{self, UNITS, Unit};
 
-/// Figures of a number that is shown as it is stated.
-pub(super) const STATED: u8 = 6;
-/// Figures of a number that is worked or converted.
-pub(super) const WORKED: u8 = 4;
 /// Figures of the factor of a unit.
 const FACTOR: u8 = 10;
-
-pub(super) const fn plain(name: &'static str) -> Column {
-    Column { under: None, name: Some(name), unit: None }
-}
-
-pub(super) fn under(heading: &'static str, symbol: &str) -> Column {
-    Column { under: Some(heading), name: None, unit: units::find(symbol) }
-}
 
 impl Table {
     /// The columns, without those of source and status, which every table has.
@@ -67,6 +59,14 @@ impl Table {
             Content::Ladder(ladder) => ladder.rungs().into_iter().map(|cells| self.row(cells)).collect(),
             Content::Units => by_kind().map(|unit| self.unit(unit)).collect(),
         }
+    }
+
+    /// Where the table as a whole comes from: the source of the first relation that uses it.
+    fn source(&self) -> &'static Source {
+        /// The factors of units.
+        const UNITS: Source = Source { document: "", status: Status::Derived };
+        let relation = self.relations.first().and_then(|id| relations::find(id));
+        relation.map_or(&UNITS, |relation| &relation.forms.of(System::Us).source)
     }
 
     fn row(&self, cells: Vec<Cell>) -> Row {
@@ -135,15 +135,6 @@ fn bubbles(row: &(f64, f64, f64)) -> Vec<Cell> {
     let from = units::find("psig").map_or(0.0, |unit| unit.quantity(row.0, Kind::Gauge).si);
     let bar = in_unit("barg", Quantity::new(from, Kind::Gauge));
     vec![Cell::Number(row.0, STATED), bar, Cell::Number(row.1, STATED), Cell::Number(row.2, STATED)]
-}
-
-pub(super) fn in_unit(symbol: &str, quantity: Quantity) -> Cell {
-    units::find(symbol).map_or(Cell::Nothing, |unit| Cell::Number(unit.value(quantity), WORKED))
-}
-
-/// A share in percent.
-fn share(share: f64) -> Cell {
-    Cell::Number(share * 100.0, STATED)
 }
 
 impl LimitTable {

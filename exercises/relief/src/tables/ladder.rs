@@ -1,31 +1,12 @@
 //! Tables that a relation fills: worked for a row of values, and for several codes or editions beside each other.
 
-use super::fill::{STATED, WORKED, in_unit, under};
-use super::{Cell, Column, Content, Table};
-use crate::Kind;
+use super::cells::{STATED, WORKED, in_unit, under};
+use super::layout::{Cell, Column, Content, Ladder, Table};
+use crate::kind::Kind;
 use crate::quantity::{Gauge, Length, Number, Quantity, Typed};
 use crate::relations::{bench, settings, viscosity};
 use crate::system::System;
 use crate::units;
-
-/// A relation worked for a row of values.
-#[derive(Debug)]
-pub struct Ladder {
-    /// The column of the values.
-    of: &'static str,
-    /// The kind of the values.
-    kind: Kind,
-    /// The units of the values; they are round in the first.
-    units: &'static [&'static str],
-    /// The values in the first unit.
-    at: &'static [f64],
-    /// What the relation is worked for beside each other, as headings.
-    across: &'static [&'static str],
-    /// The kind and the units of what it gives.
-    gives: (Kind, &'static [&'static str]),
-    /// The relation: what it gives (SI) at a value (SI) for one of the headings.
-    work: fn(f64, &str) -> f64,
-}
 
 impl Ladder {
     pub(super) fn columns(&self) -> Vec<Column> {
@@ -61,7 +42,7 @@ const TOLERANCES: &[&str] = &["vessel", "boiler", "iso"];
 const BLOWDOWNS: &[&str] = &["boiler", "vessel_certification", "iso_gas", "iso_liquid"];
 
 /// A limit by several codes, as they state it in one system of units.
-const fn compared(id: &'static str, limit: &Compared, system: &Stated) -> Table {
+const fn compared(id: &'static str, limit: &Compared, system: &StatedIn) -> Table {
     let (of, kind, units, at) = ("set", Kind::Gauge, system.set, system.at);
     let gives = (Kind::Difference, system.difference);
     let work = if system.metric { limit.metric } else { limit.customary };
@@ -78,15 +59,15 @@ struct Compared {
 }
 
 /// The units in which codes state limits, and set pressures that are round in them.
-struct Stated {
+struct StatedIn {
     metric: bool,
     set: &'static [&'static str],
     at: &'static [f64],
     difference: &'static [&'static str],
 }
 
-const POUNDS: Stated = Stated { metric: false, set: &["psig"], at: SETS_PSIG, difference: &["psi"] };
-const BARS: Stated = Stated { metric: true, set: &["barg"], at: SETS_BARG, difference: &["bar"] };
+const POUNDS: StatedIn = StatedIn { metric: false, set: &["psig"], at: SETS_PSIG, difference: &["psi"] };
+const BARS: StatedIn = StatedIn { metric: true, set: &["barg"], at: SETS_BARG, difference: &["bar"] };
 const TOLERANCE: Compared = Compared {
     relations: &["set_tolerance"],
     codes: TOLERANCES,

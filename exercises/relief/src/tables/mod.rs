@@ -1,15 +1,14 @@
 //! The registry of reference tables: what the core holds in rows, for people to look up. Cells come from the rows and
 //! functions that the relations use.
 
+mod cells;
 mod fill;
 mod ladder;
+mod layout;
+
+pub use layout::{Cell, Column, Content, Ladder, LimitTable, Row, Table};
 
 use crate::limits::{self, Limit};
-use crate::relation::{Source, Status};
-use crate::system::System;
-use crate::units::Unit;
-
-pub use ladder::Ladder;
 
 /// Tables that belong together: one reference page.
 #[derive(Debug)]
@@ -18,86 +17,6 @@ pub struct TableFamily {
     pub id: &'static str,
     /// Its tables, in the order of the page.
     pub tables: &'static [Table],
-}
-
-/// One reference table.
-#[derive(Debug)]
-pub struct Table {
-    /// The name, the same in addresses, file names and words.
-    pub id: &'static str,
-    /// The relations that take their numbers from these rows.
-    pub relations: &'static [&'static str],
-    /// What the rows are made of.
-    pub content: Content,
-}
-
-/// What the rows of a table are made of.
-#[derive(Debug)]
-pub enum Content {
-    /// The standard orifices.
-    Orifices,
-    /// Limits that codes state.
-    Limits(LimitTable),
-    /// Bubbles of air in a minute.
-    Bubbles,
-    /// Grades of gauges.
-    GaugeGrades,
-    /// A relation worked for a row of values.
-    Ladder(Ladder),
-    /// Every unit, by kind.
-    Units,
-}
-
-/// How a table of limits is laid out.
-#[derive(Debug)]
-pub struct LimitTable {
-    /// The column of the names: `code`, `case`, `rank`, `rule`.
-    pub of: &'static str,
-    /// The heading over the lower sides; nothing where all of them are zero and none is shown.
-    pub low: Option<&'static str>,
-    /// The heading over the upper sides.
-    pub high: &'static str,
-    /// The rows.
-    pub rows: &'static [Limit],
-}
-
-/// One column of a table.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Column {
-    /// The heading that it shares with its neighbours.
-    pub under: Option<&'static str>,
-    /// Its own heading; nothing where its unit says all.
-    pub name: Option<&'static str>,
-    /// The unit of its numbers.
-    pub unit: Option<&'static Unit>,
-}
-
-/// One row of a table.
-#[derive(Debug)]
-pub struct Row {
-    /// A cell for each column.
-    pub cells: Vec<Cell>,
-    /// The document with its edition and clause; empty for common practice.
-    pub document: &'static str,
-    /// How well it is known.
-    pub status: Status,
-}
-
-/// One cell.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Cell {
-    /// The source states nothing here.
-    Nothing,
-    /// A number in the unit of the column, with so many significant figures.
-    Number(f64, u8),
-    /// The name of a choice.
-    Choice(&'static str),
-    /// The names of kinds of quantity.
-    Kinds(&'static [crate::Kind]),
-    /// The symbol of a unit, as it is typed.
-    Symbol(String),
-    /// A letter.
-    Letter(&'static str),
 }
 
 const fn limits(of: &'static str, low: Option<&'static str>, high: &'static str, rows: &'static [Limit]) -> Content {
@@ -159,19 +78,11 @@ pub fn tables() -> impl Iterator<Item = &'static Table> {
     TABLES.iter().flat_map(|family| family.tables)
 }
 
-impl Table {
-    /// Where the table as a whole comes from: the source of the first relation that uses it.
-    fn source(&self) -> &'static Source {
-        /// The factors of units.
-        const UNITS: Source = Source { document: "", status: Status::Derived };
-        let relation = self.relations.first().and_then(|id| crate::find(id));
-        relation.map_or(&UNITS, |relation| &relation.forms.of(System::Us).source)
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::relation::Status;
+    use crate::system::System;
 
     #[test]
     fn every_row_has_a_cell_for_each_column_and_a_source_with_a_status() {
@@ -200,7 +111,7 @@ mod tests {
         }
     }
 
-    /// Nobody can choose a code that has no row, and no row stands for a code that nobody can choose.
+    /// Nobody can choose a code that has no row, and no row is for a code that nobody can choose.
     #[test]
     fn the_rows_of_limits_are_for_the_choices_of_their_relation() {
         let mut seen = 0;
