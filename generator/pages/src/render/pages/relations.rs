@@ -1,16 +1,32 @@
-//! The reference pages: a family of relations each, from the registry.
+//! The page of a family of relations, from the registry of the core: each with its laws, inputs, outputs and calculator.
 
+use course::addresses;
 use problems::display::{self, unit_for};
 use problems::recipe::Lexicon;
-use relief::{
-    Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, Status, System,
-};
+use relief::{Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, System};
 use serde::Serialize;
 
-use super::context::{Link, Page};
-use super::lessons::{ROOT, scripts};
-use super::{RenderError, Renderer};
+use crate::render::context::{Link, Page};
+use crate::render::error::RenderError;
+use crate::render::kind::{Entry, Navigation, Order, PageKind};
+use crate::render::reference::family_title;
+use crate::render::renderer::Renderer;
 use crate::theme;
+use crate::words::Words;
+
+pub(super) const KIND: PageKind = PageKind {
+    name: "relations",
+    root: addresses::ROOT,
+    order: Order::Sheets,
+    navigation: Navigation::Reference,
+    entries: |_, words| relief::FAMILIES.iter().map(|family| entry(family, words)).collect(),
+    render: |renderer, page, place| renderer.family(page, &relief::FAMILIES[place]),
+};
+
+fn entry(family: &Family, words: &Words) -> Entry {
+    let title = words.fill("pages.relations.title", &[("family", words.get(&format!("families.{}", family.id)))]);
+    Entry::new(title, addresses::relations(family.id))
+}
 
 #[derive(Serialize)]
 struct FamilyContext<'w> {
@@ -51,15 +67,14 @@ struct Row {
 }
 
 impl Renderer<'_> {
-    pub(super) fn family(&self, family: &Family, number: usize) -> Result<String, RenderError> {
-        let families: Vec<_> = relief::FAMILIES.iter().map(|family| self.family_context(family)).collect();
+    fn family(&self, mut page: Page, family: &'static Family) -> Result<String, RenderError> {
         let relations: Vec<_> =
             family.relations.iter().map(|relation| self.relation(relation)).collect::<Result<_, _>>()?;
-        let sheet = self.after_practice() + 1 + number;
-        let title = self.family_context(family).title.to_owned();
-        let mut page = Page { training_figures: true, ..self.blank_page(title, "relations", ROOT, sheet) };
-        page.scripts.extend(scripts(ROOT, theme::ENGINE));
-        page.scripts.extend(scripts(ROOT, theme::WORK));
+        page.title = family_title(self.words, family).to_owned();
+        page.training_figures = true;
+        page.load(theme::ENGINE);
+        page.load(theme::WORK);
+        let families: Vec<_> = relief::FAMILIES.iter().map(|family| self.family_context(family)).collect();
         self.page("relations.html", &page, |context| {
             context.insert("families", &families);
             context.insert("family", &self.family_context(family));
@@ -67,11 +82,8 @@ impl Renderer<'_> {
         })
     }
 
-    fn family_context(&self, family: &Family) -> FamilyContext<'_> {
-        FamilyContext {
-            id: family.id,
-            title: self.words.section("families").get(family.id).and_then(|title| title.as_str()).unwrap_or(family.id),
-        }
+    fn family_context(&self, family: &'static Family) -> FamilyContext<'_> {
+        FamilyContext { id: family.id, title: family_title(self.words, family) }
     }
 
     fn relation(&self, relation: &'static Relation) -> Result<RelationContext, RenderError> {
@@ -90,14 +102,8 @@ impl Renderer<'_> {
         })
     }
 
-    /// What to watch for with a relation.
-    pub(super) fn traps(&self, relation: &Relation) -> Vec<String> {
-        let trap = |index: usize| course::Words::text(self.words, &format!("relations.{}.traps.{index}", relation.id));
-        (0..).map_while(trap).collect()
-    }
-
     /// The law in each form that the trade prints, with its units and its source. Where only the source is printed twice,
-    /// the law stands once.
+    /// the law is given once.
     fn laws(&self, relation: &'static Relation) -> Vec<LawContext> {
         let law = |form: System, named: bool| LawContext {
             form: named.then(|| self.form_title(relation, form)),
@@ -112,7 +118,7 @@ impl Renderer<'_> {
         }
     }
 
-    /// Which form of a law it is, with the units that stand in it.
+    /// Which form of a law it is, with the units in it.
     fn form_title(&self, relation: &Relation, form: System) -> String {
         let kinds = relation.inputs.iter().filter_map(|input| match input.form {
             Form::Quantity(kind, _) => Some(kind),
@@ -128,21 +134,6 @@ impl Renderer<'_> {
         let key = if units.is_empty() { "pages.relations.form" } else { "pages.relations.form_in" };
         let system = self.words.get(&format!("pages.relations.forms.{}", form.id())).to_owned();
         self.words.fill(key, &[("form", &system), ("units", &units.join(", "))])
-    }
-
-    /// The document of a form and how well it is known.
-    pub(super) fn source(&self, relation: &Relation, form: System) -> String {
-        let source = &relation.forms.of(form).source;
-        self.source_of(source.document, source.status)
-    }
-
-    pub(super) fn source_of(&self, document: &str, status: Status) -> String {
-        let key = format!("status.{}", status.id());
-        let status = self.words.get(&key);
-        match document {
-            "" => status.to_owned(),
-            document => format!("{document} ({status})"),
-        }
     }
 
     fn input_row(&self, relation: &Relation, input: &Input) -> Row {

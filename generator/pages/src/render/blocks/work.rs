@@ -1,38 +1,17 @@
-//! The live blocks: practice, drawn as a sample that stands without scripts, and calculators with a worked result.
-
-use std::collections::BTreeMap;
+//! A calculator: a relation with values to change and its result.
 
 use course::Work;
 use problems::System;
-use problems::display::{Mark, unit_for, unit_text, usual_unit};
-use problems::draw::{Problem, Setting, draw};
+use problems::display::{unit_for, unit_text};
 use problems::recipe::Lexicon;
-use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::Piece;
-use problems::view::{AnswerView, FormView, PartView};
 use problems::work::Also;
 use relief::{Form, Gives, Input, Kind, Relation, units};
 use serde::Serialize;
 use tera::Context;
 
-use super::{RenderError, Renderer};
-
-/// The number whose problem stands in a page before scripts put fresh ones there.
-const SAMPLE: u64 = 10_001;
-
-/// The practice blocks of the lessons of a course, by recipe: the same in every lesson.
-pub(super) struct Live(BTreeMap<String, String>);
-
-#[derive(Serialize)]
-struct Sample {
-    id: &'static str,
-    seed: u64,
-    statement_html: String,
-    parts: Vec<PartView>,
-    start_html: Option<String>,
-    working_html: String,
-    answers: Vec<AnswerView>,
-}
+use crate::render::error::RenderError;
+use crate::render::renderer::Renderer;
 
 #[derive(Serialize)]
 struct InputContext {
@@ -49,15 +28,6 @@ struct InputContext {
     choices: Vec<ChoiceContext>,
 }
 
-/// The menu of units of a kind.
-#[derive(Serialize)]
-struct Menu {
-    units: Vec<String>,
-    /// The usual unit of each system, to which an empty field turns.
-    us: Option<String>,
-    si: Option<String>,
-}
-
 #[derive(Serialize)]
 struct ChoiceContext {
     id: &'static str,
@@ -72,7 +42,6 @@ struct OutputContext {
     shown: String,
 }
 
-/// The second thing that a relation gives.
 /// The law of a form with places for numbers.
 #[derive(Serialize)]
 struct NumbersContext {
@@ -80,6 +49,7 @@ struct NumbersContext {
     html: String,
 }
 
+/// The second output of a relation.
 #[derive(Serialize)]
 struct AlsoContext {
     name: String,
@@ -89,65 +59,7 @@ struct AlsoContext {
     verdict: bool,
 }
 
-impl Live {
-    pub(super) fn new(renderer: &Renderer) -> Result<Self, RenderError> {
-        let mut blocks = BTreeMap::new();
-        for file in &renderer.course.recipes {
-            let sheet = format!("../practice/{}.html", file.recipe.id);
-            blocks.insert(file.recipe.id.clone(), renderer.practice_block(&file.recipe, Some(&sheet))?);
-        }
-        Ok(Self(blocks))
-    }
-
-    /// The block of a recipe of the course.
-    pub(super) fn practice(&self, recipe: &str) -> &str {
-        self.0.get(recipe).map_or("", String::as_str)
-    }
-}
-
 impl Renderer<'_> {
-    /// The block of a recipe: whole, or without what stands on its own sheet, to which it then leads.
-    pub(super) fn practice_block(
-        &self,
-        recipe: &problems::Recipe,
-        sheet_of_its_own: Option<&str>,
-    ) -> Result<String, RenderError> {
-        let mut context = Context::new();
-        context.insert("recipe", &recipe.id);
-        context.insert("title", &recipe.title);
-        context.insert("level", &recipe.level);
-        context.insert("level_text", &self.level_text(recipe.level));
-        context.insert("objectives", &self.objective_texts(&recipe.objectives));
-        context.insert("sample", &self.sample(recipe)?);
-        context.insert("sheet_of_its_own", &sheet_of_its_own);
-        Ok(self.tera.render("practice.html", &context)?)
-    }
-
-    /// The sample, in the units of the course: without scripts there is no way to turn to others.
-    fn sample(&self, recipe: &problems::Recipe) -> Result<Sample, RenderError> {
-        let seed = Seed { text: SAMPLE.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-        let problem: Problem = draw(recipe, &seed, Setting { system: self.system(), mark: self.mark() })
-            .map_err(|error| RenderError::Draw { recipe: recipe.id.clone(), error: error.into() })?;
-        let (view, solution) = (problem.view(false), problem.solution());
-        Ok(Sample {
-            id: self.system().id(),
-            seed: SAMPLE,
-            statement_html: view.statement,
-            parts: plots_once(view.parts.into_iter().map(|part| in_mark(part, self.mark())).collect()),
-            start_html: solution.start,
-            working_html: solution.working,
-            answers: solution.answers,
-        })
-    }
-
-    fn objective_texts(&self, ids: &[String]) -> Vec<&str> {
-        let all = || self.course.lessons.iter().flat_map(|lesson| &lesson.objectives);
-        ids.iter()
-            .filter_map(|id| all().find(|objective| objective.id == *id))
-            .map(|found| found.text.as_str())
-            .collect()
-    }
-
     /// The calculator that a lesson sets up.
     pub(super) fn work_block(&self, work: &Work) -> Result<String, RenderError> {
         let given: Vec<_> = work.given.iter().map(|given| (given.name.to_owned(), given.text.clone())).collect();
@@ -155,7 +67,7 @@ impl Renderer<'_> {
     }
 
     /// A calculator for a relation, filled with what is given and with its result.
-    pub(super) fn calculator(
+    fn calculator(
         &self,
         relation: &'static Relation,
         given: &[(String, String)],
@@ -169,8 +81,8 @@ impl Renderer<'_> {
         self.work_form(relation, given, unit, [worked.shown, also], Some(form))
     }
 
-    /// A calculator for a relation with its usual values and nothing worked yet, beside its law and source.
-    pub(super) fn empty_calculator(&self, relation: &'static Relation) -> Result<String, RenderError> {
+    /// A calculator for a relation with its usual values and nothing worked yet, for a page that has its law and source beside it.
+    pub(crate) fn empty_calculator(&self, relation: &'static Relation) -> Result<String, RenderError> {
         self.work_form(relation, &[], unit_for(relation, relation.kind(), self.system()), Default::default(), None)
     }
 
@@ -203,7 +115,7 @@ impl Renderer<'_> {
         context.insert("output", &output);
         context.insert("also", &also);
         context.insert("numbers", &self.numbers(relation));
-        Ok(self.tera.render("work.html", &context)?)
+        self.template("work.html", &context)
     }
 
     fn also_shown(&self, also: &Also) -> String {
@@ -211,7 +123,7 @@ impl Renderer<'_> {
         also.shown.clone().or_else(choice).unwrap_or_default()
     }
 
-    /// The law of each form with a mark for each input, which the page puts the numbers in the place of.
+    /// The law of each form with a mark for each input, in whose place the page puts the number.
     fn numbers(&self, relation: &'static Relation) -> Vec<NumbersContext> {
         let numbers = |form: Option<System>| NumbersContext {
             form: form.map(System::id),
@@ -264,21 +176,6 @@ impl Renderer<'_> {
     }
 }
 
-/// The parts, with a plot that several of them are read off above the first alone.
-fn plots_once(mut parts: Vec<PartView>) -> Vec<PartView> {
-    let mut traces = Vec::new();
-    for part in &mut parts {
-        let FormView::Number { figure, .. } = &mut part.form else { continue };
-        let Some(rows) = figure.as_ref().map(|figure| figure.rows.clone()) else { continue };
-        if traces.contains(&rows) {
-            *figure = None;
-        } else {
-            traces.push(rows);
-        }
-    }
-    parts
-}
-
 fn choice_value(input: &Input, text: Option<&str>) -> String {
     match (text, &input.default) {
         (Some(text), _) => text.to_owned(),
@@ -304,32 +201,4 @@ fn default_value(default: &relief::Default, unit: Option<&units::Unit>) -> Strin
 fn split(text: &str) -> Option<(String, Option<&'static units::Unit>)> {
     let (value, style, unit) = problems::formula::literal(text)?;
     Some((value.text(style), unit))
-}
-
-/// A part whose figure has its numbers with the decimal mark of the course.
-pub(crate) fn in_mark(mut part: PartView, mark: Mark) -> PartView {
-    if let FormView::Number { figure: Some(figure), .. } = &mut part.form {
-        figure.svg = mark.print_in(std::mem::take(&mut figure.svg));
-    }
-    part
-}
-
-/// The menus of units by kind, for every kind that a relation takes or gives.
-pub(super) fn menus() -> serde_json::Value {
-    let inputs = relief::relations().flat_map(|relation| relation.inputs).filter_map(|input| match &input.form {
-        Form::Quantity(kind, _) => Some(*kind),
-        Form::Choice(_) => None,
-    });
-    let kinds = inputs.chain(relief::relations().map(Relation::kind));
-    let all: BTreeMap<_, _> = kinds.map(|kind| (kind.id(), menu(kind))).collect();
-    serde_json::json!(all)
-}
-
-fn menu(kind: Kind) -> Menu {
-    let usual = |system| usual_unit(kind, system).map(|unit| unit_text(unit, 2.0));
-    Menu {
-        units: units::for_kind(kind).map(|unit| unit_text(unit, 2.0)).collect(),
-        us: usual(System::Us),
-        si: usual(System::Si),
-    }
 }
