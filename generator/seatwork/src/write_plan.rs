@@ -1,4 +1,4 @@
-//! Files laid into a folder that may hold others: nothing that stands there is lost without a plain yes, and no symbolic
+//! Files written into a folder that may hold others: nothing that is there is lost without a plain yes, and no symbolic
 //! link leads out of the folder.
 
 use std::fs::{self, File, Metadata};
@@ -9,7 +9,7 @@ use pages::Words;
 
 use crate::status::{End, Status};
 
-/// A file to lay down.
+/// A file to write.
 #[derive(Debug)]
 pub(crate) struct Item {
     /// Its path below the folder, with `/`.
@@ -75,14 +75,19 @@ impl<'a> Plan<'a> {
     pub(crate) fn look(dir: &'a Path, items: &'a [Item], words: &Words) -> Result<Self, End> {
         let mut plan = Self { dir, new: Vec::new(), renewed: Vec::new(), replaced: Vec::new() };
         for item in items {
-            match look(dir, item).map_err(|error| failed("command.lay.unreadable", &place(dir, item), &error, words))? {
+            match look(dir, item)
+                .map_err(|error| failed("command.write_plan.unreadable", &place(dir, item), &error, words))?
+            {
                 Found::Nothing => plan.new.push(item),
                 Found::Same => {}
                 Found::Other { ours: true } => plan.renewed.push(item),
                 Found::Other { ours: false } => plan.replaced.push(item),
                 Found::Blocked(path) => {
                     let path = path.display().to_string();
-                    return Err(End::new(Status::Unreadable, words.fill("command.lay.blocked", &[("path", &path)])));
+                    return Err(End::new(
+                        Status::Unreadable,
+                        words.fill("command.write_plan.blocked", &[("path", &path)]),
+                    ));
                 }
             }
         }
@@ -115,20 +120,20 @@ impl<'a> Plan<'a> {
         let list = self.list(words);
         let asks = io::stdin().is_terminal() && io::stderr().is_terminal();
         if !asks {
-            return Err(End::new(Status::WrongUse, list + words.get("command.lay.say_yes")));
+            return Err(End::new(Status::WrongUse, list + words.get("command.write_plan.say_yes")));
         }
-        eprint!("{list}{} ", words.get("command.lay.ask"));
+        eprint!("{list}{} ", words.get("command.write_plan.ask"));
         let mut said = String::new();
         let read = io::stdin().lock().read_line(&mut said);
-        if read.is_ok() && said.trim().eq_ignore_ascii_case(words.get("command.lay.yes")) {
+        if read.is_ok() && said.trim().eq_ignore_ascii_case(words.get("command.write_plan.yes")) {
             return Ok(());
         }
-        Err(End::new(Status::WrongUse, words.get("command.lay.left")))
+        Err(End::new(Status::WrongUse, words.get("command.write_plan.left")))
     }
 
     fn list(&self, words: &Words) -> String {
-        let mut list = words.fill("command.lay.not_empty", &[("dir", &self.dir.display().to_string())]) + "\n";
-        for (key, items) in [("command.lay.replaced", &self.replaced), ("command.lay.new", &self.new)] {
+        let mut list = words.fill("command.write_plan.not_empty", &[("dir", &self.dir.display().to_string())]) + "\n";
+        for (key, items) in [("command.write_plan.replaced", &self.replaced), ("command.write_plan.new", &self.new)] {
             if !items.is_empty() {
                 list += &format!("{}\n", words.get(key));
                 list.extend(items.iter().map(|item| format!("  {}\n", item.path)));
@@ -142,11 +147,11 @@ impl<'a> Plan<'a> {
     /// # Errors
     /// One that cannot be written; those before it stand.
     pub(crate) fn write(&self, words: &Words) -> Result<(), End> {
-        let new = self.new.iter().map(|item| (item, lay_new(&place(self.dir, item), item)));
+        let new = self.new.iter().map(|item| (item, write_new(&place(self.dir, item), item)));
         let other = self.renewed.iter().chain(&self.replaced);
         let replaced = other.map(|item| (item, replace(&place(self.dir, item), item)));
         for (item, result) in new.chain(replaced) {
-            result.map_err(|error| failed("command.lay.unwritable", &place(self.dir, item), &error, words))?;
+            result.map_err(|error| failed("command.write_plan.unwritable", &place(self.dir, item), &error, words))?;
         }
         Ok(())
     }
@@ -182,7 +187,7 @@ fn look(dir: &Path, item: &Item) -> io::Result<Found> {
 }
 
 /// Writes where nothing stands; what has come there since is left alone.
-fn lay_new(path: &Path, item: &Item) -> io::Result<()> {
+fn write_new(path: &Path, item: &Item) -> io::Result<()> {
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;
     }

@@ -4,9 +4,9 @@ use std::path::Path;
 
 use pages::{Words, write_guide};
 
-use crate::faults;
-use crate::publish::write;
+use crate::fault_report;
 use crate::status::{End, Ended, Status};
+use crate::write_site::write_site;
 
 pub(crate) fn run(to: &Path, words: &Words) -> Ended {
     let unwritable = |error: std::io::Error| {
@@ -14,5 +14,5 @@ pub(crate) fn run(to: &Path, words: &Words) -> Ended {
     };
     let folder = tempfile::tempdir().map_err(unwritable)?;
     write_guide(folder.path()).map_err(unwritable)?;
-    write(&faults::read_course(folder.path(), words)?, to, words)
+    write_site(&fault_report::read_course(folder.path(), words)?, to, words)
 }

@@ -6,15 +6,17 @@ use course::{Course, Faults};
 use pages::Words;
 use watch::{Outcome, Port, Preview, Settings, StartError};
 
+use crate::fault_report;
 use crate::options::WatchOptions;
+use crate::out::say;
+use crate::proving::prove_course;
 use crate::status::{End, Ended, Status};
-use crate::{faults, proof};
 
 pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
     let folder = &options.course.course;
     if !folder.is_dir() {
         // The fault that every command has for it.
-        faults::read_course(folder, words)?;
+        fault_report::read_course(folder, words)?;
     }
     let preview = Preview::start(Settings {
         folder: folder.clone(),
@@ -24,9 +26,9 @@ pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
         tell: telling(folder.clone(), words.clone()),
     })
     .map_err(|error| End::new(Status::Unreadable, reason(&error, folder, words)))?;
-    crate::say!("{}", words.fill("watch.told.at", &[("address", &preview.address())]));
+    say!("{}", words.fill("watch.told.at", &[("address", &preview.address())]));
     preview.until_interrupted().map_err(|error| End::new(Status::Unreadable, error.to_string()))?;
-    crate::say!("{}", words.get("watch.told.ended"));
+    say!("{}", words.get("watch.told.ended"));
     Ok(Status::Done)
 }
 
@@ -34,7 +36,7 @@ pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
 fn checking(folder: PathBuf, words: Words) -> Box<watch::Check> {
     Box::new(move || -> Result<Course, Faults> {
         let course = course::read(&folder, &words)?;
-        proof::prove_course(&course, false, &words)?;
+        prove_course(&course, false, &words)?;
         Ok(course)
     })
 }
@@ -43,7 +45,7 @@ fn telling(folder: PathBuf, words: Words) -> Box<watch::Tell> {
     Box::new(move |outcome| match outcome {
         Outcome::Shown(course) => {
             let [lessons, recipes] = [course.lessons.len(), course.recipes.len()].map(|count| count.to_string());
-            crate::say!("{}", words.fill("watch.told.shown", &[("lessons", &lessons), ("recipes", &recipes)]));
+            say!("{}", words.fill("watch.told.shown", &[("lessons", &lessons), ("recipes", &recipes)]));
         }
         Outcome::Faults { faults, shown } => {
             let keys = if *shown {
@@ -51,7 +53,7 @@ fn telling(folder: PathBuf, words: Words) -> Box<watch::Tell> {
             } else {
                 ["watch.told.one_fault", "watch.told.faults"]
             };
-            let text = faults::text(&folder, faults, &words) + &faults::counted(keys, faults, &words);
+            let text = fault_report::text(&folder, faults, &words) + &fault_report::counted(keys, faults, &words);
             eprintln!("{text}");
         }
         Outcome::NotRendered(error) => {

@@ -8,6 +8,7 @@ use relief::Relation;
 use serde_json::json;
 
 use crate::options::WorkOptions;
+use crate::out::say;
 use crate::status::{End, Ended, Status};
 
 pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
@@ -23,15 +24,15 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
     let worked = work(id, &options.inputs, unit, system(options), Mark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
-        crate::say!("{}", as_json(&worked, words));
+        say!("{}", as_json(&worked, words));
     } else {
         print_values(&worked, words);
         if let Some(form) = form(&worked, words) {
-            crate::say!("  {form}");
+            say!("  {form}");
         }
-        crate::say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
-        crate::say!("  {}: {}", words.get("pages.source"), source(&worked, words));
-        crate::say!("  {}", words.get("pages.training_figures"));
+        say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
+        say!("  {}: {}", words.get("pages.source"), source(&worked, words));
+        say!("  {}", words.get("pages.training_figures"));
     }
     Ok(Status::Done)
 }
@@ -61,12 +62,12 @@ fn form(worked: &Worked, words: &Words) -> Option<String> {
 /// The result; two of them as a formula names them: `set_tolerance.low`.
 fn print_values(worked: &Worked, words: &Words) {
     let Some(also) = &worked.also else {
-        crate::say!("{} = {}", worked.relation, worked.shown);
+        say!("{} = {}", worked.relation, worked.shown);
         return;
     };
     let first = relief::find(worked.relation).map_or("", |relation| relation.outputs[0].name);
-    crate::say!("{}.{first} = {}", worked.relation, worked.shown);
-    crate::say!("{}.{} = {}", worked.relation, also.name, also_text(also, words));
+    say!("{}.{first} = {}", worked.relation, worked.shown);
+    say!("{}.{} = {}", worked.relation, also.name, also_text(also, words));
 }
 
 fn as_json(worked: &Worked, words: &Words) -> serde_json::Value {
@@ -115,18 +116,18 @@ fn explain(fault: &WorkFault, words: &Words) -> String {
 /// What a relation takes: each input with its meaning, its usual unit or its choices, and what is taken where it is left out.
 fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
     if options.json {
-        return crate::say!("{}", described(relation, words));
+        return say!("{}", described(relation, words));
     }
-    crate::say!("{}({})", relation.id, inputs(relation).join(", "));
-    crate::say!("  {}", words.get(&format!("relations.{}.purpose", relation.id)));
+    say!("{}({})", relation.id, inputs(relation).join(", "));
+    say!("  {}", words.get(&format!("relations.{}.purpose", relation.id)));
     for input in relation.inputs {
         let name = words.get(&format!("inputs.{}", input.name)).to_owned();
         let takes = takes(relation, input, system(options), words);
         let left_out = input.default.as_ref().map(|default| left_out(relation, default, system(options), words));
-        crate::say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
+        say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
     }
     let first = relation.inputs.first().map_or("", |input| input.name);
-    crate::say!("{}", words.fill("command.work.give", &[("relation", relation.id), ("input", first)]));
+    say!("{}", words.fill("command.work.give", &[("relation", relation.id), ("input", first)]));
 }
 
 /// The kind of an input with its usual unit, or its choices.
@@ -157,14 +158,14 @@ fn left_out(relation: &Relation, default: &relief::Default, system: System, word
 fn list(json: bool, words: &Words) {
     if json {
         let all: Vec<_> = relief::relations().map(|relation| described(relation, words)).collect();
-        crate::say!("{}", serde_json::Value::from(all));
+        say!("{}", serde_json::Value::from(all));
         return;
     }
     for family in relief::FAMILIES {
-        crate::say!("{}", words.get(&format!("families.{}", family.id)));
+        say!("{}", words.get(&format!("families.{}", family.id)));
         for relation in family.relations {
-            crate::say!("  {}({})", relation.id, inputs(relation).join(", "));
-            crate::say!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
+            say!("  {}({})", relation.id, inputs(relation).join(", "));
+            say!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
         }
     }
 }

@@ -23,7 +23,7 @@ const LONGEST_ENTRY: u64 = 1_000_000;
 /// The memory of `proof`.
 pub(crate) struct Cache {
     folder: Option<PathBuf>,
-    afresh: bool,
+    force: bool,
     written: AtomicBool,
 }
 
@@ -43,14 +43,14 @@ pub(crate) fn key(compiled: &str, effort: Effort) -> String {
 }
 
 impl Cache {
-    /// The user's own; entries are not read where everything is to be proven afresh.
-    pub(crate) fn new(afresh: bool) -> Self {
-        Self { folder: caches::folder("proof"), afresh, written: AtomicBool::new(false) }
+    /// The user's own; entries are not read where all is to be proven again.
+    pub(crate) fn new(force: bool) -> Self {
+        Self { folder: caches::folder("proof"), force, written: AtomicBool::new(false) }
     }
 
     /// What is remembered under a key of a recipe.
     pub(crate) fn get(&self, key: &str, recipe: &str) -> Option<Report> {
-        if self.afresh {
+        if self.force {
             return None;
         }
         let path = self.path(key)?;

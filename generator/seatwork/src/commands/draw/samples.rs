@@ -9,9 +9,10 @@ use pages::{SAMPLES_MARK, Words, samples};
 use problems::Recipe;
 
 use crate::options::DrawOptions;
+use crate::out::say;
 use crate::status::{End, Ended, Status};
 
-pub(crate) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOptions, words: &Words) -> Ended {
+pub(super) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOptions, words: &Words) -> Ended {
     let to = options.to.clone().unwrap_or_else(|| PathBuf::from(format!("samples-{}.html", recipe.id)));
     let file = to.display().to_string();
     let unwritable = |error: std::io::Error| {
@@ -25,7 +26,7 @@ pub(crate) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOp
     let html =
         samples(course, recipe, words, system, count).map_err(|error| End::new(Status::Faults, error.to_string()))?;
     fs::write(&to, html).map_err(unwritable)?;
-    crate::say!("{}", words.fill("command.samples.written", &[("file", &file), ("count", &count.to_string())]));
+    say!("{}", words.fill("command.samples.written", &[("file", &file), ("count", &count.to_string())]));
     Ok(Status::Done)
 }
 

@@ -1,10 +1,10 @@
 //! The course that `start` writes, embedded as it stands in `theme/start`.
 
-use crate::lay::Item;
+use crate::write_plan::Item;
 
 macro_rules! files {
     ($($path:literal),* $(,)?) => {
-        &[$(($path, include_str!(concat!("../../../../theme/start/", $path)))),*]
+        &[$(($path, include_str!(concat!("../../../../../theme/start/", $path)))),*]
     };
 }
 

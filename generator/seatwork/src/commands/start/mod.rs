@@ -7,20 +7,21 @@ use std::path::{Path, PathBuf};
 
 use pages::Words;
 
-use crate::lay::{Plan, Right};
 use crate::options::StartOptions;
-use crate::schema;
+use crate::out::say;
+use crate::schema_files::{FOLDER, schema_files};
 use crate::status::{Ended, Status};
+use crate::write_plan::{Plan, Right};
 
 /// How many samples the page of them has.
 const SAMPLES: &str = "6";
 
 pub(crate) fn run(options: &StartOptions, words: &Words) -> Ended {
     let dir = &options.dir;
-    let items: Vec<_> = course::items().chain(schema::items()).collect();
+    let items: Vec<_> = course::items().chain(schema_files(&format!("{FOLDER}/"))).collect();
     let plan = Plan::look(dir, &items, words)?;
     if plan.is_empty() {
-        crate::say!("{}", words.fill("command.start.nothing", &[("dir", &dir.display().to_string())]));
+        say!("{}", words.fill("command.start.nothing", &[("dir", &dir.display().to_string())]));
     } else {
         if !is_empty(dir) {
             plan.agree(Right::of(options.yes), words)?;
@@ -28,7 +29,7 @@ pub(crate) fn run(options: &StartOptions, words: &Words) -> Ended {
         plan.write(words)?;
         let count = plan.len().to_string();
         let values = [("count", count.as_str()), ("dir", &dir.display().to_string())];
-        crate::say!("{}", words.fill("command.start.written", &values));
+        say!("{}", words.fill("command.start.written", &values));
     }
     tell_next(dir, words);
     Ok(Status::Done)
@@ -44,12 +45,12 @@ fn tell_next(dir: &Path, words: &Words) {
     let site = site_of(dir);
     let [course, to] = [dir, &site].map(typed);
     let values = [("course", course.as_str()), ("site", &to), ("recipe", course::SAMPLED), ("count", SAMPLES)];
-    crate::say!("{}", words.get("command.start.next"));
+    say!("{}", words.get("command.start.next"));
     for key in ["command.start.proof", "command.start.publish", "command.start.draw"] {
-        crate::say!("  {}", words.fill(key, &values));
+        say!("  {}", words.fill(key, &values));
     }
     let opens = site.join("index.html").display().to_string();
-    crate::say!("{}", words.fill("command.start.then", &[("opens", &opens), ("dir", &dir.display().to_string())]));
+    say!("{}", words.fill("command.start.then", &[("opens", &opens), ("dir", &dir.display().to_string())]));
 }
 
 /// A folder for the site beside that of the course: within it, the site would be taken for a part of the course.
