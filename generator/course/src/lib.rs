@@ -17,6 +17,7 @@
 //! }
 //! ```
 
+pub mod addresses;
 mod assemble;
 mod check;
 mod course;

@@ -20,7 +20,7 @@ use crate::following::{Unread, without_what_follows};
 use crate::front::Front;
 use crate::habits;
 use crate::lexicon::ThemeLexicon;
-use crate::markdown::{self, Entry, Math, Mode, Page, ROOT, SIGNALS, Shelf, Terms, Text, Whole};
+use crate::markdown::{self, Entry, Math, Mode, Page, SIGNALS, Shelf, Terms, Text, Whole};
 use crate::quantities::Finder;
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::scenario::{self, Scenario};
@@ -380,7 +380,7 @@ impl Folder<'_> {
         Shelf {
             language: self.language.to_owned(),
             decimal_mark: decimal_sign(raw),
-            terms: Terms::new(&entries, self.language, ROOT),
+            terms: Terms::new(&entries, self.language),
             lessons: self.lessons.iter().map(|read| read.id.clone()).collect(),
             recipes: self.recipes.iter().map(|read| read.id.clone()).collect(),
             images: self.images.iter().map(|found| (found.file.clone(), imagesize::size(&found.path).ok())).collect(),

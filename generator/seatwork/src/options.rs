@@ -132,7 +132,7 @@ pub(crate) struct PublishOptions {
     #[arg(long, value_name = "DIR", default_value = "site")]
     pub(crate) to: PathBuf,
     #[command(flatten)]
-    pub(crate) afresh: AfreshOption,
+    pub(crate) force: ForceOption,
 }
 
 #[derive(Debug, Args)]
@@ -145,11 +145,14 @@ pub(crate) struct WatchOptions {
 }
 
 #[derive(Debug, Args)]
-pub(crate) struct AfreshOption {
+pub(crate) struct ForceOption {
     /// Do everything anew, even what has not changed since it was proven or published
-    #[arg(long)]
-    pub(crate) afresh: bool,
+    #[arg(long = "afresh")]
+    pub(crate) force: bool,
 }
+
+/// With how many seeds `proof` draws each recipe, where nothing else is said.
+pub(crate) const SEEDS: u64 = 2000;
 
 /// A number of a problem has up to 18 digits.
 const FIRST_SEED_AT_MOST: u64 = 999_999_999_000_000_000;
@@ -162,7 +165,7 @@ pub(crate) struct ProofOptions {
     #[command(flatten)]
     pub(crate) course: CourseOption,
     /// How many seeds to draw each recipe with, in each system of units
-    #[arg(long, value_name = "N", default_value_t = crate::proof::SEEDS, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
+    #[arg(long, value_name = "N", default_value_t = SEEDS, value_parser = clap::value_parser!(u64).range(1..=10_000_000))]
     pub(crate) seeds: u64,
     /// The first seed: another one looks at draws that nobody has looked at
     #[arg(long, value_name = "SEED", default_value_t = 1, value_parser = clap::value_parser!(u64).range(1..=FIRST_SEED_AT_MOST))]
@@ -171,7 +174,7 @@ pub(crate) struct ProofOptions {
     #[arg(long)]
     pub(crate) json: bool,
     #[command(flatten)]
-    pub(crate) afresh: AfreshOption,
+    pub(crate) force: ForceOption,
 }
 
 #[derive(Debug, Args)]

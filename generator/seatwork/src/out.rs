@@ -3,7 +3,7 @@
 use std::fmt::Arguments;
 use std::io::{ErrorKind, Write};
 
-/// Prints a line. Use it as [`say!`](crate::say).
+/// Prints a line. Use it as [`say!`](say).
 pub(crate) fn line(text: Arguments) {
     match writeln!(std::io::stdout(), "{text}") {
         Err(error) if error.kind() == ErrorKind::BrokenPipe => std::process::exit(0),
@@ -17,9 +17,10 @@ pub(crate) fn line(text: Arguments) {
 }
 
 /// Prints a line to the standard output.
-#[macro_export]
 macro_rules! say {
     ($($text:tt)*) => {
         $crate::out::line(format_args!($($text)*))
     };
 }
+
+pub(crate) use say;

@@ -4,7 +4,7 @@ use pages::Words;
 use serde::Serialize;
 use tera::{Context, Tera, TeraResult};
 
-use crate::faults::ShownFault;
+use crate::fault_view::ShownFault;
 use crate::outline::Outline;
 use crate::state::{State, Trouble};
 
@@ -79,7 +79,7 @@ impl Frame {
             faults,
             not_rendered,
             still: (state.trouble != Trouble::None).then(|| self.still(state)),
-            outline: state.site.as_ref().map(|site| Outline::new(&site.course, &self.words)),
+            outline: state.site.as_ref().map(|site| Outline::new(site.course(), &self.words)),
         };
         self.tera.render("preview.html", &Context::from_serialize(&context)?)
     }

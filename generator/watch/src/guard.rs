@@ -12,7 +12,7 @@ use axum::http::{HeaderMap, HeaderValue, Method, StatusCode};
 use axum::middleware::Next;
 use axum::response::{IntoResponse, Response};
 
-use crate::server::Shared;
+use crate::shared::Shared;
 
 const EVERY_ANSWER: [(HeaderName, &str); 4] = [
     (CACHE_CONTROL, "no-store"),

@@ -3,7 +3,7 @@
 use std::io::{self, ErrorKind};
 use std::net::{Ipv4Addr, SocketAddr, TcpListener};
 
-use crate::StartError;
+use crate::error::StartError;
 
 /// The port that is taken where none is asked for, so that an open window finds the next preview too.
 pub(crate) const FIRST_PORT: u16 = 7328;

@@ -1,15 +1,14 @@
 //! From the folder to what is shown: read, check, render.
 
 use std::path::PathBuf;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
-use axum::body::Bytes;
-use course::Course;
-use pages::{RenderError, Words};
+use pages::{LazySite, Words};
 
-use crate::server::Shared;
-use crate::state::{Files, Site, State, Trouble};
-use crate::{Check, Outcome, Settings, Tell, faults};
+use crate::fault_view;
+use crate::settings::{Check, Outcome, Settings, Tell};
+use crate::shared::Shared;
+use crate::state::{State, Trouble};
 
 /// What makes each state from the one before.
 pub(crate) struct Maker {
@@ -32,12 +31,12 @@ impl Maker {
     pub(crate) fn make(&mut self) {
         let old = self.shared.state();
         match (self.check)() {
-            Ok(course) => match render(&course, &self.words) {
-                Ok(files) => {
-                    let next = old.with_site(Site { files, course });
+            Ok(course) => match LazySite::new(course, self.words.clone()) {
+                Ok(site) => {
+                    let next = old.with_site(site);
                     let shown = next.site.clone();
                     if let (true, Some(site)) = (self.take(&old, next), shown) {
-                        (self.tell)(&Outcome::Shown(&site.course));
+                        (self.tell)(&Outcome::Shown(site.course()));
                     }
                 }
                 Err(error) => {
@@ -47,7 +46,7 @@ impl Maker {
                 }
             },
             Err(faults) => {
-                let trouble = Trouble::Faults(faults::shown(&self.folder, &faults, &self.words));
+                let trouble = Trouble::Faults(fault_view::shown(&self.folder, &faults, &self.words));
                 if self.take(&old, old.with_trouble(trouble)) {
                     (self.tell)(&Outcome::Faults { faults: &faults, shown: old.site.is_some() });
                 }
@@ -62,15 +61,4 @@ impl Maker {
         self.shared.show(next);
         news
     }
-}
-
-/// Renders every page of a course into memory.
-fn render(course: &Course, words: &Words) -> Result<Files, RenderError> {
-    let files = Mutex::new(Files::new());
-    pages::render::<RenderError>(course, words, &|name, bytes| {
-        let bytes = Bytes::copy_from_slice(bytes);
-        files.lock().unwrap_or_else(PoisonError::into_inner).insert(name.to_owned(), bytes);
-        Ok(())
-    })?;
-    Ok(files.into_inner().unwrap_or_else(PoisonError::into_inner))
 }

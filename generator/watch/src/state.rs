@@ -1,21 +1,10 @@
 //! What the preview shows at a moment.
 
-use std::collections::BTreeMap;
 use std::sync::Arc;
 
-use axum::body::Bytes;
-use course::Course;
+use pages::LazySite;
 
-use crate::faults::ShownFault;
-
-/// The rendered files, by their place in the site. They are all that can be asked for.
-pub(crate) type Files = BTreeMap<String, Bytes>;
-
-/// A rendered site, with the course that it was made from.
-pub(crate) struct Site {
-    pub(crate) files: Files,
-    pub(crate) course: Course,
-}
+use crate::fault_view::ShownFault;
 
 /// What is wrong just now.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -32,7 +21,7 @@ pub(crate) enum Trouble {
 /// What is shown: the last good site, and what keeps it from being the course as it is now.
 #[derive(Clone, Default)]
 pub(crate) struct State {
-    pub(crate) site: Option<Arc<Site>>,
+    pub(crate) site: Option<Arc<LazySite>>,
     pub(crate) trouble: Trouble,
     /// How often the site has changed.
     pub(crate) sites: u64,
@@ -41,15 +30,10 @@ pub(crate) struct State {
 }
 
 impl State {
-    /// The same with another site, or with the same one where its files are the same; nothing is wrong then.
-    pub(crate) fn with_site(&self, site: Site) -> Self {
-        let mut next = self.with_trouble(Trouble::None);
-        if self.site.as_ref().is_none_or(|shown| shown.files != site.files) {
-            next.site = Some(Arc::new(site));
-            next.sites = self.sites + 1;
-            next.changes = self.changes + 1;
-        }
-        next
+    /// The same with another site; nothing is wrong then.
+    pub(crate) fn with_site(&self, site: LazySite) -> Self {
+        let site = Some(Arc::new(site));
+        Self { site, trouble: Trouble::None, sites: self.sites + 1, changes: self.changes + 1 }
     }
 
     /// The same site with something else wrong.

@@ -8,7 +8,8 @@ use pulldown_cmark::{Event, Tag, TagEnd};
 
 use super::run::Run;
 use super::writer::Writer;
-use super::{Events, Mode, ROOT, filled, unsourced};
+use super::{Events, Mode, filled, unsourced};
+use crate::addresses::ROOT;
 use crate::files::is_portable;
 use problems::template::escape;
 

@@ -6,7 +6,8 @@ use faults::Code;
 use pulldown_cmark::{LinkType, Tag};
 
 use super::writer::Writer;
-use super::{AnchorUse, Mode, ROOT};
+use super::{AnchorUse, Mode};
+use crate::addresses;
 use crate::fault::Fault;
 use problems::template::escape;
 
@@ -39,6 +40,11 @@ impl<'a> Writer<'_, 'a> {
         found.map_or(range.clone(), |at| range.start + at..range.start + at + address.len())
     }
 
+    /// The address of a page of the site, as a text links to it.
+    fn href(&self, page: &str) -> String {
+        addresses::from_page(&self.shelf.language, page)
+    }
+
     fn write_link(&mut self, href: &str, title: &str) {
         let title = if title.is_empty() { String::new() } else { format!(" title=\"{}\"", escape(title)) };
         self.inline(&format!("<a href=\"{}\"{title}>", escape(href)));
@@ -65,15 +71,15 @@ impl<'a> Writer<'_, 'a> {
             self.note_anchor(Some(id), anchor, place);
         }
         let anchor = anchor.map_or_else(String::new, |anchor| format!("#{anchor}"));
-        self.write_link(&format!("{ROOT}{}/lessons/{id}.html{anchor}", shelf.language), title);
+        self.write_link(&(self.href(&addresses::lesson(id)) + &anchor), title);
     }
 
     fn relation_link(&mut self, id: &str, title: &str, place: &Range<usize>) {
         let family = relief::FAMILIES.iter().find(|family| family.relations.iter().any(|relation| relation.id == id));
         match family {
             Some(family) => {
-                let href = format!("{ROOT}{}/relations/{}.html#{id}", self.shelf.language, family.id);
-                self.write_link(&href, title);
+                let page = self.href(&addresses::relations(family.id));
+                self.write_link(&format!("{page}#{id}"), title);
             }
             None => self.unknown(Code::RelationUnknown, id, place, relief::relations().map(|relation| relation.id)),
         }
@@ -81,7 +87,7 @@ impl<'a> Writer<'_, 'a> {
 
     /// Leads to one table, or to the sheet of a family of tables.
     fn table_link(&mut self, id: &str, title: &str, place: &Range<usize>) {
-        let sheet = |family: &str| format!("{ROOT}{}/tables/{family}.html", self.shelf.language);
+        let sheet = |family: &str| self.href(&addresses::tables(family));
         let found = relief::TABLES.iter().find_map(|family| match family.id == id {
             true => Some(sheet(family.id)),
             false => family.tables.iter().any(|table| table.id == id).then(|| format!("{}#{id}", sheet(family.id))),

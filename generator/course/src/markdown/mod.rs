@@ -42,9 +42,6 @@ use problems::display::Mark;
 use problems::template::Template;
 use writer::Writer;
 
-/// From every page with text to the top of the site: lessons, terms and relations all stand two folders deep.
-pub(crate) const ROOT: &str = "../../";
-
 /// Characters that mark holes between the parts of a recipe's HTML. Files that hold them are refused.
 pub(crate) const MARKS: [char; 2] = ['\u{e000}', '\u{e001}'];
 

@@ -1,6 +1,7 @@
 //! The terms of a course as texts find them: one pass over a run of text for all wordings at once.
 
 use super::beginnings::Beginnings;
+use crate::addresses;
 use aho_corasick::{AhoCorasick, AhoCorasickKind, Anchored, Input, MatchKind, StartKind};
 use problems::template::escape;
 
@@ -23,12 +24,12 @@ pub(crate) struct Terms {
 }
 
 impl Terms {
-    /// Terms of a language, with links from pages at `root`.
-    pub(crate) fn new(entries: &[Entry], language: &str, root: &str) -> Self {
+    /// Terms of a language, with the links that texts have to them.
+    pub(crate) fn new(entries: &[Entry], language: &str) -> Self {
+        let list = addresses::from_page(language, addresses::TERMS);
         let link = |entry: &Entry| {
             let (id, definition) = (&entry.id, escape(&entry.definition));
-            let href = format!("{root}{language}/terms/index.html#{id}");
-            (id.clone(), format!("<a class=\"term\" href=\"{href}\" data-definition=\"{definition}\">"))
+            (id.clone(), format!("<a class=\"term\" href=\"{list}#{id}\" data-definition=\"{definition}\">"))
         };
         let patterns: Vec<_> = entries
             .iter()
@@ -129,7 +130,6 @@ mod tests {
         Terms::new(
             &[entry("seat", &["seat", "nozzle seat"]), entry("lift", &["lift"]), entry("full_lift", &["full lift"])],
             "en",
-            "../../",
         )
     }
 
@@ -152,6 +152,6 @@ mod tests {
 
     #[test]
     fn no_terms_find_nothing() {
-        assert_eq!(Terms::new(&[], "en", "").mentions("seat").count(), 0);
+        assert_eq!(Terms::new(&[], "en").mentions("seat").count(), 0);
     }
 }

@@ -18,7 +18,7 @@ fn shelf() -> Shelf<'static> {
     Shelf {
         language: "en".to_owned(),
         decimal_mark: '.',
-        terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en", ROOT),
+        terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en"),
         lessons: names(&["parts", "lift"]),
         recipes: names(&["seat_force"]),
         images: [("en/images/cap.png".to_owned(), Some(ImageSize { width: 40, height: 30 }))].into(),

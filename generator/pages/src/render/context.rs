@@ -1,4 +1,4 @@
-//! What templates are given.
+//! What every template is given.
 
 use course::Course;
 use serde::Serialize;
@@ -36,15 +36,29 @@ pub(super) struct Page {
     pub(super) dir: &'static str,
     pub(super) title: String,
     pub(super) kind: &'static str,
-    /// The way from the page to the top of the site: empty, or `../` as often as it takes.
+    /// The path from the page to the top of the site: empty, or `../` as often as it takes.
     pub(super) root: &'static str,
+    /// The scripts that it loads, in order.
     pub(super) scripts: Vec<String>,
     pub(super) sheet: Sheet,
-    /// Whether the page has a calculation, a limit or an adjustment, and so says in its title block what its figures are for.
+    /// Whether the page has a calculation, a limit or an adjustment, so that its title block says what its figures are for.
     pub(super) training_figures: bool,
 }
 
-/// The place of a page in the set.
+impl Page {
+    /// Loads more scripts, by their names.
+    pub(super) fn load(&mut self, names: &[&str]) {
+        let root = self.root;
+        self.scripts.extend(names.iter().map(|name| format!("{root}scripts/{name}")));
+    }
+
+    /// Loads the script that holds a recipe.
+    pub(super) fn load_recipe(&mut self, id: &str) {
+        self.scripts.push(format!("{}recipes/{id}.js", self.root));
+    }
+}
+
+/// The place of a page in the set of sheets.
 #[derive(Debug, Serialize)]
 pub(super) struct Sheet {
     /// A sheet within a sheet has the numbers of both: `5-2`.
@@ -54,7 +68,7 @@ pub(super) struct Sheet {
     pub(super) next: Option<Link>,
 }
 
-/// A way to another sheet.
+/// A link to another sheet.
 #[derive(Clone, Debug, Serialize)]
 pub(super) struct Link {
     pub(super) title: String,
@@ -62,18 +76,7 @@ pub(super) struct Link {
     pub(super) number: String,
 }
 
-/// A sheet by its address from the top of the site.
-#[derive(Debug)]
-pub(super) struct SheetLink(pub(super) Link);
-
-impl SheetLink {
-    /// The same, with the address from a page at `root`.
-    pub(super) fn seen_from(&self, root: &str) -> Link {
-        Link { href: format!("{root}{}", self.0.href), ..self.0.clone() }
-    }
-}
-
-/// One of the ways into the course.
+/// An entry of the navigation.
 #[derive(Debug, Serialize)]
 pub(super) struct Nav {
     pub(super) title: String,

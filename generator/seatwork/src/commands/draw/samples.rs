@@ -1,0 +1,46 @@
+//! `draw --samples`: a page of samples for the instructor who writes a recipe.
+
+use std::fs::{self, File};
+use std::io::{ErrorKind, Read};
+use std::path::{Path, PathBuf};
+
+use course::Course;
+use pages::{SAMPLES_MARK, Words, samples};
+use problems::Recipe;
+
+use crate::options::DrawOptions;
+use crate::out::say;
+use crate::status::{End, Ended, Status};
+
+pub(super) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOptions, words: &Words) -> Ended {
+    let to = options.to.clone().unwrap_or_else(|| PathBuf::from(format!("samples-{}.html", recipe.id)));
+    let file = to.display().to_string();
+    let unwritable = |error: std::io::Error| {
+        let values = [("file", file.as_str()), ("error", &error.to_string())];
+        End::new(Status::Unreadable, words.fill("command.samples.unwritable", &values))
+    };
+    if !is_free(&to).map_err(unwritable)? {
+        return Err(End::new(Status::Unreadable, words.fill("command.samples.not_ours", &[("file", &file)])));
+    }
+    let system = options.units.map_or(course.units, Into::into);
+    let html =
+        samples(course, recipe, words, system, count).map_err(|error| End::new(Status::Faults, error.to_string()))?;
+    fs::write(&to, html).map_err(unwritable)?;
+    say!("{}", words.fill("command.samples.written", &[("file", &file), ("count", &count.to_string())]));
+    Ok(Status::Done)
+}
+
+/// Whether nothing is there, or an earlier page of samples.
+fn is_free(path: &Path) -> std::io::Result<bool> {
+    let mut file = match File::open(path) {
+        Ok(file) => file,
+        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(true),
+        Err(error) => return Err(error),
+    };
+    let mut start = vec![0; SAMPLES_MARK.len()];
+    match file.read_exact(&mut start) {
+        Ok(()) => Ok(start == SAMPLES_MARK.as_bytes()),
+        Err(error) if error.kind() == ErrorKind::UnexpectedEof => Ok(false),
+        Err(error) => Err(error),
+    }
+}

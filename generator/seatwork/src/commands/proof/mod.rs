@@ -1,0 +1,77 @@
+//! `proof`: checks everything, writes nothing but its own memory of what it proved.
+
+mod text;
+
+use std::collections::BTreeMap;
+
+use course::{Course, Coverage, Faults, RecipeFile};
+use pages::Words;
+use problems::proof::{Effort, Report};
+use serde_json::{Value, json};
+
+use crate::fault_report;
+use crate::find_recipe::find_recipe;
+use crate::options::ProofOptions;
+use crate::out::say;
+use crate::proving::{Cache, Proving, prove_all};
+use crate::status::{End, Ended, Status};
+
+pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
+    let dir = &options.course.course;
+    let course = fault_report::read_course(dir, words)?;
+    let files = chosen(&course, &options.recipes, words)?;
+    let efforts = [Effort::full(options.seeds).starting_at(options.from)];
+    let proven = prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(options.force.force) }, words)
+        .map_err(|found| fault_report::end(dir, &found, words))?;
+    let look = Look::at(&course, options);
+    if options.json {
+        let recipes: Value = proven.iter().map(as_json).collect();
+        let warnings = fault_report::as_json(look.warnings, words);
+        say!("{}", json!({ "recipes": recipes, "unshown": look.unshown, "warnings": warnings }));
+    } else {
+        say!("{}", text::reports(&proven, &look.unshown, words));
+        fault_report::warn(dir, look.warnings, words);
+    }
+    Ok(Status::Done)
+}
+
+/// What proof tells of a course beside its recipes. Who names recipes asks about these alone.
+struct Look<'c> {
+    warnings: &'c Faults,
+    /// Recipes that no lesson shows.
+    unshown: Vec<&'c str>,
+}
+
+impl<'c> Look<'c> {
+    fn at(course: &'c Course, options: &ProofOptions) -> Self {
+        const NONE: &Faults = &Faults { list: Vec::new(), sources: BTreeMap::new(), unreadable: false };
+        if !options.recipes.is_empty() {
+            return Self { warnings: NONE, unshown: Vec::new() };
+        }
+        let coverage = Coverage::of(course);
+        let ids = course.recipes.iter().map(|file| file.recipe.id.as_str());
+        Self { warnings: &course.warnings, unshown: ids.filter(|id| coverage.showing(id).is_empty()).collect() }
+    }
+}
+
+/// The recipes named, in their order; all where none is named.
+fn chosen<'c>(course: &'c Course, names: &[String], words: &Words) -> Result<Vec<&'c RecipeFile>, End> {
+    if names.is_empty() {
+        return Ok(course.recipes.iter().collect());
+    }
+    names.iter().map(|name| find_recipe(course, name, words)).collect()
+}
+
+/// A report as data, with what its author should look at.
+fn as_json(report: &Report) -> Value {
+    let mut json = serde_json::to_value(report).unwrap_or_default();
+    for (system, found) in json["systems"].as_array_mut().into_iter().flatten().zip(&report.systems) {
+        let point = |point: &problems::proof::Point| {
+            let values: serde_json::Map<_, _> =
+                point.values.iter().map(|(name, value)| ((*name).to_owned(), value.as_str().into())).collect();
+            json!({ "code": point.code, "values": values })
+        };
+        system["points"] = found.points().iter().map(point).collect();
+    }
+    json
+}

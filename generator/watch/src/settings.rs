@@ -1,0 +1,44 @@
+//! What a preview is started with, and what it tells.
+
+use std::path::PathBuf;
+
+use course::{Course, Faults};
+use pages::{RenderError, Words};
+
+use crate::listen::Port;
+
+/// Reads, checks and proves the course.
+pub type Check = dyn Fn() -> Result<Course, Faults> + Send;
+
+/// Is told how it went, whenever that has changed.
+pub type Tell = dyn Fn(&Outcome) + Send;
+
+/// What to serve, and how.
+pub struct Settings {
+    /// The folder of the course, as it is to be named where faults are told.
+    pub folder: PathBuf,
+    /// The words of the pages and of the frame.
+    pub words: Words,
+    /// Where to listen.
+    pub port: Port,
+    /// How the course is read.
+    pub check: Box<Check>,
+    /// Who is told.
+    pub tell: Box<Tell>,
+}
+
+/// How it went.
+#[derive(Debug)]
+pub enum Outcome<'o> {
+    /// The site shows the course as it is now.
+    Shown(&'o Course),
+    /// The course has faults.
+    Faults {
+        /// They.
+        faults: &'o Faults,
+        /// Whether an earlier site is still shown.
+        shown: bool,
+    },
+    /// A page could not be rendered.
+    NotRendered(&'o RenderError),
+}
