@@ -39,28 +39,29 @@ pub(super) fn as_asked(problem: &Problem, number: &NumberAsk, quantity: Quantity
 fn size(problem: &Problem, number: &NumberAsk, right: Quantity) -> Result<(), Found> {
     let system = problem.setting.system;
     let value = as_asked(problem, number, right);
-    let shown = || ("found", relief::shown(value, 4, Rounding::Nearest));
-    let unit = number.unit.of(system).0.map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
+    let asked = number.unit.of(system).0;
+    let shown = || relief::shown(value, 4, Rounding::Nearest);
+    let in_unit = || asked.map_or_else(shown, |unit| format!("{} {}", shown(), unit_text(unit, value)));
     if !is_possible(right) {
-        return Err(found(Code::ProofImpossible, [("found", shown().1 + &unit)]));
+        return Err(found(Code::ProofImpossible, [("found", in_unit())]));
     }
     let Some(stated) = number.believable.as_ref().map(|range| range.of(system)) else {
         let usual = BELIEVABLE.contains(&value.abs());
-        return if usual { Ok(()) } else { Err(found(Code::ProofUnbelievable, [shown()])) };
+        return if usual { Ok(()) } else { Err(found(Code::ProofUnbelievable, [("found", shown())])) };
     };
     let (low, high) = (stated.low.to_f64(), stated.high.to_f64());
-    let [low_text, high_text] = stated.texts(number.unit.of(system).0, problem.setting.mark);
-    let ends = [("low", low_text), ("high", high_text)];
+    let texts = || stated.texts(asked, problem.setting.mark);
     if width(low, high, value) > WIDEST * (1.0 + 1e-9) {
-        return Err(found(Code::ProofBelievableWide, ends));
+        let [low, high] = texts();
+        return Err(found(Code::ProofBelievableWide, [("low", low), ("high", high)]));
     }
     // The last bits of a conversion never decide.
     let near = slack(low).max(slack(high));
     if (low - near..=high + near).contains(&value) {
         return Ok(());
     }
-    let [low, high] = ends;
-    Err(found(Code::ProofNotBelievable, [("found", shown().1 + &unit), low, high]))
+    let [low, high] = texts();
+    Err(found(Code::ProofNotBelievable, [("found", in_unit()), ("low", low), ("high", high)]))
 }
 
 /// Whether there can be such a thing: no pressure lies below a vacuum, and no temperature below the absolute zero.
