@@ -1,98 +1,141 @@
-//! What a large course takes: the time of ten thousand lessons beside that of a thousand, the most memory that either
-//! holds, and the time to publish again what has not changed.
+//! What publishing takes beside cmark, a program that turns Markdown into HTML and does nothing else, on the same text:
+//! the course's own lessons a hundred times over, of which one was changed. Then a thousand times over, for how time and
+//! memory grow; and the course itself with everything proven afresh.
 //!
 //! By hand, with the command built for release: `cargo build --release -p seatwork`, then
-//! `cargo bench -p seatwork-tests --bench large`. Each publish is a run of the command of its own, with a memory of its
-//! own, so that nothing is left over from the one before; what is told is the median of three.
+//! `cargo bench -p seatwork-tests --bench large`, with another number of rounds behind `--` where five are not wanted.
+//! Everything is done in memory where there is a folder for that. All that is compared runs in turn, each as a program of
+//! its own, and what is told are ratios of medians. Beside the time that passed stands the time of all processors
+//! together, which says more on a machine that does other work too.
 
-#[path = "publish/course.rs"]
-mod course;
+#[path = "large/lessons.rs"]
+mod lessons;
+#[path = "large/runs.rs"]
+mod runs;
 
-use std::fs;
-use std::path::Path;
-use std::process::{Child, Stdio};
-use std::thread;
-use std::time::{Duration, Instant};
+use std::path::{Path, PathBuf};
+use std::process::Command;
 
-use course::Kind;
-use seatwork_tests::Scratch;
+use lessons::Lessons;
+use runs::{Medians, Run};
+use seatwork_tests::{Scratch, command, top};
 
-const ROUNDS: usize = 3;
-/// At most so many times as long for ten times as much.
+/// A folder in memory, where the system has one.
+const IN_MEMORY: &str = "/dev/shm";
+
+/// The lessons of the course, a hundred times over.
+const MANY: usize = 100;
+/// A lesson was changed, and the proof is remembered: at most so many times as long as cmark.
+const CHANGED: f64 = 3.0;
+/// The course itself, proven afresh: at most so many times as long as cmark takes for it a hundred times over.
+const AFRESH: f64 = 1.5;
+/// At most so many times as long for ten times as many lessons.
 const LONGER: f64 = 11.0;
-/// The most memory, in megabytes.
+/// The most memory (megabytes).
 const MEMORY: f64 = 1000.0;
-/// What has not changed takes at most this share of the first time.
+/// What has not changed takes at most this share of the time of what has.
 const AGAIN: f64 = 0.5;
 
 fn main() {
-    let [small, large] = [course::LESSONS, 10 * course::LESSONS].map(measure);
-    let ratio = large.first / small.first;
-    println!("ten times as many lessons: {ratio:.1} times as long, at most {LONGER}: {}", held(ratio <= LONGER));
+    let rounds = std::env::args().find_map(|argument| argument.parse().ok()).unwrap_or(5);
+    let folder = Path::new(IN_MEMORY);
+    let folder = if folder.is_dir() { folder.to_owned() } else { std::env::temp_dir() };
+    println!("in {}, {rounds} rounds in turn; medians", folder.display());
+    let many = beside_cmark(&folder, rounds);
+    let most = Publishing::new(&folder, 10 * MANY).changed(rounds.min(3));
+    println!("{} lessons: {most}", 10 * MANY * lessons::COURSE);
+    held("memory", most.memory, MEMORY, "MB");
+    beside("ten times as many lessons", [&most, &many], LONGER, "times as long");
 }
 
-/// What one course took.
-struct Taken {
-    /// To publish it for the first time (seconds).
-    first: f64,
-}
-
-/// Publishes a course of so many lessons, and again.
-fn measure(lessons: usize) -> Taken {
-    let scratch = Scratch::new();
-    fs::create_dir(scratch.path("course")).expect("folder");
-    course::make(&scratch.path("course"), Kind::Prose, lessons);
-    let (mut first, mut again, mut memory) = (Vec::new(), Vec::new(), 0.0_f64);
-    for round in 0..ROUNDS {
-        let site = scratch.path(&format!("site-{round}"));
-        let (time, most) = publish(&scratch, &site, round);
-        first.push(time);
-        memory = memory.max(most);
-        again.push(publish(&scratch, &site, round).0);
-        fs::remove_dir_all(&site).expect("removed");
+/// Compares with cmark; gives what the lessons a hundred times over took.
+fn beside_cmark(folder: &Path, rounds: usize) -> Medians {
+    let many = Publishing::new(folder, MANY);
+    let (mut cmark, mut changed, mut again, mut afresh) = (Vec::new(), Vec::new(), Vec::new(), Vec::new());
+    for round in 0..rounds {
+        cmark.extend(many.cmark());
+        changed.push(many.publish_changed(round));
+        again.push(many.publish());
+        afresh.push(many.publish_course_afresh());
     }
-    let (first, again) = (median(first), median(again));
-    let share = again / first;
-    println!(
-        "{lessons} lessons: {first:.2} s, most memory {memory:.0} MB, at most {MEMORY}: {}",
-        held(memory <= MEMORY)
-    );
-    println!("  again without a change: {again:.2} s, {share:.2} of it, at most {AGAIN}: {}", held(share <= AGAIN));
-    Taken { first }
+    let [changed, again, afresh] = [changed, again, afresh].map(Medians::of);
+    println!("{} lessons, one changed: {changed}", MANY * lessons::COURSE);
+    println!("the same without a change: {again}");
+    println!("the course, proven afresh: {afresh}");
+    held("without a change", again.seconds / changed.seconds, AGAIN, "of it");
+    if cmark.len() < rounds {
+        println!("cmark is not installed: nothing to compare with");
+        return changed;
+    }
+    let cmark = Medians::of(cmark);
+    println!("cmark, {} lessons: {cmark}", MANY * lessons::COURSE);
+    for (what, took, most) in [("one lesson changed", &changed, CHANGED), ("proven afresh", &afresh, AFRESH)] {
+        beside(what, [took, &cmark], most, "times cmark");
+    }
+    changed
 }
 
-/// Runs the command; gives the seconds and the most memory it held (megabytes), as the system tells while it runs.
-fn publish(scratch: &Scratch, site: &Path, round: usize) -> (f64, f64) {
-    let mut command = seatwork_tests::command();
-    command.env("SEATWORK_CACHE", scratch.path(&format!("cache-{round}")));
-    command.arg("publish").arg("--course").arg(scratch.path("course")).arg("--to").arg(site).stdout(Stdio::null());
-    let start = Instant::now();
-    let mut running = command.spawn().expect("command");
-    let mut most = 0.0_f64;
-    let status = loop {
-        most = most.max(memory(&running));
-        match running.try_wait().expect("command") {
-            Some(status) => break status,
-            None => thread::sleep(Duration::from_millis(2)),
-        }
-    };
-    assert!(status.success(), "{status}");
-    (start.elapsed().as_secs_f64(), most)
+/// Tells what took how many times as long as what, and whether that is within its limit.
+fn beside(what: &str, [one, other]: [&Medians; 2], most: f64, unit: &str) {
+    held(what, one.seconds / other.seconds, most, unit);
+    println!("  by the time of processors {:.2}", one.processors / other.processors);
 }
 
-/// The most memory that a process has held so far (megabytes); nothing where the system does not tell.
-fn memory(running: &Child) -> f64 {
-    let status = fs::read_to_string(format!("/proc/{}/status", running.id())).unwrap_or_default();
-    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"));
-    let kilobytes = line.and_then(|line| line.trim().trim_end_matches(" kB").parse::<f64>().ok());
-    kilobytes.unwrap_or_default() / 1000.0
+/// Tells whether a number is within its limit.
+fn held(what: &str, found: f64, most: f64, unit: &str) {
+    let held = if found <= most { "held" } else { "NOT HELD" };
+    println!("{what}: {found:.2} {unit}, at most {most}: {held}");
 }
 
-fn median(mut times: Vec<f64>) -> f64 {
-    times.sort_by(f64::total_cmp);
-    times[times.len() / 2]
+/// The lessons of the course a number of times over, and their site.
+struct Publishing {
+    scratch: Scratch,
+    lessons: Lessons,
+    site: PathBuf,
 }
 
-fn held(is: bool) -> &'static str {
-    if is { "held" } else { "NOT HELD" }
+impl Publishing {
+    /// Makes the course, and publishes it once, so that its proof is remembered.
+    fn new(folder: &Path, times: usize) -> Self {
+        let scratch = Scratch::within(folder);
+        let lessons = Lessons::make(&scratch.path("course"), times);
+        let publishing = Self { site: scratch.path("site"), scratch, lessons };
+        publishing.publish();
+        publishing
+    }
+
+    /// Publishes so often with another lesson text each time.
+    fn changed(&self, rounds: usize) -> Medians {
+        Medians::of((0..rounds).map(|round| self.publish_changed(round)).collect())
+    }
+
+    fn publish_changed(&self, round: usize) -> Run {
+        self.lessons.change(round);
+        self.publish()
+    }
+
+    fn publish(&self) -> Run {
+        Run::of(self.seatwork(&self.scratch.path("course"), &self.site))
+    }
+
+    fn publish_course_afresh(&self) -> Run {
+        let mut command = self.seatwork(&top().join("content"), &self.scratch.path("own-site"));
+        command.arg("--afresh");
+        Run::of(command)
+    }
+
+    /// The command, with a memory of its own.
+    fn seatwork(&self, course: &Path, site: &Path) -> Command {
+        let mut command = command();
+        command.env("SEATWORK_CACHE", self.scratch.path("cache"));
+        command.arg("publish").arg("--course").arg(course).arg("--to").arg(site);
+        command
+    }
+
+    /// The texts of all lessons in one run of cmark; `None` where it is not installed.
+    fn cmark(&self) -> Option<Run> {
+        let mut command = Command::new("cmark");
+        command.args(self.lessons.files());
+        Run::try_of(command)
+    }
 }

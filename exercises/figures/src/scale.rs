@@ -26,11 +26,14 @@ impl Scale {
     pub(crate) fn step(&self, room: &dyn Fn(&str) -> f64) -> Step {
         let span = self.to.0 - self.from.0;
         let length = (self.to.1 - self.from.1).abs();
+        let low = self.from.0.max(0.0);
         let mut step = Step::below(span / 20.0);
         loop {
-            let ticks = step.along(self.from.0.max(0.0), self.to.0);
-            let longest = ticks.iter().map(|(_, text)| room(text)).fold(0.0, f64::max);
-            if ticks.len() < 2 || step.size() / span * length >= longest {
+            let apart = step.size() / span * length;
+            // Most steps that are too small are known by their first number.
+            if step.numbers(low, self.to.0).nth(1).is_none()
+                || step.numbers(low, self.to.0).all(|value| room(&step.text(value)) <= apart)
+            {
                 return step;
             }
             step = step.next();
@@ -89,14 +92,17 @@ impl Step {
 
     /// Its multiples between two numbers, with their text.
     pub(crate) fn along(self, low: f64, high: f64) -> Vec<(f64, String)> {
+        self.numbers(low, high).map(|value| (value, self.text(value))).collect()
+    }
+
+    /// Its multiples between two numbers.
+    fn numbers(self, low: f64, high: f64) -> impl Iterator<Item = f64> {
         const MOST: u32 = 400;
         let size = self.size();
         let first = libm::ceil(low / size - 1e-9);
         (0..MOST)
-            .map(|index| (first + f64::from(index)) * size)
-            .take_while(|value| *value <= high + size * 1e-9)
-            .map(|value| (value, self.text(value)))
-            .collect()
+            .map(move |index| (first + f64::from(index)) * size)
+            .take_while(move |value| *value <= high + size * 1e-9)
     }
 }
 

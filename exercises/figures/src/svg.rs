@@ -30,9 +30,44 @@ impl Point {
 
 /// A number with at most two decimals and no trailing zeros.
 pub(crate) fn number(value: f64) -> String {
+    let mut text = String::new();
+    write_number(&mut text, value);
+    text
+}
+
+fn write_number(out: &mut String, value: f64) {
+    let Some(hundredths) = hundredths(value) else {
+        out.push_str(&rounded(value));
+        return;
+    };
+    if value < 0.0 && hundredths > 0 {
+        out.push('-');
+    }
+    out.push_str(&(hundredths / 100).to_string());
+    let digits = [hundredths / 10 % 10, hundredths % 10];
+    let shown = if digits[1] > 0 { 2 } else { usize::from(digits[0] > 0) };
+    out.push_str(&"."[..shown.min(1)]);
+    out.extend(digits[..shown].iter().filter_map(|digit| char::from_digit(*digit, 10)));
+}
+
+fn rounded(value: f64) -> String {
     let text = format!("{value:.2}");
     let text = text.trim_end_matches('0').trim_end_matches('.');
     if text == "-0" { "0".to_owned() } else { text.to_owned() }
+}
+
+/// How many hundredths a number has, but for its sign. `None` where it lies so near to the middle between two that the
+/// last bits of the product might decide, or is very large: all other numbers are written without a look at their digits.
+fn hundredths(value: f64) -> Option<u32> {
+    const MOST: f64 = 1e9;
+    const NEAR: f64 = 1e-6;
+    let scaled = value.abs() * 100.0;
+    let whole = libm::floor(scaled);
+    if !(0.0..MOST).contains(&scaled) || (scaled - whole - 0.5).abs() < NEAR {
+        return None;
+    }
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from zero to a billion")]
+    Some(libm::round(scaled) as u32)
 }
 
 /// Path data of a line through points, left open.
@@ -40,7 +75,9 @@ pub(crate) fn open_path(points: &[Point]) -> String {
     let mut data = String::new();
     for (index, point) in points.iter().enumerate() {
         data.push(if index == 0 { 'M' } else { 'L' });
-        data.push_str(&pair(*point));
+        write_number(&mut data, point.x);
+        data.push(' ');
+        write_number(&mut data, point.y);
     }
     data
 }
@@ -48,11 +85,6 @@ pub(crate) fn open_path(points: &[Point]) -> String {
 /// Path data of a polygon.
 pub(crate) fn closed_path(points: &[Point]) -> String {
     format!("{}Z", open_path(points))
-}
-
-/// A point as path data.
-pub(crate) fn pair(point: Point) -> String {
-    format!("{} {}", number(point.x), number(point.y))
 }
 
 /// Where a text stands relative to its point.
@@ -149,20 +181,30 @@ impl Svg {
         }
     }
 
-    /// Characters that XML does not allow at all are left out.
     fn escape(&mut self, content: &str) {
-        for character in content.chars() {
-            match character {
-                '&' => self.text.push_str("&amp;"),
-                '<' => self.text.push_str("&lt;"),
-                '>' => self.text.push_str("&gt;"),
-                '"' => self.text.push_str("&quot;"),
-                '\n' | '\t' => self.text.push(' '),
-                _ if character.is_control() || matches!(character, '\u{FFFE}' | '\u{FFFF}') => {}
-                _ => self.text.push(character),
-            }
+        let mut rest = content;
+        while let Some((at, character, text)) = first_escaped(rest) {
+            self.text.push_str(&rest[..at]);
+            self.text.push_str(text);
+            rest = &rest[at + character.len_utf8()..];
         }
+        self.text.push_str(rest);
     }
+}
+
+/// The first character that does not stand for itself, where it is, and what is written for it. Characters that XML does not
+/// allow at all are left out.
+fn first_escaped(content: &str) -> Option<(usize, char, &'static str)> {
+    let escaped = |character: char| match character {
+        '&' => Some("&amp;"),
+        '<' => Some("&lt;"),
+        '>' => Some("&gt;"),
+        '"' => Some("&quot;"),
+        '\n' | '\t' => Some(" "),
+        '\u{FFFE}' | '\u{FFFF}' => Some(""),
+        _ => character.is_control().then_some(""),
+    };
+    content.char_indices().find_map(|(at, character)| Some((at, character, escaped(character)?)))
 }
 
 /// The outer element, with the name and description that a screen reader speaks, around what `draw` adds.
@@ -215,6 +257,16 @@ mod tests {
         let cases = [(1.0, "1"), (1.5, "1.5"), (1.005, "1"), (0.333_333, "0.33"), (-0.001, "0"), (100.0, "100")];
         for (value, text) in cases {
             assert_eq!(number(value), text);
+        }
+    }
+
+    #[test]
+    fn numbers_are_rounded_as_the_library_rounds_them() {
+        let halves = (-2000..2000).map(|count| f64::from(count) / 8.0);
+        let thousandths = (-20_000..20_000).map(|count| f64::from(count) / 1000.0);
+        let odd = (0..20_000).map(|count| libm::exp(f64::from(count) / 500.0 - 8.0));
+        for value in halves.chain(thousandths).chain(odd) {
+            assert_eq!(number(value), rounded(value), "{value}");
         }
     }
 

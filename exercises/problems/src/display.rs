@@ -18,7 +18,7 @@ pub const WORKING_FIGURES: u8 = 5;
 /// Between a number and its unit, where no line may break.
 const SPACE: char = '\u{a0}';
 
-/// What is printed for what is typed in the symbol of a unit.
+/// What is printed for what is typed in the symbol of a unit. Where two begin alike, the longer one comes first.
 const PRINTED: [(&str, &str); 10] = [
     ("kPaa", "kPa (abs)"),
     ("kPag", "kPa (gauge)"),
@@ -38,8 +38,20 @@ pub fn unit_text(unit: &Unit, value: f64) -> String {
     let single = value.abs() <= 1.0;
     match unit.symbol {
         "turn" if !single => "turns".to_owned(),
-        symbol => PRINTED.iter().fold(symbol.to_owned(), |text, (typed, printed)| text.replace(typed, printed)),
+        symbol => printed(symbol),
     }
+}
+
+fn printed(symbol: &str) -> String {
+    let mut out = String::with_capacity(2 * symbol.len());
+    let mut rest = symbol;
+    while let Some(next) = rest.chars().next() {
+        let known = PRINTED.iter().find_map(|(typed, printed)| Some((*printed, rest.strip_prefix(typed)?)));
+        let (text, after) = known.unwrap_or_else(|| rest.split_at(next.len_utf8()));
+        out.push_str(text);
+        rest = after;
+    }
+    out
 }
 
 /// A number with its unit.

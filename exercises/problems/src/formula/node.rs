@@ -321,21 +321,22 @@ impl Node {
 }
 
 fn called(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Value, EvaluateError> {
-    let mut given = Vec::with_capacity(call.arguments.len());
-    for (input, argument) in call.relation.inputs.iter().zip(&call.arguments) {
+    let refused = |error| EvaluateError::Relation(call.relation.id, error);
+    let mut given = Vec::with_capacity(call.relation.inputs.len());
+    for (place, input) in call.relation.inputs.iter().enumerate() {
+        let argument = call.arguments.get(place).and_then(Option::as_ref);
         let value = match (argument, &input.default) {
             (Some(argument), _) => as_argument(argument.pass(scope, pass)?, input)?,
             (None, Some(default)) => default.value,
-            (None, None) => continue,
+            (None, None) => return Err(refused(RelationError::Missing { input: input.name })),
         };
-        let value = match value {
-            Argument::Quantity(quantity) => Argument::Quantity(pass.argument(call, input, argument.as_ref(), quantity)),
+        given.push(match value {
+            Argument::Quantity(quantity) => Argument::Quantity(pass.argument(call, input, argument, quantity)),
             choice @ Argument::Choice(_) => choice,
-        };
-        given.push((input.name, value));
+        });
     }
-    let outputs = call.relation.evaluate_in(&given, pass.manner(call, scope));
-    match outputs.map_err(|error| EvaluateError::Relation(call.relation.id, error))?.get(call.output) {
+    let outputs = call.relation.evaluate_ordered(&given, pass.manner(call, scope));
+    match outputs.map_err(refused)?.get(call.output) {
         Some(Argument::Quantity(quantity)) => Ok(Value::Quantity(quantity)),
         Some(Argument::Choice(name)) => Ok(Value::Choice(name.to_owned())),
         None => Err(EvaluateError::Unfit),

@@ -4,7 +4,7 @@ use core::ops::RangeInclusive;
 
 use faults::Code;
 use relief::relations::pressures::STANDARD_ATMOSPHERE;
-use relief::{Kind, Quantity, Rounding};
+use relief::{Kind, Quantity, Rounding, System};
 
 use super::digits;
 use super::found::{Found, found};
@@ -39,28 +39,33 @@ pub(super) fn as_asked(facts: &Facts, number: &Number, quantity: Quantity) -> f6
 fn size(facts: &Facts, number: &Number, right: Quantity) -> Result<(), Found> {
     let system = facts.setting.system;
     let value = as_asked(facts, number, right);
-    let shown = || ("found", relief::shown(value, 4, Rounding::Nearest));
-    let unit = number.unit_in(system).map(|unit| format!(" {}", unit_text(unit, value))).unwrap_or_default();
+    let shown = || relief::shown(value, 4, Rounding::Nearest);
     if !is_possible(right) {
-        return Err(found(Code::ProofImpossible, [("found", shown().1 + &unit)]));
+        return Err(found(Code::ProofImpossible, [("found", in_unit(number, value, system))]));
     }
     let Some(stated) = number.believable.as_ref().map(|range| range.of(system)) else {
         let usual = BELIEVABLE.contains(&value.abs());
-        return if usual { Ok(()) } else { Err(found(Code::ProofUnbelievable, [shown()])) };
+        return if usual { Ok(()) } else { Err(found(Code::ProofUnbelievable, [("found", shown())])) };
     };
     let (low, high) = (stated.low.to_f64(), stated.high.to_f64());
-    let [low_text, high_text] = stated.texts(number.unit_in(system), facts.setting.mark);
-    let ends = [("low", low_text), ("high", high_text)];
+    let texts = || stated.texts(number.unit_in(system), facts.setting.mark);
     if width(low, high, value) > WIDEST * (1.0 + 1e-9) {
-        return Err(found(Code::ProofBelievableWide, ends));
+        let [low, high] = texts();
+        return Err(found(Code::ProofBelievableWide, [("low", low), ("high", high)]));
     }
     // The last bits of a conversion never decide.
     let near = slack(low).max(slack(high));
     if (low - near..=high + near).contains(&value) {
         return Ok(());
     }
-    let [low, high] = ends;
-    Err(found(Code::ProofNotBelievable, [("found", shown().1 + &unit), low, high]))
+    let [low, high] = texts();
+    Err(found(Code::ProofNotBelievable, [("found", in_unit(number, value, system)), ("low", low), ("high", high)]))
+}
+
+/// A value in the unit that is asked for, as a message says it.
+fn in_unit(number: &Number, value: f64, system: System) -> String {
+    let shown = relief::shown(value, 4, Rounding::Nearest);
+    number.unit_in(system).map_or(shown.clone(), |unit| format!("{shown} {}", unit_text(unit, value)))
 }
 
 /// Whether there can be such a thing: no pressure lies below a vacuum, and no temperature below the absolute zero.

@@ -15,17 +15,21 @@ use spelling::{in_one_spelling, plain};
 /// The unit with this symbol or name, however people write it: `in²`, `in^2`, `sq in`, `square inches`, `PSI`.
 #[must_use]
 pub fn find(text: &str) -> Option<&'static Unit> {
-    let text = plain(text);
+    // Most texts are symbols as they are printed, and need no closer look.
+    of_symbol(text).or_else(|| of_spelling(&plain(text)))
+}
+
+fn of_spelling(text: &str) -> Option<&'static Unit> {
     let lower = text.to_ascii_lowercase();
     let singular = lower.strip_suffix('s').unwrap_or(&lower);
     let by_name = || {
         UNITS.iter().find(|unit| {
             unit.names.iter().any(|name| *name == lower || *name == singular)
-                || same_but_for_case(unit, &text, &lower)
-                || unit.symbol.len() > 1 && same_but_for_case(unit, &text, singular)
+                || same_but_for_case(unit, text, &lower)
+                || unit.symbol.len() > 1 && same_but_for_case(unit, text, singular)
         })
     };
-    of_symbol(&text).or_else(by_name).or_else(|| {
+    of_symbol(text).or_else(by_name).or_else(|| {
         // Two capitals: mega of something, or a thousand thousands, but no millimetre.
         let words = if text.starts_with("MM") { String::new() } else { in_one_spelling(&lower) };
         IN_ONE_SPELLING.iter().find(|(name, _)| *name == words).map(|(_, unit)| *unit)
@@ -98,6 +102,11 @@ mod tests {
         for kind in Kind::NAMED.into_iter().filter(|kind| *kind != Kind::Number) {
             assert!(for_kind(kind).next().is_some(), "{kind:?}");
         }
+    }
+
+    #[test]
+    fn a_symbol_is_in_plain_spelling_already() {
+        assert!(UNITS.iter().all(|unit| plain(unit.symbol) == unit.symbol));
     }
 
     #[test]

@@ -51,6 +51,7 @@ impl Prepared {
         shared.insert("course", &CourseContext::new(course, &revision(course)));
         shared.insert("words", words.section("pages"));
         shared.insert("live", words.section("live"));
+        theme::render_common(&mut tera)?;
         let places = course.lessons.iter().enumerate().map(|(place, lesson)| (lesson.id.clone(), place));
         let practice = course.recipes.iter().map(|file| (file.recipe.id.clone(), OnceLock::new()));
         Ok(Self { tera, sheets, navigation, lessons: places.collect(), practice: practice.collect() })
