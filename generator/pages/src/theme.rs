@@ -1,6 +1,6 @@
 //! The embedded theme: templates, styles and scripts.
 
-use tera::Tera;
+use tera::{Context, Tera};
 
 macro_rules! files {
     ($folder:literal: $($name:literal),* $(,)?) => {
@@ -9,12 +9,15 @@ macro_rules! files {
 }
 
 const TEMPLATES: &[(&str, &str)] = files!("templates":
-    "base.html", "components.html", "index.html", "lesson.html", "terms.html", "term.html", "relations.html",
+    "base.html", "zones.html", "switches.html", "components.html", "index.html", "lesson.html", "terms.html", "term.html", "relations.html",
     "tables.html",
     "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "work.html",
     "figure.html", "shown.html", "head.html", "term-entry.html", "term-alone.html",
     "coverage.html", "coverage-terms.html", "coverage-relations.html",
 );
+
+/// What is the same on every page: its template, and the name by which the others have what it gives.
+const COMMON: [(&str, &str); 2] = [("zones.html", "zones_html"), ("switches.html", "switches_html")];
 
 /// The style sheets, in the order in which pages load them.
 pub(crate) const STYLES: &[(&str, &str)] =
@@ -68,4 +71,13 @@ pub(crate) fn templates() -> tera::TeraResult<Tera> {
     tera.autoescape_on(vec![".html"]);
     tera.add_raw_templates(TEMPLATES.iter().copied())?;
     Ok(tera)
+}
+
+/// Renders what is the same on every page, once, for the templates of pages. The words are there already.
+pub(crate) fn render_common(tera: &mut Tera) -> tera::TeraResult<()> {
+    for (template, name) in COMMON {
+        let html = tera.render(template, &Context::new())?;
+        tera.global_context().insert(name, html.trim());
+    }
+    Ok(())
 }

@@ -85,13 +85,20 @@ impl Bare {
         tera.autoescape_on(vec![".html"]);
         let theme = seatwork_tests::top().join("theme/templates");
         let read = |name: &str| (name.to_owned(), fs::read_to_string(theme.join(name)).expect("template"));
-        tera.add_raw_templates(["base.html", "components.html", "lesson.html"].map(read)).expect("templates");
+        tera.add_raw_templates(
+            ["base.html", "zones.html", "switches.html", "components.html", "lesson.html"].map(read),
+        )
+        .expect("templates");
         let shared = tera.global_context();
         shared.insert("words", words.section("pages"));
         let about =
             [("title", "A thousand relief valves at Tarn Hollow"), ("owner", "Tarn Hollow training site (fictional)")];
         let more = [("site", "tarn_hollow_benchmark"), ("units", "us"), ("decimal_mark", "."), ("revision", "0000")];
         shared.insert("course", &about.into_iter().chain(more).collect::<BTreeMap<_, _>>());
+        for part in ["zones", "switches"] {
+            let html = tera.render(&format!("{part}.html"), &Context::new()).expect("part");
+            tera.global_context().insert(format!("{part}_html"), html.trim());
+        }
         let mut files: Vec<_> = fs::read_dir(course.join("en/lessons"))
             .expect("lessons")
             .map(|entry| entry.expect("lesson").path())

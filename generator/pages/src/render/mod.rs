@@ -75,6 +75,7 @@ impl<'c> Renderer<'c> {
         shared.insert("course", &CourseContext::new(course, &revision(course)));
         shared.insert("words", words.section("pages"));
         shared.insert("live", words.section("live"));
+        theme::render_common(&mut tera)?;
         let sheets = sheets(course, words);
         let lexicon = ThemeLexicon::new(words, Mark::of(course.decimal_mark));
         Ok(Self { course, words, lexicon, tera, sheets })
