@@ -1,6 +1,6 @@
 //! The known name that a mistyped one is most like.
 
-use strsim::osa_distance;
+use strsim::{levenshtein, osa_distance};
 
 /// The known name nearest to `found`, if it differs by few enough letters to be meant.
 pub fn nearest<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
@@ -16,9 +16,8 @@ pub fn nearest<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Opt
 
 /// All known names, the nearest to `found` first.
 pub fn nearest_first<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {
-    let found = folded(found);
     let mut known: Vec<_> = known.into_iter().collect();
-    known.sort_by_cached_key(|name| osa_distance(&found, &folded(name)));
+    known.sort_by_cached_key(|name| levenshtein(found, name));
     known
 }
 

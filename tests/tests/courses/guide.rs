@@ -4,6 +4,7 @@ use std::fs;
 use std::path::PathBuf;
 use std::process::Output;
 
+use course::Code;
 use seatwork_tests::{BadCase, Scratch, command, top};
 
 /// The most that a page of the guide weighs, without the scripts that all pages share (bytes).
@@ -67,7 +68,7 @@ fn proof_has_nothing_to_look_at_in_the_guide() {
 #[test]
 fn what_the_guide_quotes_is_what_the_command_says() {
     let quoted = lesson("when_it_says_no");
-    let kept = BadCase::named("recipe-unknown").said();
+    let kept = BadCase::named(Code::RecipeUnknown.id()).said();
     let message = kept.split("\n\n").next().expect("message");
     assert!(quoted.contains(message), "put into when_it_says_no.md:\n{message}");
     let said = run(&["proof", "rise_to_full_lift", "--course", &guide().display().to_string()]).stdout;
