@@ -1,12 +1,14 @@
-//! How long it takes from saving a lesson until a window of the preview has the page with the change, for a course of a
-//! hundred lessons with all recipes of the repository; and until Chromium, with that lesson open, has drawn it.
+//! How long it takes from saving a lesson until a window of the preview has the bytes of its page, for courses of a thousand
+//! lessons; and until Chromium, with that lesson open, has drawn it.
 //!
 //! By hand: `cargo build --release -p seatwork`, then `cargo bench -p seatwork-tests --bench watch`, with another number of
-//! rounds behind `--`. Chromium needs Node and the packages of `tests/browser`, which `tests/run browser` takes.
+//! rounds behind `--`. Chromium needs Node and the packages of `tests/browser`, which `tests/run browser` takes; without
+//! them it is left out.
 
 #[path = "publish/course.rs"]
-#[expect(dead_code, reason = "the benchmark of publish, which has the course in common, uses the rest")]
 mod course;
+#[path = "publish/repeated.rs"]
+mod repeated;
 
 use std::fs;
 use std::io::{BufRead, BufReader};
@@ -19,24 +21,53 @@ use seatwork_tests::{Scratch, Window, command, top};
 
 use course::Kind;
 
-const LESSONS: usize = 100;
+/// How often the ten lessons of the course in the repository are taken.
+const TIMES: usize = 100;
 /// At most so long (milliseconds).
 const GOAL: f64 = 500.0;
 
 fn main() {
     let rounds = std::env::args().find_map(|argument| argument.parse().ok()).unwrap_or(15);
+    measure("those of the course, a hundred times", rounds, |scratch| repeated::make(scratch, "course", TIMES));
     for kind in [Kind::Prose, Kind::Numbers] {
-        let scratch = Scratch::new();
-        let folder = scratch.path("course");
-        fs::create_dir(&folder).expect("folder");
-        course::make(&folder, kind, LESSONS);
-        copy_recipes(&folder);
-        let running = Running::of(&folder);
-        println!("{LESSONS} lessons, {kind}, from saved");
-        let mut window = Window::open(&running.address);
-        report("to had", (0..rounds).map(|round| change(&scratch, &mut window, round)).collect());
-        report("to drawn by Chromium", in_chromium(&running.address, &folder, rounds));
+        measure(&kind.to_string(), rounds, |scratch| made(scratch, kind));
     }
+}
+
+/// Measures a course, which `make` writes; it gives the ids of the lessons.
+fn measure(what: &str, rounds: usize, make: impl Fn(&Scratch) -> Vec<String>) {
+    let scratch = Scratch::new();
+    let lessons = make(&scratch);
+    let start = Instant::now();
+    let running = Running::of(&scratch.path("course"));
+    println!("{} lessons, {what}: {:.0} ms until the first page is served", lessons.len(), ms(start));
+    let mut window = Window::open(&running.address);
+    // Not the same lesson twice running, and not its neighbour.
+    let lesson = |round: usize| lessons[round * 37 % lessons.len()].as_str();
+    let times = (0..rounds).map(|round| change(&scratch, &mut window, lesson(round), round)).collect();
+    report("from saved to served", times);
+    if top().join("tests/browser/node_modules").is_dir() {
+        report("to drawn by Chromium", in_chromium(&running.address, &scratch.path("course"), rounds, lesson(0)));
+    } else {
+        println!("  to drawn by Chromium: not measured, because tests/browser has no packages");
+    }
+}
+
+/// A made course of a thousand lessons.
+fn made(scratch: &Scratch, kind: Kind) -> Vec<String> {
+    let folder = scratch.path("course");
+    fs::create_dir(&folder).expect("folder");
+    course::make(&folder, kind, course::LESSONS);
+    for entry in fs::read_dir(top().join("content/en/recipes")).expect("recipes") {
+        let path = entry.expect("recipe").path();
+        course::copy(&path, &folder.join("en/recipes").join(path.file_name().expect("name")));
+    }
+    (0..course::LESSONS).map(course::id).collect()
+}
+
+/// Since a moment (milliseconds).
+fn ms(since: Instant) -> f64 {
+    since.elapsed().as_secs_f64() * 1e3
 }
 
 /// Tells the median of some times (milliseconds), with the least and the greatest.
@@ -47,20 +78,13 @@ fn report(what: &str, mut times: Vec<f64>) {
     println!("  {what}: {median:.0} ms ({least:.0} .. {most:.0}); at most {GOAL}: {held}");
 }
 
-fn in_chromium(address: &str, folder: &Path, rounds: usize) -> Vec<f64> {
+fn in_chromium(address: &str, folder: &Path, rounds: usize, lesson: &str) -> Vec<f64> {
     let mut node = Command::new("node");
-    node.arg(top().join("tests/bench/watch.mjs")).arg(address).arg(folder).arg(rounds.to_string()).arg(course::id(7));
+    node.arg(top().join("tests/bench/watch.mjs")).arg(address).arg(folder).arg(rounds.to_string()).arg(lesson);
     let output = node.stderr(Stdio::inherit()).output().expect("node");
     assert!(output.status.success(), "the browser failed");
     let text = String::from_utf8(output.stdout).expect("text");
     text.split_whitespace().map(|time| time.parse().expect("milliseconds")).collect()
-}
-
-fn copy_recipes(folder: &Path) {
-    for entry in fs::read_dir(top().join("content/en/recipes")).expect("recipes") {
-        let path = entry.expect("recipe").path();
-        course::copy(&path, &folder.join("en/recipes").join(path.file_name().expect("name")));
-    }
 }
 
 /// The command at work; ended with the benchmark.
@@ -90,17 +114,17 @@ impl Drop for Running {
     }
 }
 
-fn change(scratch: &Scratch, window: &mut Window, round: usize) -> f64 {
-    let id = course::id(round % LESSONS);
-    let file = scratch.path(&format!("course/en/lessons/{id}.md"));
-    let line = format!("Change number {round} stands at the end.");
+/// Saves a lesson with another line, as most editors do; gives the time until its page has the line (milliseconds).
+fn change(scratch: &Scratch, window: &mut Window, lesson: &str, round: usize) -> f64 {
+    let file = scratch.path(&format!("course/en/lessons/{lesson}.md"));
+    let line = format!("Change number {round} is at the end.");
     let text = format!("{}\n{line}\n", fs::read_to_string(&file).expect("lesson"));
     fs::write(scratch.path("beside"), text).expect("file");
     let start = Instant::now();
     fs::rename(scratch.path("beside"), file).expect("saved");
     window.hear();
-    let page = window.get(&format!("/site/en/lessons/{id}.html"));
-    let time = start.elapsed().as_secs_f64() * 1e3;
+    let page = window.get(&format!("/site/en/lessons/{lesson}.html"));
+    let time = ms(start);
     assert!(page.text().contains(&line));
     time
 }

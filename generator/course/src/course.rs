@@ -1,13 +1,13 @@
 //! A checked course. What stands here is valid: nothing later checks it again.
 
 use problems::recipe::{Recipe, System};
-use relief::Relation;
 use relief::units::Unit;
+use relief::{Quantity, Relation};
 
 use crate::fault::Faults;
 
 /// A course.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Course {
     /// The id under which a browser keeps what a learner does.
     pub site: String,
@@ -36,7 +36,7 @@ pub struct Course {
 }
 
 /// A lesson.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Lesson {
     /// The name, the same in addresses.
     pub id: String,
@@ -84,7 +84,7 @@ pub struct Objective {
 }
 
 /// A piece of a lesson.
-#[derive(Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub enum Block {
     /// Ready HTML.
     Html(String),
@@ -103,7 +103,7 @@ pub enum Block {
 }
 
 /// A piece of source beside what it becomes.
-#[derive(Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Shown {
     /// The file that is shown; `None` for a piece of the lesson itself.
     pub file: Option<String>,
@@ -121,7 +121,7 @@ pub struct Practice {
 }
 
 /// A relation with values to start from. All its inputs are there or have a default, and they are lawful together.
-#[derive(Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Work {
     /// The relation.
     pub relation: &'static Relation,
@@ -132,7 +132,7 @@ pub struct Work {
 }
 
 /// A value given to an input.
-#[derive(Debug)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Given {
     /// The input.
     pub name: &'static str,
@@ -141,7 +141,7 @@ pub struct Given {
 }
 
 /// A drawing or plot. It can be drawn from its parameters.
-#[derive(Debug)]
+#[derive(Clone, Debug)]
 pub struct Figure {
     /// The figure.
     pub figure: &'static figures::Figure,
@@ -167,7 +167,7 @@ pub struct Heading {
 }
 
 /// A term.
-#[derive(Debug)]
+#[derive(Debug, PartialEq)]
 pub struct Term {
     /// The name, the same in addresses.
     pub id: String,
@@ -209,4 +209,28 @@ pub struct RecipeFile {
     pub file: String,
     /// The text of the file.
     pub(crate) text: String,
+}
+
+/// Two drawings are the same where they draw the same figure from the same values.
+impl PartialEq for Figure {
+    fn eq(&self, other: &Self) -> bool {
+        self.named() == other.named() && self.given().eq(other.given())
+    }
+}
+
+impl Figure {
+    fn named(&self) -> (&str, usize, &str, &str) {
+        (self.figure.id, self.number, &self.caption, &self.anchor)
+    }
+
+    fn given(&self) -> impl Iterator<Item = (&str, Quantity, &str)> {
+        self.parameters.iter().map(|(name, measure)| (name.as_str(), measure.quantity, measure.unit.symbol))
+    }
+}
+
+/// Two recipes are the same where their files are.
+impl PartialEq for RecipeFile {
+    fn eq(&self, other: &Self) -> bool {
+        self.file == other.file && self.text == other.text
+    }
 }

@@ -30,7 +30,7 @@ impl Place {
 pub type Fault = faults::Fault<Place>;
 
 /// Everything that is wrong with a course, in the order of its files, with the texts that the places are in.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Faults {
     /// The faults.
     pub list: Vec<Fault>,

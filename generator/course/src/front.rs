@@ -8,6 +8,7 @@ use crate::scenario::Scenario;
 use crate::yaml::{Step, key};
 
 /// The front matter of a lesson as it is read on pages.
+#[derive(Clone)]
 pub(crate) struct Front {
     pub(crate) title: String,
     pub(crate) summary: String,

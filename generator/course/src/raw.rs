@@ -68,8 +68,21 @@ pub(crate) struct RawLesson {
     pub(crate) scenario: Entries<String>,
 }
 
+impl Clone for RawLesson {
+    fn clone(&self) -> Self {
+        Self {
+            format: self.format,
+            id: self.id.clone(),
+            title: self.title.clone(),
+            summary: self.summary.clone(),
+            objectives: self.objectives.clone(),
+            scenario: Entries(self.scenario.0.clone()),
+        }
+    }
+}
+
 /// An objective of a lesson.
-#[derive(Debug, Deserialize, JsonSchema)]
+#[derive(Clone, Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]
 pub(crate) struct RawObjective {
     /// The name of the objective, by which recipes say what they practise.

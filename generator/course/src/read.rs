@@ -21,6 +21,7 @@ use crate::front::Front;
 use crate::habits;
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{self, Entry, Math, Mode, Page, SIGNALS, Shelf, Terms, Text, Whole};
+use crate::memory::{Matter, Memory, Surroundings};
 use crate::quantities::Finder;
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::scenario::{self, Scenario};
@@ -43,12 +44,25 @@ pub fn read(dir: &Path, words: &dyn Words) -> Result<Course, Faults> {
 /// # Errors
 /// As [`read`].
 pub fn read_telling(dir: &Path, words: &dyn Words, told: &Told) -> Result<Course, Faults> {
+    read_with(dir, words, told, None)
+}
+
+/// As [`read`], for a course that is read again and again: the memory is always the same for one folder and its words.
+///
+/// # Errors
+/// As [`read`].
+pub fn read_again(dir: &Path, words: &dyn Words, memory: &mut Memory) -> Result<Course, Faults> {
+    read_with(dir, words, &|_, _| (), Some(memory))
+}
+
+fn read_with(dir: &Path, words: &dyn Words, told: &Told, memory: Option<&mut Memory>) -> Result<Course, Faults> {
     let mut reading = Reading {
         faults: Vec::new(),
         texts: BTreeMap::new(),
         unreadable: false,
         unread: Unread::default(),
         steps: Steps::new(told),
+        memory,
     };
     let course = reading.read(dir, words);
     if reading.faults.is_empty()
@@ -69,6 +83,7 @@ struct Reading<'t> {
     unreadable: bool,
     unread: Unread,
     steps: Steps<'t>,
+    memory: Option<&'t mut Memory>,
 }
 
 /// One file after its front matter was read.
@@ -117,9 +132,9 @@ impl Reading<'_> {
         let sources = self.sources(&found);
         let folder = Folder {
             language,
-            lessons: self.front::<RawLesson>(&sources, Sort::Lesson),
-            terms: self.front::<RawTerm>(&sources, Sort::Term),
-            recipes: self.front::<RawRecipe>(&sources, Sort::Recipe),
+            lessons: self.lesson_fronts(&sources),
+            terms: self.fronts::<RawTerm>(&sources, Sort::Term, &front),
+            recipes: self.fronts::<RawRecipe>(&sources, Sort::Recipe, &front),
             images: found.iter().filter(|found| found.sort == Sort::Image).collect(),
         };
         let pages = self.pages(&folder, raw.as_ref(), words);
@@ -175,8 +190,24 @@ impl Reading<'_> {
         found.into_iter().zip(texts).filter_map(source).collect()
     }
 
+    /// Reads the front matter of every lesson that is not known.
+    fn lesson_fronts<'a>(&mut self, sources: &'a [Source]) -> Vec<Read<'a, RawLesson>> {
+        let memory = self.memory.take();
+        let reads = self.fronts(sources, Sort::Lesson, &|source: &'a Source, faults: &mut Vec<Fault>| {
+            let known = memory.as_ref().and_then(|memory| memory.matter(&source.file, &source.text));
+            known.and_then(|matter| known_front(source, matter)).unwrap_or_else(|| front(source, faults))
+        });
+        self.memory = memory;
+        reads
+    }
+
     /// Reads the front matter of every file of a sort.
-    fn front<'a, T: DeserializeOwned + HasId + Send>(&mut self, sources: &'a [Source], sort: Sort) -> Vec<Read<'a, T>> {
+    fn fronts<'a, T: HasId + Send>(
+        &mut self,
+        sources: &'a [Source],
+        sort: Sort,
+        front: &(dyn Fn(&'a Source, &mut Vec<Fault>) -> Read<'a, T> + Sync),
+    ) -> Vec<Read<'a, T>> {
         let sources: Vec<_> = sources.iter().filter(|source| source.sort == sort).collect();
         let steps = &self.steps;
         let reads = with_faults(&sources, &mut self.faults, |source, faults| steps.done(front(source, faults)));
@@ -207,9 +238,25 @@ impl Reading<'_> {
 
     /// Renders the lessons, each with the values of its scenario.
     fn lessons(&mut self, folder: &Folder, shelf: &Shelf) -> (Vec<Page>, Vec<Option<Front>>) {
-        let steps = &self.steps;
-        let read = |read, faults: &mut Vec<Fault>| steps.done(lesson(read, shelf, faults));
-        with_faults(&folder.lessons, &mut self.faults, read).into_iter().unzip()
+        let Some(memory) = self.memory.take() else {
+            let (steps, faults) = (&self.steps, &mut self.faults);
+            let read = |read, faults: &mut Vec<Fault>| steps.done(lesson(read, shelf, faults));
+            return with_faults(&folder.lessons, faults, read).into_iter().unzip();
+        };
+        memory.surround(folder.surroundings(shelf));
+        let known = &*memory;
+        let read = |read: &Read<RawLesson>, faults: &mut Vec<Fault>| {
+            let Source { file, text, .. } = read.source;
+            if let Some((page, front)) = known.rendered(file, text) {
+                return (page, Some(front), false);
+            }
+            let (page, front) = lesson(read, shelf, faults);
+            (page, front, faults.is_empty())
+        };
+        let read = with_faults(&folder.lessons, &mut self.faults, read);
+        remember(memory, &folder.lessons, &read);
+        self.memory = Some(memory);
+        read.into_iter().map(|(page, front, _)| (page, front)).unzip()
     }
 
     /// Checks what holds between files, and puts the course together as far as its parts are there.
@@ -310,6 +357,25 @@ fn in_order(list: Vec<Fault>, mut texts: BTreeMap<String, String>) -> Faults {
     faults
 }
 
+/// Keeps the lessons that are new and have no fault.
+fn remember(memory: &mut Memory, lessons: &[Read<RawLesson>], pages: &[(Page, Option<Front>, bool)]) {
+    memory.retain(&lessons.iter().map(|read| read.source.file.as_str()).collect());
+    for (read, (page, front, is_new)) in lessons.iter().zip(pages) {
+        let Source { file, text, .. } = read.source;
+        if let (Some(raw), Some(front), true) = (&read.raw, front, *is_new) {
+            let matter = Matter { raw: raw.clone(), tree: read.yaml.kept_tree() };
+            memory.keep(file, text, matter, page, front);
+        }
+    }
+}
+
+/// The front matter of a lesson that is known.
+fn known_front(source: &Source, Matter { raw, tree }: Matter) -> Option<Read<'_, RawLesson>> {
+    let (matter, body) = source.split().ok()?;
+    let yaml = Yaml::known(&source.file, &source.text[matter.clone()], matter.start, tree);
+    Some(Read { source, yaml, id: raw.id.clone(), raw: Some(raw), body })
+}
+
 /// Reads the front matter of a file.
 fn front<'a, T: DeserializeOwned + HasId>(source: &'a Source, faults: &mut Vec<Fault>) -> Read<'a, T> {
     let (matter, body) = match source.split() {
@@ -368,19 +434,13 @@ impl Folder<'_> {
     /// What texts may refer to.
     fn shelf(&self, raw: Option<&RawCourse>, words: &dyn Words, faults: &mut Vec<Fault>) -> Shelf<'_> {
         check::wordings(&self.terms, faults);
-        let entry = |read: &Read<RawTerm>| Entry {
-            id: read.id.clone(),
-            wordings: read.raw.iter().flat_map(|raw| std::iter::once(&raw.term).chain(&raw.also).cloned()).collect(),
-            definition: read.raw.as_ref().map_or_else(String::new, |raw| raw.definition.clone()),
-        };
-        let entries: Vec<_> = self.terms.iter().map(entry).collect();
         let signal = |word: &str| {
             words.text(&format!("pages.signal.{}", word.to_lowercase())).unwrap_or_else(|| word.to_owned())
         };
         Shelf {
             language: self.language.to_owned(),
             decimal_mark: decimal_sign(raw),
-            terms: Terms::new(&entries, self.language),
+            terms: Terms::new(&self.entries(), self.language),
             lessons: self.lessons.iter().map(|read| read.id.clone()).collect(),
             recipes: self.recipes.iter().map(|read| read.id.clone()).collect(),
             images: self.images.iter().map(|found| (found.file.clone(), imagesize::size(&found.path).ok())).collect(),
@@ -388,6 +448,27 @@ impl Folder<'_> {
             math: Math::new(),
             files: self.files(),
             finder: Finder::new(words),
+        }
+    }
+
+    fn entries(&self) -> Vec<Entry> {
+        let entry = |read: &Read<RawTerm>| Entry {
+            id: read.id.clone(),
+            wordings: read.raw.iter().flat_map(|raw| std::iter::once(&raw.term).chain(&raw.also).cloned()).collect(),
+            definition: read.raw.as_ref().map_or_else(String::new, |raw| raw.definition.clone()),
+        };
+        self.terms.iter().map(entry).collect()
+    }
+
+    /// What a memory of texts depends on.
+    fn surroundings(&self, shelf: &Shelf) -> Surroundings {
+        Surroundings {
+            language: shelf.language.clone(),
+            decimal_mark: shelf.decimal_mark,
+            terms: self.entries(),
+            lessons: shelf.lessons.clone(),
+            recipes: shelf.recipes.clone(),
+            images: shelf.images.clone(),
         }
     }
 

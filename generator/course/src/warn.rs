@@ -20,6 +20,7 @@ use crate::threads::with_faults;
 use crate::yaml::{Step, key};
 
 /// Where a lesson shows a recipe.
+#[derive(Clone)]
 pub(crate) struct Shown {
     pub(crate) recipe: String,
     pub(crate) place: Place,

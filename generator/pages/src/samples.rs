@@ -1,4 +1,4 @@
-//! A page of sample problems for the instructor who writes a recipe: one file that stands alone.
+//! A page of sample problems for the instructor who writes a recipe: one file that needs no other.
 
 use course::Course;
 use problems::display::Mark;
@@ -20,7 +20,7 @@ pub const SAMPLES_MARK: &str = "<!-- seatwork samples: for the instructor, not f
 /// What only this page needs.
 const STYLE: &str = include_str!("../../../theme/styles/samples.css");
 
-/// A drawn problem with all that stands behind it.
+/// A drawn problem with its answers, its working and its mistakes.
 #[derive(Serialize)]
 struct Sample {
     seed: u64,
@@ -62,7 +62,7 @@ struct Say<'w> {
 }
 
 /// A page with problems drawn from a recipe for the seeds from 1 on, with their answers, workings, and what every
-/// mistake comes out as and is told.
+/// mistake comes out as and what is said of it.
 ///
 /// # Errors
 /// [`RenderError::Draw`], or [`RenderError::Template`].
@@ -100,7 +100,7 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
     })
 }
 
-/// A page without the links that lead from a page of the site to another one: this page stands alone.
+/// A page without the links that lead from a page of the site to another one: this page is a single file.
 fn within_itself(html: &str) -> String {
     let mut out = String::with_capacity(html.len());
     let mut rest = html;

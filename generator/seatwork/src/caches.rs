@@ -1,5 +1,5 @@
 //! Where the command keeps what it has found out: in the folder that `SEATWORK_CACHE` names, or else where the system
-//! keeps a user's caches. Nothing of it is needed: without a folder, everything is found out anew.
+//! keeps a user's caches. None of it is needed: without a folder, everything is worked out again.
 
 use std::env;
 use std::fs;

@@ -65,7 +65,7 @@ pub(crate) fn counted([one, more]: [&str; 2], faults: &Faults, words: &Words) ->
     words.fill(if count == 1 { one } else { more }, &[("count", &count.to_string())])
 }
 
-/// Colours are left out where nobody sees them or nobody wants them (<https://no-color.org>).
+/// Colours are left out where they cannot be seen or are not wanted (<https://no-color.org>).
 fn is_plain() -> bool {
     std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty()) || !std::io::stderr().is_terminal()
 }

@@ -1,4 +1,4 @@
-//! What the command prints. Where nobody reads on (`seatwork work --list | head`), it ends in silence, as others do.
+//! What the command prints. Where its reader stops reading (`seatwork work --list | head`), it ends in silence.
 
 use std::fmt::Arguments;
 use std::io::{ErrorKind, Write};

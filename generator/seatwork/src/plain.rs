@@ -20,7 +20,7 @@ pub(crate) fn plain(html: &str) -> String {
     lines.join("\n")
 }
 
-/// What stands between two cells of a row.
+/// What separates two cells of a row.
 const BETWEEN_CELLS: &str = " | ";
 
 /// The tags after which a new line begins.

@@ -16,7 +16,7 @@ pub(crate) struct Progress {
     doing: String,
     started: Instant,
     patience: Duration,
-    /// Whether anybody sees it.
+    /// Whether it can be seen.
     seen: bool,
     bar: OnceLock<ProgressBar>,
 }
@@ -31,14 +31,14 @@ impl Progress {
         Self { doing: doing.to_owned(), started: Instant::now(), patience, seen, bar: OnceLock::new() }
     }
 
-    /// So many done, of so many.
+    /// Says how many are done, and of how many.
     pub(crate) fn done(&self, count: usize, of: usize) {
         if !self.seen || self.started.elapsed() < self.patience {
             return;
         }
         let bar = self.bar.get_or_init(|| self.bar());
         bar.set_length(of as u64);
-        // Threads tell out of turn; what is done does not become less.
+        // Threads report out of turn, and the count must not go back.
         if count as u64 > bar.position() {
             bar.set_position(count as u64);
         }

@@ -1,8 +1,8 @@
-//! What was published before, and from what: an unchanged course is not rendered again.
+//! What was published before, and from what: a course that has not changed is not rendered again.
 //!
 //! An entry says from which files of the course, and by which program, a site was made, and in which state it was left:
 //! every file with its length and the time it was last written to. If all of that still holds, the site is what would be
-//! written. Whoever changes a file of the site, or takes one away, gets the whole site anew.
+//! written. If a file of the site was changed or removed, the whole site is written again.
 
 use std::env;
 use std::fs::{self, Metadata};
@@ -51,7 +51,7 @@ impl Published {
         (kept.made_from == *made_from && kept == state(&self.target, made_from)?).then_some(kept.files)
     }
 
-    /// Keeps what was published. What cannot be kept is published anew the next time.
+    /// Keeps what was published. What cannot be kept is published again the next time.
     pub(crate) fn keep(&self) {
         let Some((path, made_from)) = &self.entry else { return };
         let entry = state(&self.target, made_from).and_then(|entry| serde_json::to_vec(&entry).ok());
@@ -61,8 +61,8 @@ impl Published {
     }
 }
 
-/// Digest of every file of the course and of the program; `None` where something is no plain file or cannot be read,
-/// which the reader of courses then says in words.
+/// Digest of every file of the course and of the program; `None` where something is not a plain file or cannot be
+/// read; the reader of courses then says so.
 fn made_from(course: &Path) -> Option<String> {
     let program = env::current_exe().ok()?;
     let program = format!("{} {:?}", program.display(), age(&program.metadata().ok()?)?);
@@ -74,7 +74,7 @@ fn made_from(course: &Path) -> Option<String> {
     Some(caches::digest(digests.iter().map(String::as_bytes).chain([program.as_bytes()])))
 }
 
-/// The site as it stands.
+/// The site as it is now.
 fn state(target: &Path, made_from: &str) -> Option<Entry> {
     let files = files(target)?;
     let each = |(name, path): &(String, PathBuf)| Some(format!("{name} {:?}", age(&fs::metadata(path).ok()?)?));

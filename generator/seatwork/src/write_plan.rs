@@ -1,5 +1,5 @@
-//! Files written into a folder that may hold others: nothing that is there is lost without a plain yes, and no symbolic
-//! link leads out of the folder.
+//! Files to be written into a folder that may hold others. Nothing that is there is lost unless the user agrees, and no
+//! symbolic link is followed out of the folder.
 
 use std::fs::{self, File, Metadata};
 use std::io::{self, BufRead, ErrorKind, IsTerminal, Write};
@@ -45,11 +45,11 @@ impl Right {
     }
 }
 
-/// What stands in the place of an item.
+/// What is in the place of an item.
 enum Found {
     Nothing,
     Same,
-    /// Another text, that of an earlier run or of somebody.
+    /// Another text: that of an earlier run, or of somebody else.
     Other {
         ours: bool,
     },
@@ -71,7 +71,7 @@ impl<'a> Plan<'a> {
     /// Looks at what is there.
     ///
     /// # Errors
-    /// What stands in the way, or cannot be read.
+    /// What blocks a file, or cannot be read.
     pub(crate) fn look(dir: &'a Path, items: &'a [Item], words: &Words) -> Result<Self, End> {
         let mut plan = Self { dir, new: Vec::new(), renewed: Vec::new(), replaced: Vec::new() };
         for item in items {
@@ -94,7 +94,7 @@ impl<'a> Plan<'a> {
         Ok(plan)
     }
 
-    /// Whether all stands already as it would be written.
+    /// Whether everything is already as it would be written.
     pub(crate) fn is_empty(&self) -> bool {
         self.len() == 0
     }
@@ -145,7 +145,7 @@ impl<'a> Plan<'a> {
     /// Writes the files.
     ///
     /// # Errors
-    /// One that cannot be written; those before it stand.
+    /// A file that cannot be written; those before it stay.
     pub(crate) fn write(&self, words: &Words) -> Result<(), End> {
         let new = self.new.iter().map(|item| (item, write_new(&place(self.dir, item), item)));
         let other = self.renewed.iter().chain(&self.replaced);
@@ -161,7 +161,7 @@ fn place(dir: &Path, item: &Item) -> PathBuf {
     item.path.split('/').fold(dir.to_owned(), |path, part| path.join(part))
 }
 
-/// What stands in the place of an item. Only the folder itself may be reached over a symbolic link: it was named.
+/// What is in the place of an item. Only the folder itself may be reached over a symbolic link: the user named it.
 fn look(dir: &Path, item: &Item) -> io::Result<Found> {
     if dir.symlink_metadata().is_ok() && !dir.is_dir() {
         return Ok(Found::Blocked(dir.to_owned()));
@@ -186,7 +186,7 @@ fn look(dir: &Path, item: &Item) -> io::Result<Found> {
     Ok(Found::Other { ours: item.mark.is_some_and(|mark| bytes.starts_with(mark.as_bytes())) })
 }
 
-/// Writes where nothing stands; what has come there since is left alone.
+/// Writes where nothing was; what has come there since is left alone.
 fn write_new(path: &Path, item: &Item) -> io::Result<()> {
     if let Some(folder) = path.parent() {
         fs::create_dir_all(folder)?;

@@ -18,9 +18,9 @@ const LONGEST: Duration = Duration::from_millis(300);
 pub(crate) enum Heard {
     /// Something in it has changed.
     Change,
-    /// It was itself taken away, moved or put there: it must be followed anew.
+    /// The folder itself was taken away, moved or put there: it must be followed again.
     Itself,
-    /// Nobody wants to know any more.
+    /// The preview has ended.
     Stop,
 }
 
@@ -32,7 +32,7 @@ pub(crate) struct Changes {
 }
 
 impl Changes {
-    /// Follows a folder from now on; with the way to stop.
+    /// Follows a folder from now on. What is sent to the sender is heard too, so that it can stop.
     pub(crate) fn of(folder: &Path) -> notify::Result<(Self, Sender<Heard>)> {
         let folder = folder.canonicalize()?;
         let (sender, heard) = mpsc::channel();

@@ -1,4 +1,4 @@
-//! The frame page around the site, and the notes that stand where a page is missing.
+//! The frame page around the site, and the notes in the place of a page that is missing.
 
 use pages::Words;
 use serde::Serialize;

@@ -1,8 +1,9 @@
-//! From the folder to what is shown: read, check, render.
+//! From the folder to what is shown: the course is read and checked.
 
 use std::path::PathBuf;
 use std::sync::Arc;
 
+use course::Course;
 use pages::{LazySite, Words};
 
 use crate::fault_view;
@@ -17,7 +18,7 @@ pub(crate) struct Maker {
     check: Box<Check>,
     tell: Box<Tell>,
     shared: Arc<Shared>,
-    /// Whether anything was told yet.
+    /// Whether anything was reported yet.
     told: bool,
 }
 
@@ -27,28 +28,36 @@ impl Maker {
         Self { folder, words, check, tell, shared, told: false }
     }
 
-    /// Reads the course as it is now, shows what comes of it, and tells of it if it differs from what was.
+    /// Reads the course as it is now, shows what comes of it, and reports it if it differs from before.
     pub(crate) fn make(&mut self) {
         let old = self.shared.state();
         match (self.check)() {
-            Ok(course) => match LazySite::new(course, self.words.clone()) {
-                Ok(site) => {
-                    let next = old.with_site(site);
-                    let shown = next.site.clone();
-                    if let (true, Some(site)) = (self.take(&old, next), shown) {
-                        (self.tell)(&Outcome::Shown(site.course()));
-                    }
-                }
-                Err(error) => {
-                    if self.take(&old, old.with_trouble(Trouble::NotRendered(error.to_string()))) {
-                        (self.tell)(&Outcome::NotRendered(&error));
-                    }
-                }
-            },
+            Ok(course) => self.sound(&old, course),
             Err(faults) => {
                 let trouble = Trouble::Faults(fault_view::shown(&self.folder, &faults, &self.words));
                 if self.take(&old, old.with_trouble(trouble)) {
                     (self.tell)(&Outcome::Faults { faults: &faults, shown: old.site.is_some() });
+                }
+            }
+        }
+    }
+
+    /// Shows a course without a fault. The same course has the same site.
+    fn sound(&mut self, old: &State, course: Course) {
+        let next = match &old.site {
+            Some(site) if *site.course() == course => Ok(old.with_trouble(Trouble::None)),
+            _ => LazySite::new(course, self.words.clone()).map(|site| old.with_site(site)),
+        };
+        match next {
+            Ok(next) => {
+                let shown = next.site.clone();
+                if let (true, Some(site)) = (self.take(old, next), shown) {
+                    (self.tell)(&Outcome::Shown(site.course()));
+                }
+            }
+            Err(error) => {
+                if self.take(old, old.with_trouble(Trouble::NotRendered(error.to_string()))) {
+                    (self.tell)(&Outcome::NotRendered(&error));
                 }
             }
         }

@@ -8,14 +8,14 @@ use pages::{RenderError, Words};
 use crate::listen::Port;
 
 /// Reads, checks and proves the course.
-pub type Check = dyn Fn() -> Result<Course, Faults> + Send;
+pub type Check = dyn FnMut() -> Result<Course, Faults> + Send;
 
-/// Is told how it went, whenever that has changed.
+/// Is called with the outcome whenever it has changed.
 pub type Tell = dyn Fn(&Outcome) + Send;
 
 /// What to serve, and how.
 pub struct Settings {
-    /// The folder of the course, as it is to be named where faults are told.
+    /// The folder of the course, as faults name it.
     pub folder: PathBuf,
     /// The words of the pages and of the frame.
     pub words: Words,
@@ -23,18 +23,18 @@ pub struct Settings {
     pub port: Port,
     /// How the course is read.
     pub check: Box<Check>,
-    /// Who is told.
+    /// What is called with each outcome.
     pub tell: Box<Tell>,
 }
 
-/// How it went.
+/// What came of reading the course.
 #[derive(Debug)]
 pub enum Outcome<'o> {
     /// The site shows the course as it is now.
     Shown(&'o Course),
     /// The course has faults.
     Faults {
-        /// They.
+        /// The faults.
         faults: &'o Faults,
         /// Whether an earlier site is still shown.
         shown: bool,

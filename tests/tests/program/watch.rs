@@ -3,13 +3,14 @@
 use std::fs;
 use std::net::SocketAddr;
 
-use course::Code;
+use course::{Code, Memory};
 use pages::Words;
 use pages::site::{GIT_IGNORE_NAME, MARKER_NAME};
 use seatwork_tests::{Scratch, Window, top};
 use watch::{Port, Preview, Settings};
 
 const LESSON: &str = "course/en/lessons/numbers.md";
+const FORMS: &str = "course/en/lessons/forms.md";
 const PAGE: &str = "/site/en/lessons/numbers.html";
 
 /// A small course in a scratch folder, with a preview of it.
@@ -21,12 +22,12 @@ struct Previewed {
 impl Previewed {
     fn of(scratch: Scratch) -> Self {
         let (folder, words) = (scratch.path("course"), words());
-        let (read, with) = (folder.clone(), words.clone());
+        let (read, with, mut memory) = (folder.clone(), words.clone(), Memory::default());
         let settings = Settings {
             folder,
             words,
             port: Port::This(0),
-            check: Box::new(move || course::read(&read, &with)),
+            check: Box::new(move || course::read_again(&read, &with, &mut memory)),
             tell: Box::new(|_| {}),
         };
         Self { scratch, preview: Preview::start(settings).expect("preview") }
@@ -61,11 +62,44 @@ fn small_course() -> Scratch {
 #[test]
 fn the_pages_are_those_that_are_published() {
     let previewed = Previewed::of(small_course());
-    assert!(previewed.scratch.publish().status.success());
-    let (window, site) = (previewed.window(), previewed.scratch.files("site"));
+    compare(&previewed, &previewed.window(), "from the start");
+}
+
+/// Asks for every file of the site, and compares it with what `publish` writes.
+fn compare(previewed: &Previewed, window: &Window, when: &str) {
+    let published = previewed.scratch.publish();
+    assert!(published.status.success(), "{when}: {}", String::from_utf8_lossy(&published.stderr));
+    let site = previewed.scratch.files("site");
     assert!(site.len() > 40, "{} files", site.len());
     for (name, bytes) in site.iter().filter(|(name, _)| ![MARKER_NAME, GIT_IGNORE_NAME].contains(&name.as_str())) {
-        assert!(window.get(&format!("/site/{name}")).body == *bytes, "{name}");
+        assert!(window.get(&format!("/site/{name}")).body == *bytes, "{name}, {when}");
+    }
+}
+
+/// What is known of the lessons that did not change must be what a fresh reading gives, whatever else changed.
+#[test]
+fn after_every_sort_of_change_the_pages_are_those_that_are_published() {
+    const SHOWS: &str = "\n```shown\nA seat.\n```\n\n```file\nlesson: forms\n```\n\n```file\nterm: seat\n```\n";
+    let previewed = Previewed::of(small_course());
+    let mut window = previewed.window();
+    for (what, file, from, to) in [
+        ("files are shown", LESSON, "", SHOWS),
+        ("the text of another lesson", FORMS, "A [seat](term:seat) seals.", "A [seat](term:seat) seals well."),
+        ("the head of a lesson that is shown", FORMS, "title: \"", "title: \"New "),
+        ("a definition", "course/en/terms/seat.md", "on which the disc seals", "on which the disc rests and seals"),
+        ("the text of a term", "course/en/terms/seat.md", "It is lapped.", "It is lapped by hand."),
+        ("a further wording", "course/en/terms/seat.md", "term: seat", "term: seat\nalso: [disc]"),
+        ("the title of a recipe", "course/en/recipes/rounded.md", "title: ", "title: New "),
+        ("the decimal mark", "course/course.yaml", "decimal_mark: \".\"", "decimal_mark: \",\""),
+        ("the order of the lessons", "course/course.yaml", "  - forms\n  - numbers", "  - numbers\n  - forms"),
+        ("the lesson again", LESSON, "```shown\nA seat.\n```\n", ""),
+    ] {
+        let text = fs::read_to_string(previewed.scratch.path(file)).expect(file);
+        let changed = if from.is_empty() { text.clone() + to } else { text.replacen(from, to, 1) };
+        assert_ne!(text, changed, "{what}");
+        previewed.save(file, &changed);
+        window.hear();
+        compare(&previewed, &window, what);
     }
 }
 

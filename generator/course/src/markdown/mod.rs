@@ -125,6 +125,7 @@ impl<'a> Text<'a> {
 }
 
 /// A part of a recipe's text: what stands under one heading.
+#[derive(Clone)]
 pub(crate) struct Section {
     pub(crate) title: String,
     pub(crate) place: Place,
@@ -134,6 +135,7 @@ pub(crate) struct Section {
 }
 
 /// A heading of a lesson that something links to.
+#[derive(Clone)]
 pub(crate) struct AnchorUse {
     /// The lesson; `None` for the one that the link is in.
     pub(crate) lesson: Option<String>,
@@ -142,7 +144,7 @@ pub(crate) struct AnchorUse {
 }
 
 /// What a text gives.
-#[derive(Default)]
+#[derive(Clone, Default)]
 pub(crate) struct Page {
     pub(crate) blocks: Vec<Block>,
     pub(crate) sections: Vec<Section>,

@@ -6,6 +6,7 @@ use aho_corasick::{AhoCorasick, AhoCorasickKind, Anchored, Input, MatchKind, Sta
 use problems::template::escape;
 
 /// A term as far as texts need it.
+#[derive(Clone, PartialEq, Eq)]
 pub(crate) struct Entry {
     pub(crate) id: String,
     /// `term` and all of `also`.

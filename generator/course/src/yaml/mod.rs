@@ -6,7 +6,7 @@ mod explain;
 mod tree;
 
 use std::ops::Range;
-use std::sync::OnceLock;
+use std::sync::{Arc, OnceLock};
 
 use faults::Code;
 use serde::de::DeserializeOwned;
@@ -29,13 +29,26 @@ pub(crate) struct Yaml<'a> {
     text: &'a str,
     /// Where the text starts in the file.
     base: usize,
-    tree: OnceLock<Result<Node, tree::NoTree>>,
+    tree: Tree,
 }
+
+/// The tree of a YAML text, once somebody has looked at it.
+pub(crate) type Tree = Arc<OnceLock<Result<Node, tree::NoTree>>>;
 
 impl<'a> Yaml<'a> {
     /// The text that starts at byte `base` of a file.
     pub(crate) fn new(file: &'a str, text: &'a str, base: usize) -> Self {
-        Self { file, text, base, tree: OnceLock::new() }
+        Self::known(file, text, base, Tree::default())
+    }
+
+    /// The same for a text whose tree may be known.
+    pub(crate) fn known(file: &'a str, text: &'a str, base: usize, tree: Tree) -> Self {
+        Self { file, text, base, tree }
+    }
+
+    /// The tree, to be kept beside the text.
+    pub(crate) fn kept_tree(&self) -> Tree {
+        self.tree.clone()
     }
 
     /// Reads the text into a type, or says what is wrong with it.

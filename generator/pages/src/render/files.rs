@@ -69,18 +69,27 @@ fn owned<'r>(text: String) -> Cow<'r, [u8]> {
     Cow::Owned(text.into_bytes())
 }
 
+/// The files of a course's site.
+pub(super) struct Listed {
+    /// Those that are large or many, and take longest.
+    pub(super) pages: Vec<SiteFile>,
+    /// Those beside them.
+    pub(super) others: Vec<SiteFile>,
+}
+
 /// Every file of a course's site, and what its pages are rendered with.
 ///
 /// # Errors
 /// [`RenderError::Template`].
-pub(super) fn files(course: &Course, words: &Words) -> Result<(Vec<SiteFile>, Prepared), RenderError> {
+pub(super) fn files(course: &Course, words: &Words) -> Result<(Listed, Prepared), RenderError> {
     let mut listing = Listing { course, words, sheets: Sheets::default(), navigation: Vec::new() };
     let mut kinds: Vec<Vec<SiteFile>> = PAGES.into_iter().map(|kind| listing.pages(kind)).collect();
-    // A kind of few pages tells of all lessons: in a large course such a page takes longest, and no thread should begin one
+    // A kind with few pages lists all lessons: in a large course such a page takes longest, and no thread should begin one
     // of them last.
     kinds.sort_by_key(Vec::len);
-    let files = kinds.into_iter().flatten().chain(kept()).chain(of_course(course)).collect();
-    Ok((files, Prepared::new(course, words, listing.sheets, listing.navigation)?))
+    let pages = kinds.into_iter().flatten().collect();
+    let others = kept().chain(of_course(course)).collect();
+    Ok((Listed { pages, others }, Prepared::new(course, words, listing.sheets, listing.navigation)?))
 }
 
 /// Puts the pages in their order.

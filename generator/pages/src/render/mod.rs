@@ -24,7 +24,7 @@ use course::{Course, FEWEST_FILES, on_threads};
 pub use error::RenderError;
 
 use crate::words::Words;
-use files::{SiteFile, files};
+use files::{Listed, SiteFile, files};
 use renderer::{Prepared, Renderer};
 
 /// Where rendered files go, from any thread: address in the site, and bytes.
@@ -32,7 +32,7 @@ pub type Sink<'a, E> = dyn Fn(&str, &[u8]) -> Result<(), E> + Sync + 'a;
 
 /// The files of a course's site.
 pub(crate) struct SiteFiles {
-    files: Vec<SiteFile>,
+    files: Listed,
     prepared: Prepared,
 }
 
@@ -48,10 +48,14 @@ impl SiteFiles {
 
     /// How many there are.
     pub(crate) fn count(&self) -> usize {
-        self.files.len()
+        self.files.pages.len() + self.files.others.len()
     }
 
-    /// Renders every file, on several threads; of several errors, that of the first file is told.
+    fn find(&self, address: &str) -> Option<&SiteFile> {
+        self.files.pages.iter().chain(&self.files.others).find(|file| file.address == address)
+    }
+
+    /// Renders every file, the pages on several threads; of several errors, that of the first page is given.
     ///
     /// # Errors
     /// [`RenderError`], or what the sink refuses.
@@ -62,8 +66,9 @@ impl SiteFiles {
         sink: &Sink<E>,
     ) -> Result<(), E> {
         let renderer = Renderer::new(course, words, &self.prepared);
-        let written = on_threads(&self.files, FEWEST_FILES, |file| sink(&file.address, &file.bytes(&renderer)?));
-        written.into_iter().collect()
+        let write = |file: &SiteFile| sink(&file.address, &file.bytes(&renderer)?);
+        self.files.others.iter().try_for_each(write)?;
+        on_threads(&self.files.pages, FEWEST_FILES, write).into_iter().collect()
     }
 }
 
@@ -95,8 +100,8 @@ impl LazySite {
     /// # Errors
     /// [`RenderError`].
     pub fn file(&self, address: &str) -> Result<Option<Vec<u8>>, RenderError> {
-        let Some(file) = self.files.files.iter().find(|file| file.address == address) else { return Ok(None) };
         let renderer = Renderer::new(&self.course, &self.words, &self.files.prepared);
-        Ok(Some(file.bytes(&renderer)?.into_owned()))
+        let file = self.files.find(address);
+        file.map(|file| Ok(file.bytes(&renderer)?.into_owned())).transpose()
     }
 }

@@ -30,13 +30,13 @@ pub enum SiteError {
         /// How many more there are.
         more: usize,
     },
-    /// Something that is not a folder stands where a folder is needed.
+    /// Something that is not a folder is where a folder is needed.
     #[error("{} is not a folder", path.display())]
     NotAFolder {
-        /// What stands there.
+        /// What is there.
         path: PathBuf,
     },
-    /// A symbolic link stands where a folder is needed; replacing what it points at could surprise.
+    /// A symbolic link is where a folder is needed; replacing what it points at could surprise.
     #[error("{} is a symbolic link; name the folder itself", path.display())]
     Symlink {
         /// The link.

@@ -21,7 +21,7 @@ pub(super) enum Exchange {
     Unsupported,
 }
 
-/// Exchanges the names of two folders in one step. A value, so that tests can take the way without it.
+/// Exchanges the names of two folders in one step. A value, so that tests can do without it.
 pub(super) type ExchangeFolders = fn(&Path, &Path) -> io::Result<Exchange>;
 
 /// Asks the system for the exchange.
@@ -56,7 +56,7 @@ pub(super) fn put_in_place(places: &Places, target: Target, exchange: ExchangeFo
 
 type Step = fn(&Places) -> Result<(), SiteError>;
 
-/// The way without an exchange, in an order that `Places::settle` can take up after any step.
+/// What is done without an exchange, in an order that `Places::settle` can take up after any step.
 pub(super) const JOURNAL_STEPS: [Step; 3] = [open_journal, move_aside, move_in];
 
 /// Where a step fails, dropping the work folder settles what the steps before it did.

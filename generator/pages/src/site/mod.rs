@@ -10,8 +10,8 @@
 //! - A target that does not exist yet needs neither: the staged folder is renamed.
 //!
 //! Only a folder that this writer made, or an empty one, is ever replaced (see [`MARKER_NAME`]), and only while it holds
-//! nothing but what was written there: a file that somebody has put into a site is not lost with the next build. A lock in the work folder keeps two builds apart; the system frees it when a
-//! program dies.
+//! nothing but what was written there: a file that somebody has put into a site is not lost with the next build. A lock in
+//! the work folder keeps two builds apart; the system frees it when a program dies.
 //!
 //! The guarantee is against the death of the program, not against the loss of power: nothing is forced onto the disk,
 //! because that makes a build of some thousand files many times slower and a site can always be built again.
@@ -75,7 +75,7 @@ pub struct Written {
 }
 
 impl SiteWriter {
-    /// Starts a site that is to stand at `target`; folders above it are made where they are missing.
+    /// Starts a site for `target`; folders above it are made where they are missing.
     ///
     /// What an earlier, killed build left behind is finished or removed first. If another build of the same target is
     /// running, `on_wait` is called once and the call returns when that build is over.
@@ -139,7 +139,7 @@ impl SiteWriter {
     /// # Errors
     ///
     /// [`SiteError::Incomplete`] if staging a file had failed, the errors of [`SiteWriter::begin`] if the target has become
-    /// something that may not be replaced, and [`SiteError::Io`]. A whole site still stands then: the old one, or where
+    /// something that may not be replaced, and [`SiteError::Io`]. A whole site is still there then: the old one, or where
     /// the exchange takes two moves and only the second was refused at first, perhaps the new one.
     pub fn finish(self) -> Result<Written, SiteError> {
         let mut staged = self.staged.into_inner().unwrap_or_else(PoisonError::into_inner);
@@ -151,7 +151,7 @@ impl SiteWriter {
         staged.count(marker.len());
         let state = target::look(&self.work.places.target)?;
         exchange::put_in_place(&self.work.places, state, self.exchange)?;
-        // Dropping the work folder removes the old site. If that fails the new one stands all the same, and the next
+        // Dropping the work folder removes the old site. If that fails, the new one is in place all the same, and the next
         // build tries again.
         Ok(staged.written)
     }

@@ -9,7 +9,7 @@ use super::error::{Doing, SiteError, if_present};
 /// The target and the work folder beside it.
 #[derive(Debug)]
 pub(super) struct Places {
-    /// Where the site is to stand.
+    /// Where the site will be.
     pub(super) target: PathBuf,
     /// The work folder. It lies beside the target, so that a rename between the two stays on one filesystem.
     pub(super) folder: PathBuf,
@@ -20,7 +20,7 @@ pub(super) struct Places {
     /// Where there is no exchange in one step: the old site, moved aside.
     pub(super) old: PathBuf,
     /// Exists while the old site is moved aside, and says that `next` is whole. It holds nothing: that it exists is
-    /// the whole record, so there is no such thing as a half-written one.
+    /// the whole record, so it cannot be half written.
     pub(super) journal: PathBuf,
 }
 
@@ -34,7 +34,7 @@ impl Places {
         let folder = target.with_file_name(work);
         let inside = |name| folder.join(name);
         Ok(Self {
-            // Without the `/` that may end it, because a name that ends so stands for what a link points at.
+            // Without the `/` that may end it, because a name that ends so means what a link points at.
             target: target.with_file_name(name),
             lock: inside("lock"),
             next: inside("next"),
@@ -52,7 +52,7 @@ impl Places {
     /// Ends what a build left, whatever point it was killed at: the target holds a whole site again, if it ever did,
     /// and nothing but the lock is left in the work folder.
     ///
-    /// Needs the lock. It may be killed at any point as well: the journal goes only when the target stands, and the
+    /// Needs the lock. It may be killed at any point as well: the journal goes only when the target is there, and the
     /// folders only when the journal is gone.
     pub(super) fn settle(&self) -> Result<(), SiteError> {
         if exists(&self.journal)? {
@@ -65,7 +65,7 @@ impl Places {
         remove_folder(&self.next)
     }
 
-    /// Puts the new site at the empty target, or the old one if that cannot be done. Finding neither is no fault: then
+    /// Puts the new site at the empty target, or the old one if that cannot be done. Finding neither is not a fault: then
     /// somebody has removed them, and this build starts from nothing.
     fn stand_in(&self) -> Result<(), SiteError> {
         let moved = fs::rename(&self.next, &self.target).or_else(|_| fs::rename(&self.old, &self.target));

@@ -1,4 +1,4 @@
-//! Whether what stands at the target may be replaced.
+//! Whether what is at the target may be replaced.
 
 use std::collections::BTreeSet;
 use std::fs;
@@ -17,7 +17,7 @@ pub const GIT_IGNORE_NAME: &str = ".gitignore";
 /// What it says: everything but this file.
 pub const GIT_IGNORE_TEXT: &str = "*\n!.gitignore\n";
 
-/// What stands at a target that may be used.
+/// What is at a target that may be used.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Target {
     /// Nothing.
@@ -55,7 +55,7 @@ fn listed(folder: &Path) -> Result<Option<BTreeSet<String>>, SiteError> {
     Ok(names.map(|names| names.lines().map(str::to_owned).collect()))
 }
 
-/// The files in a site that no build put there, in order. Of a site whose marker names none, that cannot be told.
+/// The files in a site that no build put there, in order. Where the marker of a site names none, nobody can say.
 fn added(site: &Path, names: &BTreeSet<String>) -> Result<Vec<String>, SiteError> {
     let (mut folders, mut found) = (vec![(site.to_path_buf(), String::new())], Vec::new());
     while let Some((folder, above)) = folders.pop().filter(|_| !names.is_empty()) {

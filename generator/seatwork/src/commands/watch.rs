@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
-use course::{Course, Faults};
+use course::{Course, Faults, Memory};
 use pages::Words;
 use watch::{Outcome, Port, Preview, Settings, StartError};
 
@@ -32,10 +32,11 @@ pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
-/// What `publish` asks of a course. Recipes that did not change are not drawn again.
+/// What `publish` asks of a course. Lessons that did not change are not rendered again, nor recipes drawn.
 fn checking(folder: PathBuf, words: Words) -> Box<watch::Check> {
+    let mut memory = Memory::default();
     Box::new(move || -> Result<Course, Faults> {
-        let course = course::read(&folder, &words)?;
+        let course = course::read_again(&folder, &words, &mut memory)?;
         prove_course(&course, false, &words)?;
         Ok(course)
     })

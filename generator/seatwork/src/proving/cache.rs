@@ -2,7 +2,7 @@
 //!
 //! The key is SHA-256 of all that a report depends on: the compiled recipe, the versions of its form and of the marking
 //! rules, how much was drawn, and the core that drew it. The entries are one file each. Nothing here is an error: without
-//! a folder, or with a broken entry, the recipe is proven anew.
+//! a folder, or with a broken entry, the recipe is proven again.
 
 use std::fs;
 use std::path::PathBuf;
@@ -27,7 +27,7 @@ pub(crate) struct Cache {
     written: AtomicBool,
 }
 
-/// An entry, with its own key: one that was renamed or cut short is no entry.
+/// An entry, with its own key: one that was renamed or cut short does not count.
 #[derive(Serialize, Deserialize)]
 struct Entry {
     key: String,

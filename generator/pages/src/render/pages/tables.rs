@@ -102,7 +102,7 @@ impl Renderer<'_> {
         }
     }
 
-    /// The headings in two rows; those of the second stand under those of the first that are over more than one column.
+    /// The headings in two rows: those of the second row are under a heading of the first that spans several columns.
     fn heads(&self, table: &Table, numbered: bool) -> (Vec<Head>, Vec<String>) {
         let columns = table.columns();
         let columns = &columns[usize::from(table.is_grouped())..];

@@ -35,7 +35,7 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
-/// What proof tells of a course beside its recipes. Who names recipes asks about these alone.
+/// What proof says of a course beside its recipes: nothing where recipes were named, because only they were asked about.
 struct Look<'c> {
     warnings: &'c Faults,
     /// Recipes that no lesson shows.

@@ -1,4 +1,4 @@
-//! The course that `start` writes, embedded as it stands in `theme/start`.
+//! The course that `start` writes, embedded from `theme/start`.
 
 use crate::write_plan::Item;
 
