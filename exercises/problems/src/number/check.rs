@@ -66,6 +66,9 @@ fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &m
     let believable = keys.believable.filter(|_| unit.is_some());
     let believable = believable.map(|text| self::believable(text, unit, &path.key("believable")));
     let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));
+    if keys.unsafe_fails.is_some() && keys.limit.is_none() {
+        check.faults.push(path.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
+    }
     Some(Manner { within: within?, limit: limit?, round: round?, believable: believable? })
 }
 
