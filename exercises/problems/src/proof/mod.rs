@@ -15,6 +15,7 @@ use crate::decimal_mark::DecimalMark;
 use crate::draw::{Problem, draw};
 use crate::facts::{GivenValue, Setting};
 use crate::givens::draw_givens;
+use crate::html::texts;
 use crate::recipe::{Recipe, System};
 use crate::seed::{FIRST_ATTEMPT, Seed};
 use crate::template::Piece;
@@ -115,7 +116,7 @@ fn check(problem: &Problem) -> Result<(), Found> {
 
 fn statement(problem: &Problem) -> Result<(), Found> {
     let length = problem.recipe.question.0.iter().map(|piece| match piece {
-        Piece::Html(html) => letters(html),
+        Piece::Html(html) => texts(html).map(|text| text.chars().count()).sum(),
         Piece::Hole(name) => problem.text(name).chars().count(),
         Piece::Steps(_) => 0,
     });
@@ -125,23 +126,4 @@ fn statement(problem: &Problem) -> Result<(), Found> {
     }
     let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
     Err(found(Code::ProofLongStatement, values))
-}
-
-/// How many letters of HTML are read: those outside of tags.
-fn letters(html: &str) -> usize {
-    let text = html.split('<').enumerate().map(|(index, part)| match index {
-        0 => part,
-        _ => part.split_once('>').map_or("", |(_, text)| text),
-    });
-    text.map(|text| text.chars().count()).sum()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::letters;
-
-    #[test]
-    fn tags_are_not_read() {
-        assert_eq!(letters("<p>two <b>words</b></p>"), "two words".len());
-    }
 }
