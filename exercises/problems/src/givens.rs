@@ -98,8 +98,9 @@ fn shown(name: &str, given: &Given, mark: DecimalMark) -> (GivenValue, Value) {
             let quantity =
                 measure.unit.map_or(Quantity::new(number, Kind::Number), |unit| unit.quantity(number, measure.kind));
             let unit = measure.unit.map(|unit| unit.symbol);
-            let text = display::exact(*value, *measure, mark);
-            (GivenValue { name, value: value.text(measure.style), unit, text }, Value::Quantity(quantity))
+            let written = value.text(measure.style);
+            let text = display::written(&written, *value, measure.unit, mark);
+            (GivenValue { name, value: written, unit, text }, Value::Quantity(quantity))
         }
         Given::Choice { name: choice, text } => {
             let given = GivenValue { name, value: choice.clone(), unit: None, text: text.clone() };

@@ -12,7 +12,7 @@ mod report;
 mod tally;
 
 use crate::decimal_mark::DecimalMark;
-use crate::draw::{Problem, draw};
+use crate::draw::{Problem, with_givens};
 use crate::facts::{GivenValue, Setting};
 use crate::givens::draw_givens;
 use crate::recipe::{Recipe, System};
@@ -75,17 +75,18 @@ impl Proof<'_> {
         found.map(|()| Drawn { seed, system: self.system })
     }
 
-    /// One seed: all of the problem, or what is given where more draws are only looked through for repeats.
+    /// One seed: all of the problem; or what is given, where more draws are only looked through for repeats, or where the
+    /// same was given before and so all but the order of the options was proven.
     fn one(&self, number: u64, count: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
         let setting = Setting { system: self.system, mark: DecimalMark::Point };
         let seed = Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT };
-        if count >= effort.seeds {
-            let drawn = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
-            self.check_givens(&drawn.values)?;
-            tally.givens(number, count, &drawn.values, drawn.redraws);
+        let givens = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
+        if count >= effort.seeds || tally.again(&givens.values) {
+            self.check_givens(&givens.values)?;
+            tally.givens(number, count, &givens.values, givens.redraws);
             return Ok(());
         }
-        let problem = draw(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
+        let problem = with_givens(self.recipe, &seed, setting, givens).map_err(|error| of_draw(&error))?;
         self.check_givens(&problem.facts.givens)?;
         check(&problem)?;
         tally.givens(number, count, &problem.facts.givens, problem.redraws);
