@@ -41,7 +41,7 @@ const LONGEST_STATEMENT: usize = 1_200;
 pub fn prove(recipe: &Recipe, effort: Effort) -> Result<Report, Vec<ProofFault>> {
     let (mut systems, mut faults) = (Vec::new(), Vec::new());
     for system in System::BOTH {
-        match (Proof { recipe, system }).run(effort) {
+        match (Proof { recipe, system, letters: question_letters(recipe) }).run(effort) {
             Ok(report) => systems.push(report),
             Err(fault) => faults.push(fault),
         }
@@ -53,6 +53,8 @@ pub fn prove(recipe: &Recipe, effort: Effort) -> Result<Report, Vec<ProofFault>>
 struct Proof<'r> {
     recipe: &'r Recipe,
     system: System,
+    /// How many letters the question has without what is drawn.
+    letters: usize,
 }
 
 impl Proof<'_> {
@@ -88,10 +90,22 @@ impl Proof<'_> {
         }
         let problem = with_givens(self.recipe, &seed, setting, givens).map_err(|error| of_draw(&error))?;
         self.check_givens(&problem.facts.givens)?;
+        self.statement(&problem)?;
         check(&problem)?;
         tally.givens(number, count, &problem.facts.givens, problem.redraws);
         tally.answers(number, &problem);
         Ok(())
+    }
+
+    /// Whether the question is short enough.
+    fn statement(&self, problem: &Problem) -> Result<(), Found> {
+        let holes = self.recipe.question.holes().map(|name| problem.text(name).chars().count());
+        let length = self.letters + holes.sum::<usize>();
+        if length <= LONGEST_STATEMENT {
+            return Ok(());
+        }
+        let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
+        Err(found(Code::ProofLongStatement, values))
     }
 
     fn check_givens(&self, givens: &[GivenValue]) -> Result<(), Found> {
@@ -101,7 +115,6 @@ impl Proof<'_> {
 }
 
 fn check(problem: &Problem) -> Result<(), Found> {
-    statement(problem)?;
     for (index, condition) in problem.recipe.plausible.iter().enumerate() {
         match condition.holds(&problem.facts.scope) {
             Ok(true) => {}
@@ -114,18 +127,10 @@ fn check(problem: &Problem) -> Result<(), Found> {
     problem.parts.iter().try_for_each(|part| part.drawn.prove(part.of(&problem.facts)))
 }
 
-fn statement(problem: &Problem) -> Result<(), Found> {
-    let length = problem.recipe.question.0.iter().map(|piece| match piece {
-        Piece::Html(html) => letters(html),
-        Piece::Hole(name) => problem.text(name).chars().count(),
-        Piece::Steps(_) => 0,
-    });
-    let length: usize = length.sum();
-    if length <= LONGEST_STATEMENT {
-        return Ok(());
-    }
-    let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
-    Err(found(Code::ProofLongStatement, values))
+/// How many letters of a question are the same in every draw.
+fn question_letters(recipe: &Recipe) -> usize {
+    let letters = |piece: &Piece| if let Piece::Html(html) = piece { letters(html) } else { 0 };
+    recipe.question.0.iter().map(letters).sum()
 }
 
 /// How many letters of HTML are read: those outside of tags.
