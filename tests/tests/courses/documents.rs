@@ -2,25 +2,7 @@
 
 use std::fs;
 
-use course::Code;
 use seatwork_tests::top;
-
-#[test]
-fn the_guide_lists_every_diagnostic_code_and_no_other() {
-    let guide = fs::read_to_string(top().join("DEVELOPERS.md")).expect("guide");
-    let list = guide.split("## Diagnostic codes").nth(1).expect("section");
-    let words = pages::Words::of("en").expect("words");
-    let listed: Vec<_> =
-        list.lines().filter_map(|line| line.strip_prefix("| `")?.split_once('`')).map(|(code, _)| code).collect();
-    let known: Vec<_> = Code::all().map(Code::id).collect();
-    let missing: Vec<_> = known.iter().filter(|code| !listed.contains(code)).collect();
-    let wanted =
-        |code: &&&str| format!("| `{code}` | {} |", words.get(&format!("faults.{code}.title")).replace('|', "\\|"));
-    let lines: Vec<_> = missing.iter().map(wanted).collect();
-    assert!(missing.is_empty(), "add to DEVELOPERS.md:\n{}", lines.join("\n"));
-    let unknown: Vec<_> = listed.iter().filter(|code| !known.contains(code)).collect();
-    assert!(unknown.is_empty(), "no such code: {unknown:?}");
-}
 
 #[test]
 fn the_readme_opens_with_the_job_and_its_two_commands_exist() {

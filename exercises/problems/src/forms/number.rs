@@ -55,7 +55,7 @@ pub(super) fn keys(shared: &SharedKeys) -> NumberKeys<'_> {
         unit: shared.unit.as_ref(),
         within: shared.within.as_ref(),
         limit: shared.limit.as_deref(),
-        unsafe_fails: shared.unsafe_fails.unwrap_or(false),
+        unsafe_fails: shared.unsafe_fails,
         round: shared.round.as_ref(),
         believable: shared.believable.as_ref(),
         mistakes: shared.mistakes.as_ref(),
