@@ -56,6 +56,7 @@ pub use fault::{Fault, Faults, Place};
 pub use faults::{Code, Message, Words};
 pub use files::{LONGEST_PATH, is_device_name, is_of_systems};
 pub use lexicon::ThemeLexicon;
+pub use marks::PLACEHOLDER;
 pub use memory::Memory;
 pub use progress::Told;
 pub use read::{read, read_again, read_telling};

@@ -3,10 +3,13 @@
 
 use problems::template::{Piece, Template};
 
-/// Before and after the name of a hole.
-pub(crate) const MARKS: [char; 2] = ['\u{e000}', '\u{e001}'];
+/// What a text has in the place of something that is put in afterwards. No file of a course holds this character.
+pub const PLACEHOLDER: char = '\u{e000}';
 
-/// What stands for a hole.
+/// Before and after the name of a hole.
+pub(crate) const MARKS: [char; 2] = [PLACEHOLDER, '\u{e001}'];
+
+/// A hole in HTML.
 pub(crate) fn hole(name: &str) -> String {
     let [open, close] = MARKS;
     format!("{open}{name}{close}")
