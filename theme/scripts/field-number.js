@@ -7,7 +7,7 @@
   SEATWORK.fields = SEATWORK.fields || {};
 
   /* How to round, or which limit this is: the problem names the words. */
-  const rounding = ({ rounding: words, round }) => (words ? say(`round.${words}`, round || {}) : null);
+  const rounding = ({ rounding: words, round }) => (words ? say(words, round || {}) : null);
 
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 

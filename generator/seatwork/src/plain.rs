@@ -1,5 +1,6 @@
 //! HTML of our own as text for the terminal.
 
+use problems::html::{Markup, pieces};
 use quick_xml::Reader;
 use quick_xml::events::Event;
 
@@ -24,23 +25,16 @@ pub(crate) fn plain(html: &str) -> String {
 const BETWEEN_CELLS: &str = " | ";
 
 /// The tags after which a new line begins.
-const ENDS_LINE: [&str; 6] = ["/p", "/li", "/div", "br /", "/tr", "/table"];
+const ENDS_LINE: [&str; 6] = ["</p>", "</li>", "</div>", "<br />", "</tr>", "</table>"];
 
 fn without_tags(html: &str) -> String {
-    let mut out = String::new();
-    let mut rest = html;
-    while let Some((text, after)) = rest.split_once('<') {
-        out.push_str(&unescape(text));
-        let (tag, after) = after.split_once('>').unwrap_or((after, ""));
-        if ENDS_LINE.contains(&tag) {
-            out.push('\n');
-        } else if tag == "/td" || tag == "/th" {
-            out.push_str(BETWEEN_CELLS);
-        }
-        rest = after;
-    }
-    out.push_str(&unescape(rest));
-    out
+    let plain = |piece| match piece {
+        Markup::Text(text) => unescape(text),
+        Markup::Tag(tag) if ENDS_LINE.contains(&tag) => "\n".to_owned(),
+        Markup::Tag("</td>" | "</th>") => BETWEEN_CELLS.to_owned(),
+        Markup::Tag(_) => String::new(),
+    };
+    pieces(html).map(plain).collect()
 }
 
 fn unescape(text: &str) -> String {

@@ -33,7 +33,7 @@ pub(crate) struct View {
     limit: Option<&'static str>,
     /// The plot that it is read off.
     pub(super) figure: Option<FigureView>,
-    /// The words that say how to round, or which limit it is, by their key under `round`.
+    /// The words that say how to round, or which limit it is, by their key.
     rounding: Option<&'static str>,
 }
 
@@ -147,7 +147,7 @@ impl AnswerForm for Number {
             let figures = round.figures.map(|figures| ("figures", figures.to_string()));
             figures.into_iter().chain(round.to.clone().map(|to| ("to", to)))
         });
-        let rounding = view.rounding.map(|key| Outline::Sentence(format!("live.round.{key}"), values.collect()));
+        let rounding = view.rounding.map(|key| Outline::Sentence(format!("live.{key}"), values.collect()));
         let rows = view.figure.as_ref().map(|figure| Outline::Rows(&figure.heads, &figure.rows));
         unit.into_iter().chain(rounding).chain(rows).collect()
     }
@@ -205,24 +205,24 @@ fn round(grid: &RoundingGrid, unit: Option<&units::Unit>, mark: crate::decimal_m
     RoundView { side: grid.side().id(), figures, to }
 }
 
-/// The words that say how to round, by their key under `round`.
+/// The words that say how to round, by their key.
 fn phrase(grid: &RoundingGrid) -> &'static str {
     match (grid.grid(), grid.side()) {
-        (Grid::Step { .. }, Side::Nearest) => "nearest",
-        (Grid::Step { .. }, Side::Up) => "up",
-        (Grid::Step { .. }, Side::Down) => "down",
-        (Grid::Step { .. }, Side::Safe) => "safe",
-        (Grid::Figures(_), Side::Nearest) => "figures",
-        (Grid::Figures(_), Side::Up) => "figures_up",
-        (Grid::Figures(_), Side::Down) => "figures_down",
-        (Grid::Figures(_), Side::Safe) => "figures_safe",
+        (Grid::Step { .. }, Side::Nearest) => "round.nearest",
+        (Grid::Step { .. }, Side::Up) => "round.up",
+        (Grid::Step { .. }, Side::Down) => "round.down",
+        (Grid::Step { .. }, Side::Safe) => "round.safe",
+        (Grid::Figures(_), Side::Nearest) => "round.figures",
+        (Grid::Figures(_), Side::Up) => "round.figures_up",
+        (Grid::Figures(_), Side::Down) => "round.figures_down",
+        (Grid::Figures(_), Side::Safe) => "round.figures_safe",
     }
 }
 
-/// The words that say which limit a number is, by their key under `round`.
+/// The words that say which limit a number is, by their key.
 fn limit_phrase(limit: Limit) -> &'static str {
     match limit {
-        Limit::Upper => "limit_upper",
-        Limit::Lower => "limit_lower",
+        Limit::Upper => "round.limit_upper",
+        Limit::Lower => "round.limit_lower",
     }
 }
