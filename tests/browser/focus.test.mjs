@@ -1,6 +1,6 @@
 // By keys through whole pages: the focus is marked, in sight and in order at every stop.
 import assert from 'node:assert/strict';
-import test, { suite } from 'node:test';
+import test, { describe } from 'node:test';
 import { lessonOf } from './support/product.mjs';
 import { NARROW, PHONE, WIDE, openNumbered } from './support/sheet.mjs';
 
@@ -81,7 +81,7 @@ async function walk(sheet, key, ordered) {
 }
 
 /* A walk waits for one frame after another: several go on at once. */
-suite('the focus is marked, in sight and in order', { concurrency: 3 }, () => {
+describe('the focus is marked, in sight and in order', { concurrency: 3 }, () => {
   for (const [page, viewport, key] of [
     ...[...new Set(lessonOf.values())].map((lesson) => [lesson, PHONE, 'Tab']),
     [lessonOf.get('seat_force'), NARROW, 'Shift+Tab'],
