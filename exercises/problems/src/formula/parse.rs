@@ -150,7 +150,7 @@ impl Reader {
             }
             Some(Token::Name(name)) => {
                 self.at += 1;
-                if self.take("(") { self.call(name, span.start, depth) } else { Ok(Raw::leaf(What::Name(name), span)) }
+                if self.take("(") { self.call(name, span.start, depth) } else { self.path(name, span) }
             }
             Some(Token::Sign("(")) => {
                 self.at += 1;
@@ -160,6 +160,16 @@ impl Reader {
             }
             _ => Err(self.expected("value")),
         }
+    }
+
+    /// A name, or names joined by dots: a cell of a table.
+    fn path(&mut self, mut name: String, mut span: Range<usize>) -> Parsed<Raw> {
+        while self.take(".") {
+            let (next, place) = self.name()?;
+            name = format!("{name}.{next}");
+            span.end = place.end;
+        }
+        Ok(Raw::leaf(What::Name(name), span))
     }
 
     fn call(&mut self, relation: String, start: usize, depth: usize) -> Parsed<Raw> {

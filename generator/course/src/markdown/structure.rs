@@ -10,7 +10,7 @@ use super::writer::{Open, Writer};
 use super::{Events, MARKS, Mode, SIGNALS};
 use crate::course::Heading;
 use crate::fault::Fault;
-use problems::template::{escape, is_name};
+use problems::template::{escape, is_path};
 
 impl<'a> Writer<'_, 'a> {
     /// Takes the events that the rest starts with, where they belong together; says how many.
@@ -163,7 +163,7 @@ impl<'a> Writer<'_, 'a> {
     /// `{steps: part}` alone in a paragraph of a recipe.
     fn steps(&mut self, text: &str, range: &Range<usize>) -> Option<usize> {
         let part = text.trim().strip_prefix("{steps:")?.strip_suffix('}')?.trim();
-        if self.text.mode != Mode::Recipe || !is_name(part) {
+        if self.text.mode != Mode::Recipe || !is_path(part) {
             return None;
         }
         let hole = format!("steps:{part}");
