@@ -9,6 +9,8 @@
   /* How to round, or which limit it is, in the words that the problem names. */
   const rounding = ({ rounding: words, round }) => (words ? say(`round.${words}`, round || {}) : null);
 
+  SEATWORK.rounding = rounding;
+
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 
   /* The trace of a plot as a table, for whoever does not see it. */
