@@ -57,10 +57,9 @@ pub struct AnswerView {
 }
 
 impl AnswerView {
-    /// What could be typed, by the name under which it is answered: of the part, or of each of its cells.
-    pub fn typed(&self) -> impl Iterator<Item = (&str, &str)> {
-        let own = self.cells.is_empty().then_some(self);
-        own.into_iter().chain(&self.cells).map(|answer| (answer.id.as_str(), answer.exact.as_str()))
+    /// What is answered under a name of its own: the part, or each of its cells.
+    pub fn fields(&self) -> impl Iterator<Item = &Self> {
+        self.cells.is_empty().then_some(self).into_iter().chain(&self.cells)
     }
 }
 
