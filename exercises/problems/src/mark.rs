@@ -40,9 +40,9 @@ pub fn mark(problem: &Problem, part: &str, typed: &str) -> Option<Marked> {
 #[must_use]
 pub fn mark_part(problem: &Problem, id: &str, answers: &Typed) -> Option<Marked> {
     let part = problem.part(id)?;
-    let marked = part.drawn.mark(part.of(&problem.facts), answers).0;
-    match marked.cells.iter().find(|(cell, _)| cell == id) {
-        Some((_, cell)) => Some(cell.clone()),
+    let mut marked = part.drawn.mark(part.of(&problem.facts), answers).0;
+    match marked.cells.iter().position(|(cell, _)| cell == id) {
+        Some(place) => Some(marked.cells.swap_remove(place).1),
         None => Some(marked),
     }
 }

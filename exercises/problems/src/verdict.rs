@@ -160,7 +160,7 @@ impl Marked {
             Self::partly(mean, Verdict::Wrong)
         };
         let is_unsafe = cells.iter().any(|(_, cell)| cell.is_unsafe());
-        let verdict = if is_unsafe { Verdict::Unsafe } else { together.verdict.clone() };
+        let verdict = if is_unsafe { Verdict::Unsafe } else { together.verdict };
         Self { verdict, cells, ..together }
     }
 

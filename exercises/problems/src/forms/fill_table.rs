@@ -9,13 +9,13 @@ mod written;
 use core::ops::RangeInclusive;
 use std::borrow::Cow;
 
+use relief::Quantity;
 use serde::Serialize;
 
-use super::common::places;
 use super::form::AnswerForm;
 use super::keys::{PartKeys, SaidText};
 use super::number::{RoundView, mistake_names, rounding};
-use super::options::{holds, is_drawn};
+use super::options::{Choice, is_drawn};
 use crate::answer::{Reading, read};
 use crate::display::unit_text;
 use crate::facts::{DrawError, Facts, NumberAt, PartOf};
@@ -28,7 +28,7 @@ use crate::recipe::{Pair, UnitRef};
 use crate::review::{OptionReview, Reviewed};
 use crate::seed::Seed;
 use crate::stored::{stored_cases, stored_fields};
-use crate::template::{Template, escape};
+use crate::template::escape;
 use crate::verdict::{Marked, Typed, Verdict, typed};
 use crate::views::{AnswerView, OptionView, Outline};
 use written::Keys;
@@ -46,10 +46,12 @@ const BLANK: &str = "________";
 pub struct FillTable {
     /// The columns.
     pub columns: Vec<Column>,
-    /// The rows.
-    pub rows: Vec<Row>,
-    /// The reasons for which a cell may not have been measured.
-    pub reasons: Vec<Reason>,
+    /// What stands before each row.
+    pub rows: Vec<String>,
+    /// The cells, row by row: in each row one for each column.
+    pub cells: Vec<Cell>,
+    /// The reasons for which a cell may not have been measured. Which of them is right, the cell says.
+    pub reasons: Vec<Choice>,
 }
 
 /// A column of a table.
@@ -61,15 +63,6 @@ pub struct Column {
     pub unit: Pair<UnitRef>,
 }
 
-/// A row of a table.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Row {
-    /// What stands before it.
-    pub head: String,
-    /// A cell for each column.
-    pub cells: Vec<Cell>,
-}
-
 /// A cell of a table.
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Cell {
@@ -79,8 +72,8 @@ pub struct Cell {
     pub label: String,
     /// What is in it.
     pub holds: Content,
-    /// When it was not measured, and for which of the reasons; none where nobody may say so.
-    pub not_measured: Option<Vec<(usize, Condition)>>,
+    /// When it was not measured, for each of the reasons in turn; none where nobody may say so.
+    pub not_measured: Option<Vec<Condition>>,
 }
 
 /// What is in a cell.
@@ -93,21 +86,10 @@ pub enum Content {
     Asked(Box<Number>),
 }
 
-/// A reason for which something was not measured.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Reason {
-    /// What it says.
-    pub say: Template,
-    /// What is told where it is the right answer, and another one was given.
-    pub why: Option<Template>,
-}
-
-stored_fields!(FillTable { columns, rows, reasons });
+stored_fields!(FillTable { columns, rows, cells, reasons });
 stored_fields!(Column { head, unit });
-stored_fields!(Row { head, cells });
 stored_fields!(Cell { id, label, holds, not_measured });
 stored_cases!(Content { "given" => Given(name), "asked" => Asked(number) });
-stored_fields!(Reason { say, why });
 
 /// For each cell, in order: the place of the reason for which it was not measured; none where it was.
 #[derive(Clone, Debug, PartialEq)]
@@ -169,7 +151,8 @@ impl AnswerForm for FillTable {
 
     #[cfg(feature = "schema")]
     fn counts() -> serde_json::Value {
-        let size = |size: RangeInclusive<usize>| serde_json::json!({ "minItems": size.start(), "maxItems": size.end() });
+        let size =
+            |size: RangeInclusive<usize>| serde_json::json!({ "minItems": size.start(), "maxItems": size.end() });
         let reasons = serde_json::json!({ "minItems": FEWEST_REASONS });
         serde_json::json!({ "columns": size(COLUMNS), "rows": size(ROWS), "not_measured": reasons })
     }
@@ -187,36 +170,34 @@ impl AnswerForm for FillTable {
     }
 
     fn numbers<'f>(&'f self, _: &'f str, _: &'f str) -> Vec<NumberAt<'f>> {
-        self.cells().filter_map(Cell::asked).collect()
+        self.asked().collect()
     }
 
     fn path(&self, name: &str) -> Vec<Step> {
-        let row = self.rows.iter().position(|row| row.cells.iter().any(|cell| cell.id == name));
+        let Some(place) = self.cells.iter().position(|cell| cell.id == name) else { return Vec::new() };
         let key = |key: &str| Step::Key(key.to_owned());
-        let column = name.rsplit('.').next().unwrap_or_default();
-        row.map(|row| vec![key("rows"), Step::Index(row), key("cells"), key(column)]).unwrap_or_default()
+        let (row, column) = (place / self.across(), name.rsplit('.').next().unwrap_or_default());
+        vec![key("rows"), Step::Index(row), key("cells"), key(column)]
     }
 
     fn names_danger(&self) -> bool {
-        self.cells().filter_map(Cell::asked).any(|at| at.number.names_danger())
+        self.asked().any(|at| at.number.names_danger())
     }
 
     fn words(&self) -> Vec<&'static str> {
         let of_reasons = (!self.reasons.is_empty()).then_some("answers.not_measured");
-        self.cells().filter_map(Cell::asked).flat_map(|at| at.number.words()).chain(of_reasons).collect()
+        self.asked().flat_map(|at| at.number.words()).chain(of_reasons).collect()
     }
 
-    fn draw(&self, _: &str, _: &Seed, facts: &mut Facts) -> Result<Answer, DrawError> {
-        let mut all = Vec::new();
-        for cell in self.cells() {
-            if let Some(at) = cell.asked() {
-                let right = at.number.right(&facts.scope);
-                facts.learn(right.map_err(|error| DrawError::NoValue(cell.id.clone(), error))?);
+    fn draw(&self, _: &str, seed: &Seed, facts: &mut Facts) -> Result<Answer, DrawError> {
+        let mut all = Vec::with_capacity(self.cells.len());
+        for cell in &self.cells {
+            if let Content::Asked(number) = &cell.holds {
+                number.draw(&cell.id, seed, facts)?;
             }
             let lacks = cell.lacks(&facts.scope)?;
             if let Some(reason) = lacks.and_then(|place| self.reasons.get(place)) {
-                let said = facts.fill(&reason.say);
-                let said = escape(facts.word("answers.not_measured")).replace("{reason}", &said);
+                let said = format!("{}: {}", facts.word("answers.not_measured"), facts.fill(&reason.say));
                 facts.answers.push((cell.id.clone(), said));
             }
             all.push(lacks);
@@ -225,29 +206,34 @@ impl AnswerForm for FillTable {
     }
 
     fn mark(&self, answer: &Answer, part: PartOf, answers: &Typed) -> Marked {
-        let marked = |(cell, lacks): (&Cell, &Option<usize>)| {
-            let marked = self.mark_cell(cell.asked()?, *lacks, part.facts, answers);
-            Some((cell.id.clone(), marked))
-        };
-        Marked::of_cells(self.cells().zip(&answer.0).filter_map(marked).collect())
+        let mut cells = Vec::with_capacity(self.cells.len());
+        for (cell, lacks) in self.cells.iter().zip(&answer.0) {
+            if let Some(at) = cell.asked() {
+                cells.push((cell.id.clone(), self.mark_cell(at, *lacks, part.facts, answers)));
+            }
+        }
+        Marked::of_cells(cells)
     }
 
     fn fails(&self, marked: &Marked) -> bool {
-        let numbers = self.cells().filter_map(Cell::asked);
-        numbers.zip(&marked.cells).any(|(at, (_, cell))| at.number.fails(cell))
+        self.asked().zip(&marked.cells).any(|(at, (_, cell))| at.number.fails(cell))
     }
 
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
-        let reason = |(place, reason): (usize, &Reason)| OptionView {
-            id: format!("{NOT_MEASURED}{place}"),
-            html: part.facts.fill(&reason.say),
-        };
-        View {
-            form: Self::NAME,
-            columns: self.columns.iter().enumerate().map(|(at, column)| self.column_view(column, at, part.facts)).collect(),
-            rows: self.rows.iter().map(|row| self.row_view(row, part.facts)).collect(),
-            not_measured: self.reasons.iter().enumerate().map(reason).collect(),
+        let mut rows: Vec<_> = self.rows.iter().map(|head| RowView { head: head.clone(), cells: Vec::new() }).collect();
+        for (place, cell) in self.cells.iter().enumerate() {
+            let column = self.columns.get(place % self.across());
+            if let Some((row, column)) = rows.get_mut(place / self.across()).zip(column) {
+                row.cells.push(cell.view(column, part.facts));
+            }
         }
+        let mut not_measured = Vec::with_capacity(self.reasons.len());
+        for (place, reason) in self.reasons.iter().enumerate() {
+            not_measured.push(OptionView { id: format!("{NOT_MEASURED}{place}"), html: part.facts.fill(&reason.say) });
+        }
+        let columns = self.columns.iter().enumerate();
+        let columns = columns.map(|(place, column)| self.column_view(column, place, part.facts)).collect();
+        View { form: Self::NAME, columns, rows, not_measured }
     }
 
     fn outline(view: &View) -> Vec<Outline<'_>> {
@@ -264,30 +250,38 @@ impl AnswerForm for FillTable {
     }
 
     fn shown(&self, _: &Answer, part: PartOf) -> String {
-        let heads = self.columns.iter().map(|column| format!("<th scope=\"col\">{}</th>", escape(&column.head)));
-        let row = |row: &Row| {
-            let cells = row.cells.iter().zip(&self.columns);
-            let cells = cells.map(|(cell, column)| format!("<td>{}</td>", cell.shown(column, part.facts)));
-            format!("<tr><th scope=\"row\">{}</th>{}</tr>", escape(&row.head), cells.collect::<String>())
-        };
-        let (heads, rows): (String, String) = (heads.collect(), self.rows.iter().map(row).collect());
-        format!("<div class=\"table-wrap\"><table><thead><tr><td></td>{heads}</tr></thead><tbody>{rows}</tbody></table></div>")
+        let mut html = "<div class=\"table-wrap\"><table><thead><tr><td></td>".to_owned();
+        for column in &self.columns {
+            html.push_str(&element("th", "col", &escape(&column.head)));
+        }
+        html.push_str("</tr></thead><tbody>");
+        for (head, cells) in self.rows.iter().zip(self.cells.chunks(self.across())) {
+            html.push_str("<tr>");
+            html.push_str(&element("th", "row", &escape(head)));
+            for (cell, column) in cells.iter().zip(&self.columns) {
+                html.push_str(&element("td", "", &cell.shown(column, part.facts)));
+            }
+            html.push_str("</tr>");
+        }
+        html.push_str("</tbody></table></div>");
+        html
     }
 
     fn cells(&self, answer: &Answer, part: PartOf) -> Vec<AnswerView> {
-        let view = |((cell, column), lacks): ((&Cell, &Column), &Option<usize>)| {
-            let at = cell.asked()?;
-            let exact = lacks.map(|place| format!("{NOT_MEASURED}{place}"));
-            Some(AnswerView {
-                id: cell.id.clone(),
-                label: cell.label.clone(),
-                shown: cell.shown(column, part.facts),
-                exact: exact.or_else(|| Some(at.number.typed_text(part.facts.number(at.id)?.1, part.facts.setting.system)))?,
-                cells: Vec::new(),
-            })
-        };
-        let cells = self.rows.iter().flat_map(|row| row.cells.iter().zip(&self.columns));
-        cells.zip(&answer.0).filter_map(view).collect()
+        let mut all = Vec::with_capacity(self.cells.len());
+        for (place, (cell, lacks)) in self.cells.iter().zip(&answer.0).enumerate() {
+            let column = self.columns.get(place % self.across());
+            if let Some((at, column)) = cell.asked().zip(column) {
+                all.push(AnswerView {
+                    id: cell.id.clone(),
+                    label: cell.label.clone(),
+                    shown: cell.shown(column, part.facts),
+                    exact: exact(at, *lacks, part.facts),
+                    cells: Vec::new(),
+                });
+            }
+        }
+        all
     }
 
     fn exact(&self, _: &Answer, _: PartOf) -> String {
@@ -296,65 +290,82 @@ impl AnswerForm for FillTable {
 
     fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
         let facts = part.facts;
-        let measured = self.cells().filter_map(Cell::asked).filter_map(|at| facts.number(at.id));
         let reasons = self.reasons.iter().enumerate().map(|(place, reason)| {
             let is_right = answer.0.contains(&Some(place));
             OptionReview::new(facts, facts.fill(&reason.say), is_right, false, reason.why.as_ref())
         });
         Reviewed {
-            mistakes: measured.flat_map(|(at, right)| at.number.reviewed_mistakes(right, facts)).collect(),
+            mistakes: self.measured(facts).flat_map(|(at, right)| at.number.reviewed_mistakes(right, facts)).collect(),
             options: reasons.collect(),
         }
     }
 
     fn prove(&self, _: &Answer, part: PartOf) -> Result<(), Found> {
         filled_alike(part.facts, part.id, self.reasons.iter().map(|reason| &reason.say))?;
-        let mut measured = self.cells().filter_map(Cell::asked).filter_map(|at| part.facts.number(at.id));
-        measured.try_for_each(|(at, right)| proof::number::check(part.facts, at, right))
+        self.measured(part.facts).try_for_each(|(at, right)| proof::number::check(part.facts, at, right))
     }
 
     fn choices(&self) -> Vec<(String, bool)> {
-        let may_lack = |cell: &Cell| Some((cell.id.clone(), cell.is_drawn()?));
-        self.cells().filter_map(may_lack).collect()
+        self.cells.iter().filter_map(|cell| Some((cell.id.clone(), cell.is_drawn()?))).collect()
     }
 
     fn count(&self, answer: &Answer, counts: &mut [u64]) {
-        let may_lack = self.cells().zip(&answer.0).filter(|(cell, _)| cell.is_drawn().is_some());
+        let may_lack = self.cells.iter().zip(&answer.0).filter(|(cell, _)| cell.is_drawn().is_some());
         may_lack.zip(counts).for_each(|((_, lacks), count)| *count += u64::from(lacks.is_some()));
     }
 }
 
 impl FillTable {
-    /// All cells, row by row.
-    fn cells(&self) -> impl Iterator<Item = &Cell> {
-        self.rows.iter().flat_map(|row| &row.cells)
+    /// How many cells a row has.
+    fn across(&self) -> usize {
+        self.columns.len().max(1)
+    }
+
+    /// The numbers that it asks for.
+    fn asked(&self) -> impl Iterator<Item = NumberAt<'_>> {
+        self.cells.iter().filter_map(Cell::asked)
+    }
+
+    /// Those that were measured, each with what is right.
+    fn measured<'f>(&self, facts: &'f Facts<'f>) -> impl Iterator<Item = (NumberAt<'f>, Quantity)> {
+        self.asked().filter_map(|at| facts.number(at.id))
     }
 
     /// Marks what was typed for a cell: one that was measured, or that was not for the reason at a place.
     fn mark_cell(&self, at: NumberAt, lacks: Option<usize>, facts: &Facts, answers: &Typed) -> Marked {
         let typed = typed(answers, at.id);
-        let said = typed.strip_prefix(NOT_MEASURED).map(|place| places(place, self.reasons.len()));
+        let known = |place: &usize| *place < self.reasons.len();
+        let said = typed.strip_prefix(NOT_MEASURED).map(|place| place.parse().ok().filter(known));
         let why = || lacks.and_then(|place| facts.explain(self.reasons.get(place)?.why.as_ref()));
-        match (said.as_ref().map(Option::as_deref), facts.number(at.id)) {
+        match (said, facts.number(at.id)) {
             (None, Some((_, right))) => number::mark(facts, at, right, typed, answers),
             (None, None) => Marked { html: why(), ..Marked::new(unmeasured(read(typed, facts.setting.mark))) },
-            (Some(Some([_])), Some(_)) => Marked::new(Verdict::WasRead),
-            (Some(Some([said])), None) if Some(*said) == lacks => Marked::new(Verdict::Right),
-            (Some(Some([_])), None) => Marked { html: why(), ..Marked::new(Verdict::OtherReason) },
-            (Some(_), _) => Marked::new(Verdict::Unreadable),
+            (Some(None), _) => Marked::new(Verdict::Unreadable),
+            (Some(_), Some(_)) => Marked::new(Verdict::WasRead),
+            (Some(said), None) if said == lacks => Marked::new(Verdict::Right),
+            (Some(_), None) => Marked { html: why(), ..Marked::new(Verdict::OtherReason) },
         }
     }
 
     fn column_view(&self, column: &Column, place: usize, facts: &Facts) -> ColumnView {
-        let asked = self.rows.iter().find_map(|row| row.cells.get(place)?.asked());
+        let asked = self.cells.iter().skip(place).step_by(self.across()).find_map(Cell::asked);
         let number = asked.map(|at| at.number.asked_view(facts.setting));
         let (rounding, round) = number.map(|number| (number.rounding, number.round)).unwrap_or_default();
         ColumnView { head: column.head.clone(), unit: column.unit_text(facts), rounding, round }
     }
+}
 
-    fn row_view(&self, row: &Row, facts: &Facts) -> RowView {
-        let cells = row.cells.iter().zip(&self.columns);
-        RowView { head: row.head.clone(), cells: cells.map(|(cell, column)| cell.view(column, facts)).collect() }
+/// An element of a table; the head of a row or of a column says so.
+fn element(tag: &str, scope: &str, html: &str) -> String {
+    let scope = if scope.is_empty() { String::new() } else { format!(" scope=\"{scope}\"") };
+    format!("<{tag}{scope}>{html}</{tag}>")
+}
+
+/// What could be typed for a cell.
+fn exact(at: NumberAt, lacks: Option<usize>, facts: &Facts) -> String {
+    match (lacks, facts.number(at.id)) {
+        (None, Some((_, right))) => at.number.typed_text(right, facts.setting.system),
+        (place, _) => format!("{NOT_MEASURED}{}", place.unwrap_or_default()),
     }
 }
 
@@ -385,23 +396,21 @@ impl Cell {
 
     /// The place of the reason for which it was not measured; `None` where it was.
     fn lacks(&self, scope: &Scope) -> Result<Option<usize>, DrawError> {
-        let mut found = Vec::new();
-        for (place, when) in self.not_measured.iter().flatten() {
-            if holds(Some(when), scope).map_err(|error| DrawError::NoValue(self.id.clone(), error))? {
-                found.push(*place);
+        let (mut found, mut count) = (None, 0);
+        for (place, when) in self.not_measured.iter().flatten().enumerate() {
+            if when.holds(scope).map_err(|error| DrawError::NoValue(self.id.clone(), error))? {
+                (found, count) = (Some(place), count + 1);
             }
         }
-        match found.as_slice() {
-            [] => Ok(None),
-            [place] => Ok(Some(*place)),
-            several => Err(DrawError::RightOptions(self.id.clone(), several.len())),
-        }
+        if count > 1 { Err(DrawError::RightOptions(self.id.clone(), count)) } else { Ok(found) }
     }
 
     /// Whether it depends on what is drawn that it was not measured; `None` where it is never so, or it is not asked.
     fn is_drawn(&self) -> Option<bool> {
-        let when = self.not_measured.as_ref().filter(|when| !when.is_empty() && self.asked().is_some())?;
-        Some(when.iter().any(|(_, when)| is_drawn(Some(when))))
+        let possible = || self.not_measured.iter().flatten().filter(|when| **when != Condition::never());
+        self.asked()?;
+        possible().next()?;
+        Some(possible().any(|when| is_drawn(Some(when))))
     }
 
     /// What belongs in it, as HTML: a given number in the unit of its column without that unit.

@@ -94,7 +94,22 @@ fn tripled(exact: &str) -> String {
 /// Right and wrong answers of every form.
 fn answers_to(exact: &str, shown: &str) -> Vec<String> {
     let number: f64 = exact.split(' ').next().and_then(|number| number.parse().ok()).unwrap_or(0.0);
-    let texts = ["1,234", "1 3/8\"", "rubbish", "", "not measured: 0", "not measured: 1", "0", "1 0", "0 1 2", "0=1 1=0", "0=0", "true 0", "false 1", "disc"];
+    let texts = [
+        "1,234",
+        "1 3/8\"",
+        "rubbish",
+        "",
+        "not measured: 0",
+        "not measured: 1",
+        "0",
+        "1 0",
+        "0 1 2",
+        "0=1 1=0",
+        "0=0",
+        "true 0",
+        "false 1",
+        "disc",
+    ];
     let numbers = [
         format!("{}", number * 4.0),
         format!("{} kPa", number * 10.0),

@@ -186,5 +186,9 @@ fn its_right_answers_are_shown_and_can_be_typed() {
     for said in ["<td>104</td>", "<strong>4.000\u{a0}psi</strong>", "answers.not_measured"] {
         assert!(answers[0].shown.contains(said), "{said}: {}", answers[0].shown);
     }
-    assert_eq!(problem.numbers().map(|(at, _)| at.id).collect::<Vec<_>>().len(), CELLS.len(), "five, and the last part");
+    assert_eq!(
+        problem.numbers().map(|(at, _)| at.id).collect::<Vec<_>>().len(),
+        CELLS.len(),
+        "five, and the last part"
+    );
 }

@@ -6,8 +6,9 @@ use faults::Code;
 use relief::Kind;
 use serde::Deserialize;
 
-use super::{Cell, Column, Content, FillTable, Reason, Row};
+use super::{Cell, Column, Content, FillTable};
 use crate::forms::keys::{RawRound, SaidText, keys};
+use crate::forms::options::Choice;
 use crate::formula::{Condition, NameKind};
 use crate::number::check::{self, NumberKeys, asked_unit};
 use crate::recipe::checking::{Check, Path};
@@ -116,7 +117,6 @@ pub(crate) struct RawReason {
     pub why: Option<String>,
 }
 
-
 impl Keys {
     pub(super) fn cells(&self) -> impl Iterator<Item = &RawCell> {
         self.rows.iter().flatten().flat_map(|row| &row.cells.0).map(|(_, cell)| cell)
@@ -148,9 +148,10 @@ pub(super) fn table(part: &str, keys: &Keys, path: &Path, check: &mut Check) -> 
     }
     let writing = Writing { part, columns, rows, reasons, path };
     let reasons = writing.reasons(check);
-    let rows: Vec<_> = rows.iter().enumerate().map(|(index, raw)| writing.row(raw, index, check)).collect();
-    let columns = columns.iter().enumerate().filter_map(|(index, raw)| writing.column(raw, index, &rows, check));
-    FillTable { columns: columns.collect(), rows, reasons }
+    let cells: Vec<_> = (0..rows.len()).flat_map(|index| writing.row(index, check)).collect();
+    let columns = columns.iter().enumerate().filter_map(|(index, raw)| writing.column(raw, index, &cells, check));
+    let columns = columns.collect();
+    FillTable { columns, rows: rows.iter().map(|row| row.head.clone()).collect(), cells, reasons }
 }
 
 /// Checks how many columns or rows there are, and what they are called.
@@ -204,7 +205,7 @@ impl RawCell {
 
 impl Writing<'_> {
     /// The reasons that are offered. What is offered must be right on some draw.
-    fn reasons(&self, check: &mut Check) -> Vec<Reason> {
+    fn reasons(&self, check: &mut Check) -> Vec<Choice> {
         let path = self.path.key("not_measured");
         let cells = || self.rows.iter().flat_map(|row| &row.cells.0).filter_map(|(_, cell)| cell.not_measured.as_ref());
         let can_lack = cells().flat_map(|when| &when.0).any(|(_, when)| !matches!(when, RawRight::No));
@@ -217,14 +218,18 @@ impl Writing<'_> {
         }
         check.names_within(&self.reasons.iter().map(|reason| &*reason.id).collect::<Vec<_>>(), &path);
         let reasons = self.reasons.iter().enumerate();
-        let reasons = reasons.map(|(index, raw)| Reason {
+        let reasons = reasons.map(|(index, raw)| Choice {
             say: check.text(&raw.say, &path.index(index).key("say")),
             why: check.why(raw.why.as_deref(), &path.index(index)),
+            value: None,
+            right: None,
+            is_unsafe: None,
         });
         reasons.collect()
     }
 
-    fn row(&self, raw: &RawRow, index: usize, check: &mut Check) -> Row {
+    fn row(&self, index: usize, check: &mut Check) -> Vec<Cell> {
+        let raw = &self.rows[index];
         let path = self.path.key("rows").index(index).key("cells");
         let known = self.columns.iter().map(|column| column.id.as_str()).collect::<Vec<_>>();
         for (name, _) in raw.cells.0.iter().filter(|(name, _)| !known.contains(&name.as_str())) {
@@ -238,7 +243,7 @@ impl Writing<'_> {
                 None => check.faults.push(path.fault(Code::RecipeTableCellMissing).with("column", &column.id)),
             }
         }
-        Row { head: raw.head.clone(), cells }
+        cells
     }
 
     fn cell(
@@ -249,10 +254,13 @@ impl Writing<'_> {
         check: &mut Check,
     ) -> Option<Cell> {
         let (id, since) = (format!("{}.{}.{}", self.part, row.id, column.id), check.faults.len());
-        let not_measured = raw.not_measured.as_ref().map(|when| self.not_measured(when, &path.key("not_measured"), check));
+        let not_measured =
+            raw.not_measured.as_ref().map(|when| self.not_measured(when, &path.key("not_measured"), check));
         let holds = match (&raw.given, &raw.answer) {
             (Some(name), None) if raw.is_only_given() => given(name, &path.key("given"), check),
-            (None, Some(_)) => check::number(raw.number(column), path, check).map(|asked| Content::Asked(Box::new(asked))),
+            (None, Some(_)) => {
+                check::number(raw.number(column), path, check).map(|asked| Content::Asked(Box::new(asked)))
+            }
             _ => {
                 check.faults.push(path.fault(Code::RecipeTableCellForm));
                 None
@@ -267,12 +275,13 @@ impl Writing<'_> {
         Some(Cell { id, label: format!("{}, {}", row.head, column.head), holds: holds?, not_measured })
     }
 
-    fn not_measured(&self, raw: &Entries<RawRight>, path: &Path, check: &mut Check) -> Vec<(usize, Condition)> {
-        let mut all = Vec::new();
+    /// A condition for each of the reasons.
+    fn not_measured(&self, raw: &Entries<RawRight>, path: &Path, check: &mut Check) -> Vec<Condition> {
+        let mut all = vec![Condition::never(); self.reasons.len()];
         for (name, when) in &raw.0 {
             let path = path.key(name);
             match self.reasons.iter().position(|reason| reason.id == *name) {
-                Some(place) => all.extend(check.right(when, &path).flatten().map(|when| (place, when))),
+                Some(place) => all[place] = check.right(when, &path).flatten().unwrap_or_else(Condition::never),
                 None => {
                     let known = self.reasons.iter().map(|reason| reason.id.as_str()).collect::<Vec<_>>().join(", ");
                     check.faults.push(path.fault(Code::RecipeTableReason).with("found", name).known(known));
@@ -283,15 +292,20 @@ impl Writing<'_> {
     }
 
     /// A column whose cells are all given has the unit of the first of them; any other that of its numbers.
-    fn column(&self, raw: &RawColumn, index: usize, rows: &[Row], check: &mut Check) -> Option<Column> {
+    fn column(&self, raw: &RawColumn, index: usize, all: &[Cell], check: &mut Check) -> Option<Column> {
         let cells = || self.rows.iter().flat_map(|row| &row.cells.0).filter(|(name, _)| *name == raw.id);
-        let of_number = rows.iter().filter_map(|row| row.cells.get(index)?.asked()).next().map(|at| at.number.unit);
+        let inside = |cell: &&Cell| cell.id.rsplit('.').next() == Some(&*raw.id);
+        let of_number = all.iter().filter(inside).find_map(Cell::asked).map(|at| at.number.unit);
         let none = Pair { us: UnitRef(None), si: UnitRef(None) };
         let unit = match (of_number, &raw.unit) {
             (Some(unit), _) => unit,
             (None, Some(unit)) if cells().all(|(_, cell)| cell.answer.is_none()) => {
                 let given = cells().find_map(|(_, cell)| kind(cell.given.as_deref()?, check));
-                check.keep(asked_unit(Some(unit), given.unwrap_or(Kind::Number), &self.path.key("columns").index(index).key("unit")))?
+                check.keep(asked_unit(
+                    Some(unit),
+                    given.unwrap_or(Kind::Number),
+                    &self.path.key("columns").index(index).key("unit"),
+                ))?
             }
             _ => none,
         };
