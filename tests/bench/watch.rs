@@ -49,7 +49,9 @@ fn measure(what: &str, rounds: usize, make: impl Fn(&Scratch) -> Vec<String>) {
     report("from saved to served", times);
     if let (Some(before), Some(after)) = (before, running.processor_time()) {
         let each = (after - before) / f64::from(u32::try_from(rounds).unwrap_or(1));
-        println!("    of processor time {each:.0} ms a change, which counts where the machine is busy with other things");
+        println!(
+            "    of processor time {each:.0} ms a change, which counts where the machine is busy with other things"
+        );
     }
     if top().join("tests/browser/node_modules").is_dir() {
         report("to drawn by Chromium", in_chromium(&running.address, &scratch.path("course"), rounds, lesson(0)));

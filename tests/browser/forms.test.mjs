@@ -3,6 +3,7 @@ import assert from 'node:assert/strict';
 import test from 'node:test';
 import { fill, plain, words } from './support/product.mjs';
 import { SEED, byClicks, byKeys, context, drawn, problemOf, settle, tabTo, visit } from './support/forms.mjs';
+import { violations } from './support/axe.mjs';
 
 const { verdicts, notes, practice, working, order } = words.live;
 
@@ -216,7 +217,7 @@ test('a check is answered within a frame', async (t) => {
 });
 
 test('without scripts each form has its question, its blanks, and its answer on demand', async (t) => {
-  for (const recipe of [...Object.keys(CASES), 'chain']) {
+  for (const recipe of [...Object.keys(CASES), 'chain', RECORD]) {
     const sheet = await visit(t, `en/practice/${recipe}.html`, { javaScriptEnabled: false });
     const sample = sheet.locator('.practice-sample:visible');
     const seed = /No\. (\d+)/.exec(await sheet.locator('.practice-number').textContent())[1];
@@ -249,4 +250,121 @@ test('each form prints with room to write, and without what only a screen can do
   assert.deepEqual(await shown('pairs', '.match-blank'), { blanks: 3, controls: 0 });
   assert.deepEqual(await shown('rounded', '.part-field input'), { blanks: 1, controls: 0 });
   assert.deepEqual(await shown('point', '.figure-drawing svg'), { blanks: 1, controls: 0 });
+  assert.deepEqual(await shown('record', '.record input'), { blanks: 4, controls: 0 });
+});
+
+/* A table to fill in: the cells of the seed, a seed at which the second opening was not measured, and one at which it was. */
+const RECORD = 'record';
+const answersOf = (seed) => new Map(
+  drawn(RECORD, seed).answers[0].cells.map((cell) => [cell.id, cell.exact]));
+const seedWhere = (lacks) => {
+  const is = (seed) => answersOf(seed).get('record.second.off').startsWith('not measured') === lacks;
+  return Array.from({ length: 40 }, (each, place) => SEED + place).find(is) ?? assert.fail('no such seed');
+};
+const cellsOf = (part) => part.rows.flatMap((row) => row.cells).filter((cell) => cell.id);
+const unitOf = ({ unit }) => fill(practice.in_unit, { unit });
+
+/** Fills the cells in by keys alone, one after the other as Tab reaches them. */
+async function filledIn(sheet, part, typed) {
+  for (const cell of cellsOf(part)) {
+    const text = typed.get(cell.id);
+    await tabTo(sheet, `input[aria-label^="${cell.label},"]`);
+    if (!text.startsWith('not measured')) await sheet.keyboard.type(text);
+    else {
+      await sheet.keyboard.press('Tab');
+      const menu = await sheet.evaluate(() => document.activeElement.tagName);
+      assert.equal(menu, 'SELECT');
+      for (let step = 0; step <= Number(text.at(-1)); step += 1) await sheet.keyboard.press('ArrowDown');
+    }
+  }
+  await tabTo(sheet, 'button.action-main');
+  await sheet.keyboard.press('Enter');
+}
+
+for (const lacks of [false, true]) {
+  test(`a table is filled in by keys alone, ${lacks ? 'also where nothing was measured' : 'and each cell is marked'}`, async (t) => {
+    const seed = seedWhere(lacks);
+    const { sheet, block, part } = await problemOf(t, RECORD, seed);
+    await filledIn(sheet, part, answersOf(seed));
+    assert.deepEqual(await block.locator('.verdict-word').allTextContents(), Array(4).fill(verdicts.right.word));
+    assert.equal(await block.locator('.practice-total').textContent(), fill(practice.total, { credit: 100 }));
+    await sheet.reload();
+    await block.locator('form').waitFor();
+    await block.locator('.action-main').click();
+    assert.deepEqual(await block.locator('.verdict-word').allTextContents(), Array(4).fill(verdicts.right.word), 'kept');
+  });
+}
+
+test('a cell goes on from the own number in another, and says what it was', async (t) => {
+  const seed = seedWhere(false);
+  const { sheet, block, part } = await problemOf(t, RECORD, seed);
+  const right = answersOf(seed);
+  const off = 2 * Number.parseFloat(right.get('record.first.off'));
+  const share = 2 * Number.parseFloat(right.get('record.first.share'));
+  await filledIn(sheet, part, new Map([...right, ['record.first.off', String(off)], ['record.first.share', String(share)]]));
+  const says = await block.locator('.record-verdict:visible').allTextContents();
+  assert.equal(says.length, 4);
+  assert.ok(plain(says[0]).startsWith(part.columns[1].head), says[0]);
+  assert.ok(plain(says[1]).includes(verdicts.carried.word), says[1]);
+});
+
+test('a number where nothing was measured is told so, and a reason takes the number away', async (t) => {
+  const { block, part } = await problemOf(t, RECORD, seedWhere(true));
+  const [, , off] = cellsOf(part);
+  const input = block.locator(`input[aria-label^="${off.label},"]`);
+  await input.fill('3');
+  await block.locator('.action-main').click();
+  assert.equal(await block.locator('.verdict-word').textContent(), verdicts.no_reading.word);
+  assert.ok(plain(await block.locator('.verdict-says').textContent()).includes('nobody could say when it opened'));
+  const menu = block.locator('td:has(input)').nth(2).locator('select');
+  await menu.selectOption({ index: 1 });
+  assert.equal(await input.inputValue(), '');
+  assert.ok(await input.isDisabled());
+  await menu.selectOption({ index: 0 });
+  assert.ok(await input.isEnabled());
+});
+
+test('with half a table filled in only that half is marked, and Enter in a cell checks', async (t) => {
+  const seed = seedWhere(false);
+  const { sheet, block } = await problemOf(t, RECORD, seed);
+  await block.locator('.record input').first().fill(answersOf(seed).get('record.first.off'));
+  await sheet.keyboard.press('Enter');
+  assert.deepEqual(await block.locator('.verdict-word').allTextContents(), [verdicts.right.word]);
+});
+
+test('each cell has a name of its own for those who hear the page, and its verdict is said', async (t) => {
+  const { sheet, block, part } = await problemOf(t, RECORD, seedWhere(true));
+  for (const cell of cellsOf(part)) {
+    const input = block.getByRole('textbox', { name: `${cell.label}, ${unitOf(cell)}`, exact: true });
+    assert.equal(await input.count(), 1, cell.label);
+    const described = await input.evaluate((each) => each.getAttribute('aria-describedby').split(' ')
+      .map((id) => document.getElementById(id)).map((one) => one.getAttribute('role')));
+    assert.equal(described.at(-1), 'status');
+    const menus = block.getByRole('combobox', { name: fill(words.live.table.which, { cell: cell.label }), exact: true });
+    assert.equal(await menus.count(), cell.may_lack ? 1 : 0);
+  }
+  const heads = await block.locator('th').evaluateAll((all) => all.map((each) => each.scope));
+  assert.deepEqual(heads, ['col', 'col', 'col', 'row', 'row']);
+  assert.deepEqual(await violations(sheet), []);
+});
+
+test('on a narrow phone a table folds into blocks, and nothing scrolls the page sideways', async (t) => {
+  for (const viewport of [{ width: 320, height: 640 }, { width: 360, height: 740 }]) {
+    const sheet = await (await context(t, { viewport })).newPage();
+    const { block, part } = await problemOf(t, RECORD, seedWhere(true), sheet);
+    await block.locator('.record input').first().fill('1');
+    await block.locator('.action-main').click();
+    const fits = await sheet.evaluate(() => {
+      const wrap = document.querySelector('.record-wrap');
+      return [document.documentElement.scrollWidth <= innerWidth, wrap.scrollWidth <= wrap.clientWidth];
+    });
+    assert.deepEqual(fits, [true, true]);
+    const heads = await block.locator('.record-head:visible').allTextContents();
+    assert.equal(heads.length, part.rows.length * part.columns.length);
+    for (const control of await block.locator('.record :is(input, select)').all()) {
+      const { width, height } = await control.boundingBox();
+      assert.ok(width >= 24 && height >= 24, `${width} x ${height}`);
+    }
+    assert.deepEqual(await violations(sheet), []);
+  }
 });

@@ -12,6 +12,7 @@ use problems::recipe::raw::{RawAsk, RawRecipe};
 use problems::recipe::{Bodies, Lexicon, System as Units, compile};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::template::{Piece, Template};
+use problems::view::AnswerView;
 use relief::{Kind, Relation, System};
 
 /// The most memory that an input of up to a megabyte may have in use at once, in bytes.
@@ -79,7 +80,8 @@ pub fn typed(form: &str, text: &str) {
     let Ok(recipe) = Recipe::read(form) else { return };
     let seed = Seed { text: "1".to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     let setting = Setting { system: Units::Us, mark: Mark::Point };
-    let answers: Vec<_> = recipe.asks.iter().map(|ask| (ask.id.clone(), text.to_owned())).collect();
+    let names = recipe.asks.iter().map(|ask| ask.id.as_str()).chain(recipe.numbers().map(|at| at.id));
+    let answers: Vec<_> = names.map(|name| (name.to_owned(), text.to_owned())).collect();
     let _ = draw(&recipe, &seed, setting).map(|problem| mark_all(&problem, &answers).view());
 }
 
@@ -89,8 +91,9 @@ fn work(recipe: &Recipe) {
             let seed = Seed { text: text.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
             let Ok(problem) = draw(recipe, &seed, Setting { system, mark: Mark::Comma }) else { continue };
             let answers = problem.view(true, "").answers.unwrap_or_default();
-            let right: Vec<_> = answers.iter().map(|answer| (answer.id.clone(), answer.exact.clone())).collect();
-            let wrong: Vec<_> = answers.iter().map(|answer| (answer.id.clone(), "1 0".to_owned())).collect();
+            let fields = || answers.iter().flat_map(AnswerView::fields);
+            let right: Vec<_> = fields().map(|answer| (answer.id.clone(), answer.exact.clone())).collect();
+            let wrong: Vec<_> = fields().map(|answer| (answer.id.clone(), "1 0".to_owned())).collect();
             let _ = mark_all(&problem, &right).view();
             let _ = mark_all(&problem, &wrong).view();
             let _ = problem.solution();

@@ -9,6 +9,8 @@
   /* How to round, or which limit this is: the problem names the words. */
   const rounding = ({ rounding: words, round }) => (words ? say(words, round || {}) : null);
 
+  SEATWORK.rounding = rounding;
+
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 
   /* The trace of a plot as a table, for those who cannot see the plot. */

@@ -12,6 +12,9 @@
   /* What all parts count together; nothing if an unsafe one fails the whole. */
   const sum = ({ credit, failed }) => (failed ? say('practice.failed') : say('practice.total', { credit }));
 
+  /* What is marked by itself: a part, or each cell of a part that has several fields. */
+  const pieces = (parts) => parts.flatMap((part) => part.cells || [part]);
+
   class Problem {
     /* `keep` has the `state` of the problem, a function to `save` it, one to `renew` the page when fresh numbers come, and
        the `page` on which a link to the problem opens. */
@@ -59,6 +62,7 @@
         return;
       }
       this.parts = drawn.parts.map((part) => this.part(part));
+      this.pieces = pieces(this.parts);
       this.shown = make('div', { class: 'practice-shown' });
       this.total = make('p', { class: 'practice-total', role: 'status' });
       this.statement = rich('div', { class: 'practice-statement', tabindex: '-1' }, drawn.statement);
@@ -96,17 +100,23 @@
     }
 
     part(part) {
+      const { keep, status } = this.piece(part);
+      const field = fields[part.form](part, keep, (cell) => this.piece(cell));
+      return { ...part, field, status, cells: field.cells };
+    }
+
+    /* What is answered under one name: what its field needs, and the place of its verdict. */
+    piece({ id: name }) {
       const id = fresh('part');
-      const field = fields[part.form](part, {
+      const keep = {
         id,
-        kept: this.answers[part.id] || '',
+        kept: this.answers[name] || '',
         changed: (text) => {
-          this.answers[part.id] = text;
+          this.answers[name] = text;
           this.save();
         },
-      });
-      const status = make('div', { class: 'part-verdict', role: 'status', id: `${id}-verdict` });
-      return { ...part, field, status };
+      };
+      return { keep, status: make('div', { class: 'part-verdict', role: 'status', id: `${id}-verdict` }) };
     }
 
     form() {
@@ -117,7 +127,7 @@
       if (line) line.append(check);
       else actions.prepend(check);
       const form = make('form', { class: 'practice-form', novalidate: true },
-        ...this.parts.flatMap((part) => [part.field.element, part.status]), actions);
+        ...this.parts.flatMap((part) => [part.field.element, part.cells ? null : part.status]), actions);
       form.addEventListener('submit', (event) => {
         event.preventDefault();
         this.check();
@@ -161,23 +171,24 @@
       this.save();
     }
 
-    /* Marks what is answered; with no answer anywhere, says so at the first part. An order is there from the start, and is
+    /* Marks what is answered; with no answer anywhere, says so at the first place. An order is there from the start, and is
        taken for an answer once all else is answered. */
     check() {
-      const begun = this.parts.filter((part) => part.field.begun());
-      const all = this.parts.every((part) => part.field.answer().trim() !== '');
-      const answered = all ? this.parts : begun;
+      const begun = this.pieces.filter((part) => part.field.begun());
+      const all = this.pieces.every((part) => part.field.answer().trim() !== '');
+      const answered = all ? this.pieces : begun;
       const answers = Object.fromEntries(answered.map((part) => [part.id, part.field.answer()]));
       const marked = JSON.parse(this.recipe.mark(...this.key, JSON.stringify(answers)));
-      this.parts.forEach((part) => part.status.replaceChildren());
+      this.pieces.forEach((part) => part.status.replaceChildren());
       this.total.textContent = '';
       if (marked.fault) {
-        this.parts[0].status.replaceChildren(this.fault(marked.fault));
+        this.pieces[0].status.replaceChildren(this.fault(marked.fault));
         return;
       }
-      const mark = (part) => marked.parts.find((each) => each.id === part.id);
-      (answered.length > 0 ? answered : this.parts.slice(0, 1)).forEach((part) => this.show(part, mark(part)));
-      if (all && this.parts.length > 1) this.total.textContent = sum(marked);
+      const results = pieces(marked.parts);
+      const mark = (part) => results.find((each) => each.id === part.id);
+      (answered.length > 0 ? answered : this.pieces.slice(0, 1)).forEach((part) => this.show(part, mark(part)));
+      if (all && this.pieces.length > 1) this.total.textContent = sum(marked);
       this.settle(answered.map(mark));
     }
 
@@ -196,7 +207,7 @@
       results.filter((result) => !OPEN.includes(result.verdict) && !(result.id in state.first))
         .forEach((result) => { state.first[result.id] = result.credit === 100; });
       const missed = Object.values(state.first).includes(false);
-      const done = this.parts.every((part) => part.id in state.first);
+      const done = this.pieces.every((part) => part.id in state.first);
       state.settled = missed || done;
       state.clean = done && !missed && !state.opened;
       this.save();

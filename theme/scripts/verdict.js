@@ -7,7 +7,7 @@
 
   /* How each verdict looks; one that is not here looks like a plain wrong answer. */
   const MANNER = {
-    right: 'good', wrong_unit: 'part', rounding: 'part', carried: 'part', partly: 'part',
+    right: 'good', wrong_unit: 'part', rounding: 'part', carried: 'part', partly: 'part', other_reason: 'part',
     unsafe: 'alarm', ambiguous: 'ask', unreadable: 'ask', blank: 'ask',
   };
 

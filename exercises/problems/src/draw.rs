@@ -54,7 +54,7 @@ pub(crate) fn with_givens<'r>(
         // What comes later may say the answer of a part; a number is said from its value.
         if facts.number(&ask.id).is_none() {
             let shown = part.drawn.shown(part.of(&facts));
-            facts.answers.push((&ask.id, shown));
+            facts.answers.push((ask.id.clone(), shown));
         }
         parts.push(part);
     }
@@ -72,14 +72,14 @@ impl<'r> Part<'r> {
 }
 
 impl<'r> Problem<'r> {
-    /// The part with a name.
+    /// The part with a name, or with a number of that name.
     pub(crate) fn part(&self, id: &str) -> Option<&Part<'r>> {
-        self.parts.iter().find(|part| part.ask.id == id)
+        self.parts.iter().find(|part| part.ask.id == id || part.ask.numbers().any(|at| at.id == id))
     }
 
-    /// The numbers that are asked, each with what is right.
+    /// The numbers that are asked, each with what is right; without those that were not measured.
     pub fn numbers(&self) -> impl Iterator<Item = (NumberAt<'r>, relief::Quantity)> {
-        self.facts.numbers.iter().copied().zip(self.facts.rights.iter().copied())
+        self.facts.numbers.iter().filter_map(|at| self.facts.number(at.id))
     }
 
     /// The value of a name, as the learner reads it: as drawn, or as the right answer of a part.

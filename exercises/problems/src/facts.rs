@@ -53,8 +53,9 @@ pub struct Facts<'r> {
     pub numbers: Vec<NumberAt<'r>>,
     /// The right answers of the numbers, as far as they are known.
     pub(crate) rights: Vec<Quantity>,
-    /// The right answers of all other parts by name, as HTML.
-    pub(crate) answers: Vec<(&'r str, String)>,
+    /// The right answers that are no numbers by name, as HTML: of parts of other forms, and of numbers that were not
+    /// measured.
+    pub(crate) answers: Vec<(String, String)>,
     /// The laws that worked steps show.
     pub(crate) laws: &'r [Law],
     /// The words that answers and workings need, by key.
@@ -100,10 +101,11 @@ impl<'r> Facts<'r> {
         self.setting.system
     }
 
-    /// The number with a name, and its right value.
+    /// The number with a name, and its right value; `None` also where it was not measured.
     #[must_use]
     pub fn number(&self, id: &str) -> Option<(NumberAt<'r>, Quantity)> {
-        self.numbers.iter().zip(&self.rights).find(|(at, _)| at.id == id).map(|(at, right)| (*at, *right))
+        let (at, right) = self.numbers.iter().zip(&self.rights).find(|(at, _)| at.id == id)?;
+        self.answer(id).is_none().then_some((*at, *right))
     }
 
     /// The numbers that come before the one with a name.
@@ -123,9 +125,9 @@ impl<'r> Facts<'r> {
         }
     }
 
-    /// The right answer of a part that asks for no number, as HTML.
+    /// The right answer under a name where it is no number, as HTML.
     pub(crate) fn answer(&self, name: &str) -> Option<&str> {
-        self.answers.iter().find(|(known, _)| *known == name).map(|(_, html)| html.as_str())
+        self.answers.iter().find(|(known, _)| known == name).map(|(_, html)| html.as_str())
     }
 
     /// A right number, as the learner reads it.

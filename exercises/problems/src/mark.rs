@@ -30,15 +30,19 @@ pub fn mark_all(problem: &Problem, typed: &Typed) -> MarkedAll {
     MarkedAll { credit: if failed { 0 } else { mean }, failed, parts }
 }
 
-/// Marks what was typed for a part, as if nothing had been answered before; `None` where there is no such part.
+/// Marks what was typed for a part or a cell, as if nothing had been answered before; `None` where there is no such part.
 #[must_use]
 pub fn mark(problem: &Problem, part: &str, typed: &str) -> Option<Marked> {
     mark_part(problem, part, &[(part.to_owned(), typed.to_owned())])
 }
 
-/// Marks one part of what was answered; `None` where there is no such part.
+/// Marks one part, or one cell of a part, of what was answered; `None` where there is no such thing.
 #[must_use]
-pub fn mark_part(problem: &Problem, part: &str, answers: &Typed) -> Option<Marked> {
-    let part = problem.part(part)?;
-    Some(part.drawn.mark(part.of(&problem.facts), answers).0)
+pub fn mark_part(problem: &Problem, id: &str, answers: &Typed) -> Option<Marked> {
+    let part = problem.part(id)?;
+    let mut marked = part.drawn.mark(part.of(&problem.facts), answers).0;
+    match marked.cells.iter().position(|(cell, _)| cell == id) {
+        Some(place) => Some(marked.cells.swap_remove(place).1),
+        None => Some(marked),
+    }
 }

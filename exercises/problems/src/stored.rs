@@ -147,7 +147,14 @@ impl<T: Stored> Stored for Vec<T> {
     #[inline]
     fn read(tree: Value) -> Result<Self, Unfit> {
         match tree {
-            Value::Array(values) => values.into_iter().map(T::read).collect(),
+            Value::Array(values) => {
+                // A loop makes less of the engine than collecting.
+                let mut all = Self::with_capacity(values.len());
+                for value in values {
+                    all.push(T::read(value)?);
+                }
+                Ok(all)
+            }
             _ => Err(Unfit("list")),
         }
     }

@@ -81,7 +81,7 @@ fn next_hole(text: &str) -> Option<(&str, &str, &str)> {
     while let Some(open) = text[from..].find('{').map(|at| at + from) {
         let close = open + text[open..].find('}')?;
         let name = text[open + 1..close].trim();
-        if is_name(name) {
+        if is_path(name) {
             return Some((&text[..open], name, &text[close + 1..]));
         }
         from = open + 1;
@@ -94,6 +94,12 @@ fn next_hole(text: &str) -> Option<(&str, &str, &str)> {
 pub fn is_name(text: &str) -> bool {
     text.starts_with(|first: char| first.is_ascii_lowercase())
         && text.bytes().all(|byte| byte.is_ascii_lowercase() || byte.is_ascii_digit() || byte == b'_')
+}
+
+/// Whether a text is a name as holes and formulas use them: of a draw or a part, or of a cell as `part.row.column`.
+#[must_use]
+pub fn is_path(text: &str) -> bool {
+    text.split('.').all(is_name)
 }
 
 /// Text made safe to stand in HTML, also within an attribute in quotes.

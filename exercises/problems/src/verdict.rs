@@ -47,6 +47,12 @@ pub enum Verdict {
     WrongTruth,
     /// Rightly true or false, and not for this reason.
     WrongReason,
+    /// A number where none was measured.
+    NoReading,
+    /// Said not to be measured, where it was.
+    WasRead,
+    /// Rightly not measured, and not for this reason.
+    OtherReason,
     /// Could be two numbers.
     Ambiguous,
     /// No number with a unit; or no answer in the form that is asked for.
@@ -77,6 +83,9 @@ impl Verdict {
             Self::WrongPart => "wrong_part",
             Self::WrongTruth => "wrong_truth",
             Self::WrongReason => "wrong_reason",
+            Self::NoReading => "no_reading",
+            Self::WasRead => "was_read",
+            Self::OtherReason => "other_reason",
             Self::Ambiguous => "ambiguous",
             Self::Unreadable => "unreadable",
             Self::Blank => "blank",
@@ -87,7 +96,7 @@ impl Verdict {
     fn credit(&self) -> u8 {
         match self {
             Self::Right => 100,
-            Self::WrongUnit | Self::Rounding | Self::Carried => 50,
+            Self::WrongUnit | Self::Rounding | Self::Carried | Self::OtherReason => 50,
             _ => 0,
         }
     }
@@ -111,6 +120,8 @@ pub struct Marked {
     pub notes: Vec<&'static str>,
     /// The two readings of an ambiguous answer.
     pub readings: Vec<String>,
+    /// What was found of each of its cells, by name, where the part has several fields.
+    pub cells: Vec<(String, Marked)>,
 }
 
 impl Marked {
@@ -123,6 +134,7 @@ impl Marked {
             values: Vec::new(),
             notes: Vec::new(),
             readings: Vec::new(),
+            cells: Vec::new(),
         }
     }
 
@@ -131,6 +143,25 @@ impl Marked {
         // Full credit is for what is all right.
         let credit = credit.min(99);
         Self { credit, ..Self::new(if credit > 0 { Verdict::Partly } else { otherwise }) }
+    }
+
+    /// What the cells of a part are together. Their credit is the mean.
+    pub(crate) fn of_cells(cells: Vec<(String, Self)>) -> Self {
+        let all = |among: &[Verdict]| cells.iter().all(|(_, cell)| among.contains(&cell.verdict));
+        let sum: usize = cells.iter().map(|(_, cell)| usize::from(cell.credit)).sum();
+        let mean = u8::try_from(sum / cells.len().max(1)).unwrap_or(0);
+        let together = if all(&[Verdict::Right]) {
+            Self::new(Verdict::Right)
+        } else if all(&[Verdict::Blank]) {
+            Self::new(Verdict::Blank)
+        } else if all(&[Verdict::Blank, Verdict::Unreadable, Verdict::Ambiguous]) {
+            Self::new(Verdict::Unreadable)
+        } else {
+            Self::partly(mean, Verdict::Wrong)
+        };
+        let is_unsafe = cells.iter().any(|(_, cell)| cell.is_unsafe());
+        let verdict = if is_unsafe { Verdict::Unsafe } else { together.verdict };
+        Self { verdict, cells, ..together }
     }
 
     pub(crate) fn with(mut self, name: &'static str, value: impl Into<String>) -> Self {

@@ -53,7 +53,7 @@ pub struct MarkedAllView {
 /// A marked answer.
 #[derive(Debug, Serialize)]
 pub struct MarkedView {
-    /// The name of the part.
+    /// The name of the part or cell.
     pub id: String,
     /// The code of the verdict.
     pub verdict: &'static str,
@@ -69,6 +69,9 @@ pub struct MarkedView {
     pub notes: Vec<&'static str>,
     /// The readings of an ambiguous answer.
     pub readings: Vec<String>,
+    /// The cells, where the part has several fields.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cells: Vec<MarkedView>,
 }
 
 /// A worked solution.
@@ -125,6 +128,7 @@ impl Problem<'_> {
             label: part.ask.label.clone(),
             shown: part.drawn.shown(part.of(&self.facts)),
             exact: part.drawn.exact(part.of(&self.facts)),
+            cells: part.drawn.cells(part.of(&self.facts)),
         };
         self.parts.iter().map(view).collect()
     }
@@ -175,6 +179,7 @@ impl Marked {
             values,
             notes: self.notes,
             readings: self.readings,
+            cells: self.cells.into_iter().map(|(id, cell)| cell.view(id)).collect(),
         }
     }
 }

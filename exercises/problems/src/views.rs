@@ -1,5 +1,7 @@
 //! What the page, the paper and the terminal are given of a problem: plain data, ready to be written as JSON.
 
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 /// A drawn value.
@@ -40,14 +42,25 @@ pub struct FigureView {
 /// A right answer.
 #[derive(Debug, Serialize)]
 pub struct AnswerView {
-    /// The name of the part.
+    /// The name of the part or cell.
     pub id: String,
     /// What the learner reads beside the field.
     pub label: String,
     /// As it is read; HTML.
     pub shown: String,
-    /// What could be typed for it: a number with its unit to full precision, or the text in which choices cross.
+    /// What could be typed for it: a number with its unit to full precision, or the text in which choices cross; nothing
+    /// where its cells are answered.
     pub exact: String,
+    /// The cells, where the part has several fields.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub cells: Vec<AnswerView>,
+}
+
+impl AnswerView {
+    /// What is answered under a name of its own: the part, or each of its cells.
+    pub fn fields(&self) -> impl Iterator<Item = &Self> {
+        self.cells.is_empty().then_some(self).into_iter().chain(&self.cells)
+    }
 }
 
 /// A line of what a part asks, for the terminal: what a page lays out, one piece after the other.
@@ -64,7 +77,7 @@ pub enum Outline<'v> {
     /// What can be pointed at: the number and the name of each part, as HTML.
     Numbered(Vec<(u8, &'v str)>),
     /// A table: its head and its rows.
-    Rows(&'v [String], &'v [Vec<String>]),
+    Rows(Cow<'v, [String]>, Cow<'v, [Vec<String>]>),
 }
 
 /// Whether a flag is not set, and so left out of what is written.

@@ -11,14 +11,18 @@ use crate::number::Number;
 use crate::recipe::Law;
 use crate::template::{Piece, escape};
 
-/// The worked steps of a number as HTML; nothing where no number is asked under that name.
+/// The worked steps of a number as HTML, or why it was not measured; nothing where no number is asked under that name.
 pub(crate) fn steps(facts: &Facts, id: &str) -> String {
-    let Some((at, _)) = facts.number(id) else { return String::new() };
+    let Some((at, _)) = facts.number(id) else { return facts.answer(id).map(unmeasured).unwrap_or_default() };
     let mut writer = Writer { facts, number: at.number, done: Vec::new(), html: String::new() };
     writer.work(&at.number.answer);
     writer.rounded(id);
     writer.believable();
     format!("<div class=\"steps\">{}</div>", writer.html)
+}
+
+fn unmeasured(said: &str) -> String {
+    format!("<div class=\"steps\"><p class=\"step\">{said}</p></div>")
 }
 
 /// The first line of the working of a number, as its heading names it: what to compare first.

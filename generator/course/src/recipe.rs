@@ -3,7 +3,7 @@
 use faults::Code;
 use problems::proof::ProofFault;
 use problems::recipe::raw::RawRecipe;
-use problems::recipe::{Bodies, Lexicon, Recipe, RecipeFault, Step as RecipeStep, compile};
+use problems::recipe::{Ask, Bodies, Lexicon, Recipe, RecipeFault, Step as RecipeStep, compile};
 
 use crate::course::RecipeFile;
 use crate::document::Source;
@@ -138,7 +138,7 @@ impl RecipeFile {
         let matter = source.split().map_or(0..0, |(matter, _)| matter);
         let yaml = Yaml::new(&self.file, &self.text[matter.clone()], matter.start);
         let fault = |fault: &ProofFault| {
-            let place = yaml.place(&proof_path(&yaml, fault));
+            let place = yaml.place(&proof_path(&yaml, &self.recipe, fault));
             let place = if place.span.is_empty() { yaml.place(&[key("id")]) } else { place };
             let reason = fault.raw("error").and_then(|error| error.split(": ").nth(1)).unwrap_or_default();
             let placed = fault.clone().map(|_| place.clone());
@@ -151,19 +151,22 @@ impl RecipeFile {
 }
 
 /// The way to what a fault of proof is about: a mistake, a condition, what is asked or what is drawn.
-fn proof_path(yaml: &Yaml, fault: &ProofFault) -> Vec<Step> {
+fn proof_path(yaml: &Yaml, recipe: &Recipe, fault: &ProofFault) -> Vec<Step> {
     if let Some(index) = fault.raw("condition").and_then(|text| text.parse::<usize>().ok()) {
         return vec![key("plausible"), Step::Index(index.saturating_sub(1))];
     }
     let part = fault.raw("part").unwrap_or_default();
-    let asked = |index: usize| yaml.tree()?.find(&[key("ask"), Step::Index(index), key("id")])?.text();
-    let ask = (0..).map_while(|index| asked(index).map(|id| (index, id))).find(|(_, id)| *id == part);
-    match (ask, fault.raw("mistake")) {
-        (Some((index, _)), Some(mistake)) => vec![key("ask"), Step::Index(index), key("mistakes"), key(mistake)],
-        (Some((index, _)), None) => {
-            let answer = vec![key("ask"), Step::Index(index), key("answer")];
+    let within = |(index, ask): (usize, &Ask)| {
+        let steps = ask.path_to(part)?;
+        Some([key("ask"), Step::Index(index)].into_iter().chain(steps.iter().map(step)).collect::<Vec<_>>())
+    };
+    let inside = |asked: Vec<Step>, keys: &[&str]| asked.into_iter().chain(keys.iter().map(|name| key(name))).collect();
+    match (recipe.asks.iter().enumerate().find_map(within), fault.raw("mistake")) {
+        (Some(asked), Some(mistake)) => inside(asked, &["mistakes", mistake]),
+        (Some(asked), None) => {
+            let answer: Vec<_> = inside(asked.clone(), &["answer"]);
             let is_number = yaml.tree().is_some_and(|root| root.find(&answer).is_some());
-            if is_number { answer } else { vec![key("ask"), Step::Index(index), key("id")] }
+            if is_number { answer } else { inside(asked, &["id"]) }
         }
         (None, _) if fault.code == Code::ProofNeverMet => vec![key("require")],
         (None, _) => vec![key("draw"), key(part)],

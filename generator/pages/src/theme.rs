@@ -33,7 +33,7 @@ pub fn style_sheet(name: &str) -> Option<&'static str> {
 pub(crate) const SCRIPTS: &[(&str, &str)] = files!("scripts":
     "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "work.js",
     "kept.js", "record.js", "recipes.js", "field-number.js", "field-choice.js", "field-in-order.js",
-    "field-match.js", "field-point-at.js", "verdict.js", "working.js", "problem.js", "practice.js",
+    "field-match.js", "field-point-at.js", "field-fill-table.js", "verdict.js", "working.js", "problem.js", "practice.js",
     "choose.js", "session.js", "progress.js",
 );
 
@@ -51,6 +51,7 @@ pub(crate) const PROBLEM: &[&str] = &[
     "field-in-order.js",
     "field-match.js",
     "field-point-at.js",
+    "field-fill-table.js",
     "verdict.js",
     "working.js",
     "problem.js",

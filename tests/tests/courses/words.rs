@@ -219,7 +219,8 @@ fn live() -> Vec<String> {
     );
     all.extend(["1", "2", "3"].map(|level| format!("pages.practice.levels.{level}")));
     all.extend(["danger", "warning", "caution", "notice"].map(|word| format!("pages.signal.{word}")));
-    let forms = ["number", "read_off", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false"];
+    let forms =
+        ["number", "read_off", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false", "fill_table"];
     all.extend(forms.map(|form| format!("pages.coverage.forms.{form}")));
     all.extend(
         ["terms.found", "terms.none", "wide.table", "wide.formula", "wide.code"].map(|word| format!("live.{word}")),

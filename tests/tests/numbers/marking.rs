@@ -5,6 +5,7 @@ mod fairness;
 mod forms;
 mod names;
 mod recipe;
+mod tables;
 
 use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};

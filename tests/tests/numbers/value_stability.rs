@@ -5,6 +5,7 @@ use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::view::AnswerView;
 use seatwork_tests::top;
 
 #[test]
@@ -19,7 +20,9 @@ fn printed_problems_stay_as_they_are() {
                 let problem = draw(&file.recipe, &seed, Setting { system, mark: Mark::Point }).expect("proven");
                 let givens: Vec<_> =
                     problem.facts.givens.iter().map(|given| format!("{} {}", given.name, given.text)).collect();
-                let answers: Vec<_> = problem.solution().answers.into_iter().map(|answer| answer.exact).collect();
+                let answers = problem.solution().answers;
+                let answers: Vec<_> =
+                    answers.iter().flat_map(AnswerView::fields).map(|answer| answer.exact.as_str()).collect();
                 let head = format!("{} {} {}", file.recipe.id, system.id(), seed.text);
                 lines.push(format!("{head}: {} => {}", givens.join(", "), answers.join("; ")));
             }

@@ -121,7 +121,8 @@ fn every_form_is_proven_drawn_and_shown() {
         insta::assert_snapshot!("report_of_every_form", bench.done(&["proof", "every_form"]));
         insta::assert_snapshot!("draw_of_every_form", drawn);
     });
-    let forms = ["number", "number", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false"];
+    let forms =
+        ["number", "number", "one_of", "several_of", "in_order", "match", "point_at", "true_or_false", "fill_table"];
     let json = bench.json(&["draw", "every_form", "--seed", "7", "--answers", "--json"]);
     let parts = json["parts"].as_array().expect("parts");
     assert_eq!(parts.iter().map(|part| part["form"].as_str().expect("form")).collect::<Vec<_>>(), forms);

@@ -4,11 +4,11 @@ use super::keys::{PartKeys, ReadKeys, SaidText};
 use crate::facts::{DrawError, Facts, NumberAt, PartOf};
 use crate::formula::NameKind;
 use crate::proof::found::Found;
-use crate::recipe::checking::{Check, Path};
+use crate::recipe::checking::{Check, Path, Step};
 use crate::review::Reviewed;
 use crate::seed::Seed;
 use crate::verdict::{Marked, Typed};
-use crate::views::{FigureView, Outline};
+use crate::views::{AnswerView, FigureView, Outline};
 
 /// A form of question, compiled: how it is written, checked, drawn, marked, shown and proven. To add one, see the
 /// contributors' guide.
@@ -59,6 +59,11 @@ pub(crate) trait AnswerForm: Sized {
         Vec::new()
     }
 
+    /// Where in a part the number with a name is written; nothing where it is the part itself.
+    fn path(&self, _name: &str) -> Vec<Step> {
+        Vec::new()
+    }
+
     /// Whether some answer is unsafe: beyond a limit, or a choice that can hurt somebody.
     fn names_danger(&self) -> bool;
 
@@ -95,8 +100,13 @@ pub(crate) trait AnswerForm: Sized {
     /// The right answer, as the learner reads it: HTML.
     fn shown(&self, right: &Self::Answer, part: PartOf) -> String;
 
+    /// The right answers of its cells, where a part has several fields that are answered each under a name of its own.
+    fn cells(&self, _right: &Self::Answer, _part: PartOf) -> Vec<AnswerView> {
+        Vec::new()
+    }
+
     /// What could be typed for the right answer: a number with its unit to full precision, or the text in which a
-    /// choice, an order or pairs cross.
+    /// choice, an order or pairs cross; nothing where its cells are answered.
     fn exact(&self, right: &Self::Answer, part: PartOf) -> String;
 
     /// What its author sees of it besides.

@@ -18,12 +18,12 @@ use keys::{PartKeys, ReadKeys, SharedKeys};
 use crate::facts::{DrawError, Facts, NumberAt, PartOf};
 use crate::formula::NameKind;
 use crate::proof::found::Found;
-use crate::recipe::checking::{Check, Path};
+use crate::recipe::checking::{Check, Path, Step};
 use crate::review::Reviewed;
 use crate::seed::Seed;
 use crate::stored::{Stored, Unfit, case, stored_fields};
 use crate::verdict::{Marked, Typed};
-use crate::views::{FigureView, Outline};
+use crate::views::{AnswerView, FigureView, Outline};
 
 pub use keys::SaidText;
 
@@ -160,6 +160,10 @@ macro_rules! forms {
                 match self { $(Self::$form(form) => form.words(),)* }
             }
 
+            fn path(&self, name: &str) -> Vec<Step> {
+                match self { $(Self::$form(form) => form.path(name),)* }
+            }
+
             fn numbers<'f>(&'f self, id: &'f str, label: &'f str) -> Vec<NumberAt<'f>> {
                 match self { $(Self::$form(form) => form.numbers(id, label),)* }
             }
@@ -195,6 +199,11 @@ macro_rules! forms {
             /// The right answer, as the learner reads it: HTML.
             pub(crate) fn shown(&self, part: PartOf) -> String {
                 match self { $(Self::$form(form, right) => form.shown(right, part),)* }
+            }
+
+            /// The right answers of its cells, where the part has several fields.
+            pub(crate) fn cells(&self, part: PartOf) -> Vec<AnswerView> {
+                match self { $(Self::$form(form, right) => form.cells(right, part),)* }
             }
 
             /// What could be typed for the right answer.
@@ -244,6 +253,7 @@ macro_rules! forms {
     };
 }
 
+mod fill_table;
 mod in_order;
 mod r#match;
 mod number;
@@ -254,6 +264,7 @@ mod several_of;
 mod true_or_false;
 
 pub use crate::number::Number;
+pub use fill_table::FillTable;
 pub use in_order::InOrder;
 pub use r#match::Match;
 pub use one_of::OneOf;
@@ -271,11 +282,19 @@ forms! {
     point_at: PointAt,
     read_off: ReadOff,
     true_or_false: TrueOrFalse,
+    fill_table: FillTable,
 }
 
 impl Ask {
     /// The numbers that the part asks for, under the names by which they are answered.
     pub fn numbers(&self) -> impl Iterator<Item = NumberAt<'_>> {
         self.form.numbers(&self.id, &self.label).into_iter()
+    }
+
+    /// The steps from the part to where its author writes what is answered under a name; `None` where nothing of it is.
+    #[must_use]
+    pub fn path_to(&self, name: &str) -> Option<Vec<Step>> {
+        let is_of_it = self.id == name || self.numbers().any(|at| at.id == name);
+        is_of_it.then(|| self.form.path(name))
     }
 }

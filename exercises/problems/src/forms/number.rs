@@ -1,18 +1,19 @@
 //! A number with a unit.
 
-use relief::units;
+use relief::{System, units};
 use serde::Serialize;
 
 use super::form::AnswerForm;
 use super::keys::{NoKeys, PartKeys, SaidText, SharedKeys};
 use crate::display::{self, unit_text};
-use crate::facts::{DrawError, Facts, NumberAt, PartOf};
+use crate::facts::{DrawError, Facts, NumberAt, PartOf, Setting};
 use crate::formula::NameKind;
 use crate::number::check::NumberKeys;
 use crate::number::{self, Limit, Number};
 use crate::proof;
 use crate::proof::found::Found;
 use crate::recipe::checking::{Check, Path};
+use crate::recipe::written::Entries;
 use crate::review::{MistakeReview, Reviewed};
 use crate::rounding::{Grid, RoundingGrid, Side};
 use crate::seed::Seed;
@@ -24,22 +25,22 @@ use crate::views::{FigureView, Outline};
 pub(crate) struct View {
     form: &'static str,
     /// The unit asked for, as it is printed.
-    unit: Option<String>,
+    pub(super) unit: Option<String>,
     /// The units that it may be given in.
-    units: Vec<String>,
+    pub(super) units: Vec<String>,
     /// How it is to be rounded.
-    round: Option<RoundView>,
+    pub(super) round: Option<RoundView>,
     /// Which limit it is, `upper` or `lower`, where nothing else says which way to round.
     limit: Option<&'static str>,
     /// The plot that it is read off.
     pub(super) figure: Option<FigureView>,
     /// The words that say how to round, or which limit it is, by their key.
-    rounding: Option<&'static str>,
+    pub(super) rounding: Option<&'static str>,
 }
 
 /// How a number is to be rounded: to so many figures or to the multiples of a step.
 #[derive(Debug, Serialize)]
-struct RoundView {
+pub(super) struct RoundView {
     /// `nearest`, `up`, `down` or `safe`.
     side: &'static str,
     /// Significant figures.
@@ -63,8 +64,8 @@ pub(super) fn keys(shared: &SharedKeys) -> NumberKeys<'_> {
 }
 
 /// The names of the mistakes of a number.
-pub(super) fn mistake_names(shared: &SharedKeys) -> Vec<&str> {
-    shared.mistakes.iter().flat_map(|mistakes| &mistakes.0).map(|(name, _)| name.as_str()).collect()
+pub(super) fn mistake_names(mistakes: Option<&Entries<String>>) -> Vec<&str> {
+    mistakes.into_iter().flat_map(|mistakes| &mistakes.0).map(|(name, _)| name.as_str()).collect()
 }
 
 /// A number is what is right.
@@ -90,7 +91,7 @@ impl AnswerForm for Number {
     }
 
     fn mistakes<'k>(keys: PartKeys<'k, NoKeys>) -> Vec<&'k str> {
-        mistake_names(keys.shared)
+        mistake_names(keys.shared.mistakes.as_ref())
     }
 
     fn name_kind(&self) -> NameKind {
@@ -125,7 +126,57 @@ impl AnswerForm for Number {
     }
 
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
-        let setting = part.facts.setting;
+        self.asked_view(part.facts.setting)
+    }
+
+    fn outline(view: &View) -> Vec<Outline<'_>> {
+        let unit = view.unit.as_deref().map(Outline::Unit);
+        let rounding = rounding(view.rounding, view.round.as_ref());
+        let rows = view.figure.as_ref().map(|figure| rows(&figure.heads, &figure.rows));
+        unit.into_iter().chain(rounding).chain(rows).collect()
+    }
+
+    fn shown(&self, answer: &Answer, part: PartOf) -> String {
+        part.facts.number_text(self, answer.0)
+    }
+
+    fn exact(&self, answer: &Answer, part: PartOf) -> String {
+        self.typed_text(answer.0, part.facts.setting.system)
+    }
+
+    fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
+        Reviewed { mistakes: self.reviewed_mistakes(answer.0, part.facts), options: Vec::new() }
+    }
+
+    fn prove(&self, answer: &Answer, part: PartOf) -> Result<(), Found> {
+        proof::number::check(part.facts, self.at(part), answer.0)
+    }
+}
+
+/// The sentence that says how to round, or which limit a number is.
+pub(super) fn rounding<'v>(key: Option<&str>, round: Option<&RoundView>) -> Option<Outline<'v>> {
+    let values = round.into_iter().flat_map(|round| {
+        let figures = round.figures.map(|figures| ("figures", figures.to_string()));
+        figures.into_iter().chain(round.to.clone().map(|to| ("to", to)))
+    });
+    Some(Outline::Sentence(format!("live.{}", key?), values.collect()))
+}
+
+/// A table of texts that a view already has.
+fn rows<'v>(heads: &'v [String], rows: &'v [Vec<String>]) -> Outline<'v> {
+    Outline::Rows(heads.into(), rows.into())
+}
+
+/// Figures of a number that is typed in full: what a conversion leaves in the last bits is not among them.
+const FULL_FIGURES: u8 = 15;
+
+impl Number {
+    fn at<'p>(&'p self, part: PartOf<'p>) -> NumberAt<'p> {
+        NumberAt { id: part.id, label: part.label, number: self }
+    }
+
+    /// What is to be filled in, with no plot.
+    pub(super) fn asked_view(&self, setting: Setting) -> View {
         let unit = self.unit_in(setting.system);
         let grid = self.grid(setting.system);
         let limit = self.limit.filter(|_| grid.is_none());
@@ -141,44 +192,12 @@ impl AnswerForm for Number {
         }
     }
 
-    fn outline(view: &View) -> Vec<Outline<'_>> {
-        let unit = view.unit.as_deref().map(Outline::Unit);
-        let values = view.round.iter().flat_map(|round| {
-            let figures = round.figures.map(|figures| ("figures", figures.to_string()));
-            figures.into_iter().chain(round.to.clone().map(|to| ("to", to)))
-        });
-        let rounding = view.rounding.map(|key| Outline::Sentence(format!("live.{key}"), values.collect()));
-        let rows = view.figure.as_ref().map(|figure| Outline::Rows(&figure.heads, &figure.rows));
-        unit.into_iter().chain(rounding).chain(rows).collect()
-    }
-
-    fn shown(&self, answer: &Answer, part: PartOf) -> String {
-        part.facts.number_text(self, answer.0)
-    }
-
-    fn exact(&self, answer: &Answer, part: PartOf) -> String {
-        let system = part.facts.setting.system;
-        let value = self.in_unit(answer.0, system);
+    /// A right answer to full precision, as it could be typed.
+    pub(super) fn typed_text(&self, right: relief::Quantity, system: System) -> String {
+        let value = self.in_unit(right, system);
         let value = self.grid(system).map_or(value, |grid| grid.round(value));
         let text = relief::shown(value, FULL_FIGURES, relief::Rounding::Nearest);
         self.unit_in(system).map_or(text.clone(), |unit| format!("{text} {}", unit.symbol))
-    }
-
-    fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
-        Reviewed { mistakes: self.reviewed_mistakes(answer.0, part.facts), options: Vec::new() }
-    }
-
-    fn prove(&self, answer: &Answer, part: PartOf) -> Result<(), Found> {
-        proof::number::check(part.facts, self.at(part), answer.0)
-    }
-}
-
-/// Figures of a number that is typed in full: what a conversion leaves in the last bits is not among them.
-const FULL_FIGURES: u8 = 15;
-
-impl Number {
-    fn at<'p>(&'p self, part: PartOf<'p>) -> NumberAt<'p> {
-        NumberAt { id: part.id, label: part.label, number: self }
     }
 
     /// What the named mistakes come out as.

@@ -64,7 +64,7 @@ impl AnswerForm for ReadOff {
     }
 
     fn mistakes<'k>(keys: PartKeys<'k, NoKeys>) -> Vec<&'k str> {
-        mistake_names(keys.shared)
+        mistake_names(keys.shared.mistakes.as_ref())
     }
 
     fn name_kind(&self) -> NameKind {

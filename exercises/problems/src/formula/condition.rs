@@ -1,5 +1,6 @@
 //! Conditions: comparisons of formulas.
 
+use relief::Exact;
 use serde::Serialize;
 
 use super::fault::FormulaFault;
@@ -40,6 +41,13 @@ impl Condition {
     #[must_use]
     pub fn always() -> Self {
         Self(Vec::new())
+    }
+
+    /// A condition that never holds.
+    #[must_use]
+    pub fn never() -> Self {
+        let zero = || Node::Number(Exact::ZERO);
+        Self(vec![(zero(), Comparison::Above, zero())])
     }
 
     /// Whether all its comparisons hold.

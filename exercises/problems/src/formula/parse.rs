@@ -149,11 +149,7 @@ impl Reader {
             return Ok(Raw::leaf(What::Number { value: *value, unit: *unit }, span));
         }
         if let Some(name) = self.take_name() {
-            return if self.take("(") {
-                self.call(name, span.start, depth)
-            } else {
-                Ok(Raw::leaf(What::Name(name), span))
-            };
+            return if self.take("(") { self.call(name, span.start, depth) } else { self.path(name, span) };
         }
         if !self.take("(") {
             return Err(self.expected("value"));
@@ -161,6 +157,16 @@ impl Reader {
         let inner = self.sum(depth + 1)?;
         self.expect(")")?;
         Ok(inner)
+    }
+
+    /// A name, or names joined by dots: a cell of a table.
+    fn path(&mut self, mut name: String, mut span: Range<usize>) -> Parsed<Raw> {
+        while self.take(".") {
+            let (next, place) = self.name()?;
+            name = format!("{name}.{next}");
+            span.end = place.end;
+        }
+        Ok(Raw::leaf(What::Name(name), span))
     }
 
     fn call(&mut self, relation: String, start: usize, depth: usize) -> Parsed<Raw> {

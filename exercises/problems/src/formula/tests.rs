@@ -10,6 +10,7 @@ fn names() -> Names {
         quantity("opening", Kind::Gauge),
         quantity("inlet", Kind::Absolute),
         quantity("rise", Kind::Ratio),
+        quantity("record.first.off", Kind::Difference),
         ("case".to_owned(), NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
     ]
 }
@@ -20,6 +21,7 @@ fn scope() -> Scope {
     scope.set("opening", Value::Quantity(Quantity::new(1e6, Kind::Gauge)));
     scope.set("inlet", Value::Quantity(Quantity::new(1.1e6, Kind::Absolute)));
     scope.set("rise", Value::Quantity(Quantity::new(0.1, Kind::Ratio)));
+    scope.set("record.first.off", Value::Quantity(Quantity::new(2e4, Kind::Difference)));
     scope.set("case", Value::Choice("fire".to_owned()));
     scope
 }
@@ -40,6 +42,18 @@ fn close(text: &str, expected: f64, kind: Kind) {
     let (found, found_kind) = value(text);
     assert!((found - expected).abs() <= expected.abs() * 1e-12, "{text}: {found}");
     assert_eq!(found_kind, kind, "{text}");
+}
+
+#[test]
+fn a_cell_is_named_with_dots_and_an_output_with_one_behind_its_call() {
+    close("record.first.off / opening", 0.02, Kind::Ratio);
+    close("record . first . off * 2", 4e4, Kind::Difference);
+    close("set_tolerance(set: opening, code: vessel).high - opening", 3e4, Kind::Difference);
+    assert_eq!(fault("record.first.of / opening"), (Code::FormulaUnknownName, "record.first.of".to_owned()));
+    assert_eq!(fault("record.first"), (Code::FormulaUnknownName, "record.first".to_owned()));
+    assert_eq!(fault("record. / opening").0, Code::FormulaSyntax);
+    let faults = Formula::read("record.first.of", &names(), None).expect_err("unknown");
+    assert_eq!(faults[0].raw("nearest"), Some("record.first.off"));
 }
 
 #[test]

@@ -10,6 +10,7 @@ use super::digits;
 use super::found::{Found, found};
 use crate::display::unit_text;
 use crate::facts::{Facts, NumberAt};
+use crate::formula::Node;
 use crate::number::{self, Mistake, Number, Open, slack};
 use crate::slips;
 use crate::verdict::{Marked, Verdict};
@@ -22,10 +23,25 @@ const WIDEST: f64 = 1e4;
 
 /// Whether the right answer and the mistakes of a draw can be marked fairly.
 pub(crate) fn check(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
-    let checked = size(facts, at.number, right)
+    let checked = measured(facts, at.number)
+        .and_then(|()| size(facts, at.number, right))
         .and_then(|()| as_shown(facts, at, right))
         .and_then(|()| mistakes(facts, at, right));
     checked.map_err(|found| found.with("part", at.id))
+}
+
+/// Nothing goes on from a number that was not measured.
+fn measured(facts: &Facts, number: &Number) -> Result<(), Found> {
+    let lacking = |node: &Node| match node {
+        Node::Name(name) => facts.answer(name).map(|_| name.clone()),
+        _ => None,
+    };
+    let mut from = None;
+    number.answer.any(&mut |node| {
+        from = from.take().or_else(|| lacking(node));
+        from.is_some()
+    });
+    from.map_or(Ok(()), |name| Err(found(Code::ProofFromUnmeasured, [("found", name)])))
 }
 
 /// A quantity in the unit that a part is asked in, rounded as it is asked for.

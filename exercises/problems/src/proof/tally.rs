@@ -120,11 +120,15 @@ impl<'r> Tally<'r> {
 }
 
 impl<'r> PartTally<'r> {
-    /// One for each number that a part asks for; one for a part that asks for none.
+    /// One for each number that a part asks for; one for what is chosen in it, or where it asks for no number.
     fn all_of(ask: &'r Ask) -> Vec<Self> {
         let form = ask.form.id();
-        let numbers: Vec<_> = ask.numbers().map(|at| Self::new(at.id, form, Some(at.number), Vec::new())).collect();
-        if numbers.is_empty() { vec![Self::new(&ask.id, form, None, ask.form.choices())] } else { numbers }
+        let numbers = ask.numbers().map(|at| Self::new(at.id, form, Some(at.number), Vec::new()));
+        let (mut all, choices): (Vec<_>, _) = (numbers.collect(), ask.form.choices());
+        if all.is_empty() || !choices.is_empty() {
+            all.push(Self::new(&ask.id, form, None, choices));
+        }
+        all
     }
 
     fn new(id: &'r str, form: &'static str, number: Option<&'r Number>, choices: Vec<(String, bool)>) -> Self {

@@ -92,12 +92,19 @@ pub(crate) struct Check<'a> {
     pub(crate) lexicon: &'a dyn Lexicon,
     pub(crate) bodies: Bodies,
     pub(crate) names: Names,
+    /// How many of the names are drawn; those of what is asked come after them.
+    pub(crate) drawn: usize,
     /// Names whose own formula or form is at fault: what follows from that is not told a second time.
     pub(crate) broken: Vec<String>,
     pub(crate) faults: Vec<RecipeFault>,
 }
 
 impl Check<'_> {
+    /// The names that are drawn.
+    pub(crate) fn drawn(&self) -> impl Iterator<Item = &(String, NameKind)> {
+        self.names.iter().take(self.drawn)
+    }
+
     /// Keeps the value, or the faults.
     pub(crate) fn keep<T>(&mut self, result: Result<T, Vec<RecipeFault>>) -> Option<T> {
         match result {
@@ -117,19 +124,48 @@ impl Check<'_> {
 
     /// The faults of a formula in their place; none where they follow from a name that is at fault itself.
     pub(crate) fn in_place(&self, text: &str, path: &Path, faults: Vec<FormulaFault>) -> Vec<RecipeFault> {
-        let word = |next: char| next.is_ascii_alphanumeric() || next == '_';
+        let word = |next: char| next.is_ascii_alphanumeric() || next == '_' || next == '.';
         let follows = text.split(|next| !word(next)).any(|name| self.broken.iter().any(|broken| broken == name));
         if follows { Vec::new() } else { faults.into_iter().map(|fault| path.formula(fault)).collect() }
     }
 
     /// Makes a name known; one that is taken, or that no formula could use, is a fault.
     pub(crate) fn name(&mut self, name: &str, kind: NameKind, path: &Path) {
+        let is_taken = self.names.iter().any(|(known, _)| known == name);
+        self.usable(name, is_taken, path);
+        self.names.push((name.to_owned(), kind));
+    }
+
+    /// A fault where no formula could use a name, or it is taken.
+    fn usable(&mut self, name: &str, is_taken: bool, path: &Path) {
         if !is_name(name) || ["and", "in", "by"].contains(&name) {
             self.faults.push(path.fault(Code::RecipeName).with("found", name));
-        } else if self.names.iter().any(|(known, _)| known == name) {
+        } else if is_taken {
             self.faults.push(path.fault(Code::RecipeRepeatedName).with("found", name));
         }
-        self.names.push((name.to_owned(), kind));
+    }
+
+    /// The same for the names of the entries of a list, which are known only there.
+    pub(crate) fn names_within(&mut self, names: &[&str], path: &Path) {
+        for (index, name) in names.iter().enumerate() {
+            self.usable(name, names[..index].contains(name), &path.index(index).key("id"));
+        }
+    }
+
+    /// Moves the faults found since there were so many from some keys of one mapping to those of another, which has them
+    /// for several: each is told once.
+    pub(crate) fn move_faults(&mut self, since: usize, is_moved: impl Fn(&str) -> bool, from: &Path, to: &Path) {
+        for mut fault in self.faults.split_off(since) {
+            let inside = fault.place.path.strip_prefix(from.0.as_slice());
+            if let Some([Step::Key(key), rest @ ..]) = inside
+                && is_moved(key)
+            {
+                fault.place.path = to.key(key).0.into_iter().chain(rest.iter().cloned()).collect();
+            }
+            if !self.faults.contains(&fault) {
+                self.faults.push(fault);
+            }
+        }
     }
 
     /// Faults for holes that name nothing known.
@@ -154,6 +190,13 @@ impl Check<'_> {
         let template = Template::of_text(text);
         self.holes(&template, path);
         template
+    }
+
+    /// A fault where words that belong to no draw have a hole.
+    pub(crate) fn words_alone(&mut self, text: &str, path: &Path) {
+        if let Some(hole) = Template::of_text(text).holes().next() {
+            self.faults.push(path.fault(Code::RecipeLabelHole).with("found", hole));
+        }
     }
 
     /// The words of a key `why`, where it is given.

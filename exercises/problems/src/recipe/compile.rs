@@ -21,9 +21,10 @@ use crate::template::{Piece, Template};
 /// Every fault that was found, with the way to its place.
 pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Recipe, Vec<RecipeFault>> {
     let path = Path::default();
-    let mut check = Check { lexicon, bodies, names: Names::new(), broken: Vec::new(), faults: Vec::new() };
+    let mut check = Check { lexicon, bodies, names: Names::new(), drawn: 0, broken: Vec::new(), faults: Vec::new() };
     head(raw, &path, &mut check);
     let draws = all_draws(raw, &path.key("draw"), &mut check);
+    check.drawn = check.names.len();
     let require = conditions(&raw.require, &path.key("require"), &mut check);
     asked_bodies(&path.key("body"), &mut check);
     let asks = all_asks(raw, &path.key("ask"), &mut check);
@@ -95,9 +96,7 @@ fn all_asks(raw: &RawRecipe, path: &Path, check: &mut Check) -> Vec<Ask> {
             continue;
         };
         check.name(&ask.id, form.name_kind(), &path.key("id"));
-        if let Some(hole) = Template::of_text(&ask.label).holes().next() {
-            check.faults.push(path.key("label").fault(Code::RecipeLabelHole).with("found", hole));
-        }
+        check.words_alone(&ask.label, &path.key("label"));
         all.push(Ask { id: ask.id.clone(), label: ask.label.clone(), form });
     }
     all

@@ -156,6 +156,11 @@ pub(crate) fn step_or_figures(schema: &mut Schema) {
     exactly_one_of(schema, ["to", "figures"]);
 }
 
+/// A cell of a table is given or asked for, and not both.
+pub(crate) fn given_or_answer(schema: &mut Schema) {
+    exactly_one_of(schema, ["given", "answer"]);
+}
+
 fn exactly_one_of(schema: &mut Schema, keys: [&str; 2]) {
     let each = keys.map(|key| json!({ "required": [key] }));
     schema.insert("oneOf".to_owned(), each.into_iter().collect());

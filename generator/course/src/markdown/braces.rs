@@ -3,7 +3,7 @@
 use std::ops::Range;
 
 use faults::Code;
-use problems::template::is_name;
+use problems::template::{is_name, is_path};
 
 use super::text::Mode;
 
@@ -42,12 +42,12 @@ fn at(text: &str, open: usize, mode: Mode) -> Option<Brace> {
         let unclosed = Brace::Unreadable(open..text.len(), Code::ComputedUnclosed);
         return Some(inner(2).map_or(unclosed, Brace::Computed));
     }
-    let name = || inner(1).filter(|inner| is_name(&text[inner.clone()])).map(Brace::Name);
+    let name = |is: fn(&str) -> bool| inner(1).filter(|inner| is(&text[inner.clone()])).map(Brace::Name);
     match mode {
-        Mode::Lesson => name(),
+        Mode::Lesson => name(is_name),
         Mode::Recipe => {
             let end = close.map_or(text.len(), |close| close + 1);
-            Some(name().unwrap_or_else(|| unreadable(text, open..end)))
+            Some(name(is_path).unwrap_or_else(|| unreadable(text, open..end)))
         }
         Mode::Term => None,
     }

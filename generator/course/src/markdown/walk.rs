@@ -4,7 +4,7 @@ use std::mem::{replace, take};
 use std::ops::Range;
 
 use faults::Code;
-use problems::template::is_name;
+use problems::template::is_path;
 use pulldown_cmark::{CodeBlockKind, Event, HeadingLevel, Tag, TagEnd};
 
 use super::checking::Checking;
@@ -258,7 +258,7 @@ impl<'f, 'a> Walk<'f, 'a> {
     fn steps(&mut self, text: &str, range: &Range<usize>) -> Option<usize> {
         let part = text.trim().strip_prefix("{steps:")?.strip_suffix('}')?.trim();
         let text = self.flow.checking.text;
-        if text.mode != Mode::Recipe || !is_name(part) {
+        if text.mode != Mode::Recipe || !is_path(part) {
             return None;
         }
         let hole = self.flow.sections.hole(&format!("steps:{part}"), || text.place(range));

@@ -6,6 +6,7 @@ use problems::draw::{Problem, Setting, draw};
 use problems::mark::{Marked, MarkedAll, mark, mark_all};
 use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::view::AnswerView;
 
 use super::recipe::compiled_from;
 
@@ -310,7 +311,7 @@ fn what_is_shown_in_another_order_is_marked_the_same() {
         let view = serde_json::to_value(problem.view(false, "")).expect("data");
         let shown = &view["parts"][6]["items"];
         orders.insert(shown.to_string());
-        for answer in problem.solution().answers {
+        for answer in problem.solution().answers.iter().flat_map(AnswerView::fields) {
             assert_eq!(mark(&problem, &answer.id, &answer.exact).expect("part").credit, 100, "{}", answer.id);
         }
         let ids: Vec<_> = shown.as_array().expect("list").iter().map(|item| item["id"].as_str().expect("id")).collect();

@@ -8,6 +8,7 @@ use problems::draw::{Setting, draw};
 use problems::mark::mark_all;
 use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
+use problems::view::AnswerView;
 use problems::{Recipe, parity};
 use relief::{Bound, Form, Input};
 use seatwork_tests::top;
@@ -60,8 +61,10 @@ fn problems_of(recipe: &Stored, seed: u64, system: System, all: &mut Vec<Call>) 
     all.push(Call::Draw { recipe: Rc::clone(recipe), seed: seed.clone(), system });
     all.push(Call::Solve { recipe: Rc::clone(recipe), seed: seed.clone(), system });
     let problem = draw(recipe, &seed_of(recipe, &seed), setting(system)).expect("proven");
+    let answers = problem.solution().answers;
+    let fields = answers.iter().flat_map(AnswerView::fields);
     let right: BTreeMap<_, _> =
-        problem.solution().answers.into_iter().map(|answer| (answer.id, (answer.exact, answer.shown))).collect();
+        fields.map(|answer| (answer.id.clone(), (answer.exact.clone(), answer.shown.clone()))).collect();
     for (id, (exact, shown)) in &right {
         for typed in answers_to(exact, shown) {
             // The part alone, and after other parts that went wrong: an error may be carried on.
@@ -85,7 +88,22 @@ fn tripled(exact: &str) -> String {
 /// Right and wrong answers of every form.
 fn answers_to(exact: &str, shown: &str) -> Vec<String> {
     let number: f64 = exact.split(' ').next().and_then(|number| number.parse().ok()).unwrap_or(0.0);
-    let texts = ["1,234", "1 3/8\"", "rubbish", "", "0", "1 0", "0 1 2", "0=1 1=0", "0=0", "true 0", "false 1", "disc"];
+    let texts = [
+        "1,234",
+        "1 3/8\"",
+        "rubbish",
+        "",
+        "not measured: 0",
+        "not measured: 1",
+        "0",
+        "1 0",
+        "0 1 2",
+        "0=1 1=0",
+        "0=0",
+        "true 0",
+        "false 1",
+        "disc",
+    ];
     let numbers = [
         format!("{}", number * 4.0),
         format!("{} kPa", number * 10.0),

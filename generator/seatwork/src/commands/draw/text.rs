@@ -57,12 +57,15 @@ fn print_piece(piece: &Outline, words: &Words) {
     }
 }
 
-/// A table, in columns as wide as their heads.
+/// A table, in columns as wide as what they hold.
 fn print_rows(heads: &[String], rows: &[Vec<String>]) {
-    let cell = |(head, text): (&String, &String)| format!("{text:>width$}", width = head.chars().count());
-    let all = [heads].into_iter().chain(rows.iter().map(Vec::as_slice)).filter(|row| !row.is_empty());
-    for row in all {
-        say!("  {}", heads.iter().zip(row).map(cell).collect::<Vec<_>>().join("  "));
+    let texts = |row: &[String]| row.iter().map(|cell| plain(cell)).collect::<Vec<_>>();
+    let all: Vec<_> = [heads].into_iter().chain(rows.iter().map(Vec::as_slice)).map(texts).collect();
+    let lengths = |place: usize| all.iter().filter_map(move |row| row.get(place)).map(|cell| cell.chars().count());
+    let width = |place: usize| lengths(place).max().unwrap_or(0);
+    for row in all.iter().filter(|row| !row.is_empty()) {
+        let cell = |(place, text): (usize, &String)| format!("{text:>width$}", width = width(place));
+        say!("  {}", row.iter().enumerate().map(cell).collect::<Vec<_>>().join("  "));
     }
 }
 
