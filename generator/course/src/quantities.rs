@@ -1,4 +1,4 @@
-//! Numbers with a unit as they stand in a text: `110 to 120 psig`, `3/8 in.`, `10-psi`, `±3 %`, `½ turn`.
+//! Numbers with a unit as people write them in a text: `110 to 120 psig`, `3/8 in.`, `10-psi`, `±3 %`, `½ turn`.
 
 mod number;
 mod unit;
@@ -6,15 +6,10 @@ mod unit;
 use std::ops::Range;
 
 use crate::Words;
+use crate::marks::KNOWN;
 use number::number;
 use unit::Unit;
 pub(crate) use unit::is_unit;
-
-/// Stands in a text that is looked through for a number that the core worked out or the scenario gives.
-pub(crate) const KNOWN: char = crate::marks::MARKS[0];
-
-/// Stands there for anything else that is no text: code, a formula, a picture.
-pub(crate) const OTHER: char = '\u{fffc}';
 
 /// Whether Markdown may hold a number, which may also be written by its name after `&`.
 pub(crate) fn may_hold_number(markdown: &str) -> bool {
@@ -26,9 +21,9 @@ pub(crate) fn may_hold_number(markdown: &str) -> bool {
 pub(crate) struct Finder {
     /// What is counted through, so that the number behind it is a name: "step 2 in the list".
     labels: Vec<String>,
-    /// What follows the word "in" where it is no inch.
+    /// What follows the word "in" where it does not mean inches.
     after_in: Vec<String>,
-    /// What stands between the two ends of a range.
+    /// What connects the two ends of a range.
     between: Vec<String>,
 }
 
@@ -115,7 +110,7 @@ impl Finder {
         goes_on.then_some(next)
     }
 
-    /// Whether the number is the name of what stands before it: `step 2`, `Table 3`.
+    /// Whether the number is the name of what comes before it: `step 2`, `Table 3`.
     fn is_label(&self, at: At, unit: &Unit) -> bool {
         let word = number::word_before(at.text, at.start);
         at.whole && unit.spaced && self.labels.contains(&word.to_lowercase())

@@ -40,7 +40,7 @@ pub(crate) enum Step {
 /// Why there is no tree.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum NoTree {
-    /// It is no YAML, from this byte on.
+    /// It is not YAML, from this byte on.
     Syntax { at: usize, detail: String },
     /// It nests too deep.
     TooDeep { at: usize },
@@ -95,6 +95,17 @@ impl Node {
             (_, Step::Key(key)) => self.get(key),
             _ => None,
         }
+    }
+
+    /// The innermost value with these bytes; this one where there is none.
+    pub(crate) fn at(&self, span: &Range<usize>) -> &Node {
+        let mut found = self;
+        self.walk(&mut |node| {
+            if node.span() == *span {
+                found = node;
+            }
+        });
+        found
     }
 
     /// Every value, each before those that it holds.
