@@ -5,9 +5,10 @@ use std::mem::take;
 
 use problems::display::Mark;
 use problems::recipe::System;
+use problems::recipe::raw::RawRecipe;
 
 use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
-use crate::fault::Faults;
+use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
 use crate::lexicon::ThemeLexicon;
@@ -15,6 +16,7 @@ use crate::markdown::{Page, Practised};
 use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
 use crate::reading::Reading;
 use crate::rendering::{Pages, decimal_sign};
+use crate::threads::with_faults;
 use crate::{Words, check, recipe, warn};
 
 /// The course, as far as its parts are there.
@@ -29,7 +31,7 @@ pub(crate) fn assembled(
     let images = images(folder, &pages, reading);
     let practised = practised(folder, &mut pages.lessons);
     let lexicon = ThemeLexicon::new(words, Mark::of(decimal_sign(raw)));
-    let recipes = recipes(folder, pages.recipes, &lexicon, reading);
+    let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
     let raw = raw?;
@@ -65,16 +67,15 @@ fn practised(folder: &Folder, pages: &mut [Page]) -> BTreeMap<String, Vec<Practi
 }
 
 /// The recipes that compile.
-fn recipes(folder: &Folder, pages: Vec<Page>, lexicon: &ThemeLexicon, reading: &mut Reading) -> Vec<RecipeFile> {
-    let mut recipes = Vec::new();
-    for (read, page) in folder.recipes.iter().zip(pages) {
-        let Some(raw) = &read.raw else { continue };
-        check::recipe_texts(&read.yaml, raw, &mut reading.faults);
-        let recipe = recipe::build(&read.yaml, raw, page.sections, lexicon, &mut reading.faults);
-        let (file, text) = (&read.source.file, &read.source.text);
-        recipes.extend(recipe.map(|recipe| RecipeFile { recipe, file: file.clone(), text: text.clone() }));
-    }
-    recipes
+fn recipes(folder: &Folder, pages: &[Page], lexicon: &ThemeLexicon, reading: &mut Reading) -> Vec<RecipeFile> {
+    let read: Vec<_> = folder.recipes.iter().zip(pages).collect();
+    let recipe = |(read, page): &(&Read<RawRecipe>, &Page), faults: &mut Vec<Fault>| {
+        let raw = read.raw.as_ref()?;
+        check::recipe_texts(&read.yaml, raw, faults);
+        let recipe = recipe::build(&read.yaml, raw, &page.sections, lexicon, faults)?;
+        Some(RecipeFile { recipe, file: read.source.file.clone(), text: read.source.text.clone() })
+    };
+    with_faults(&read, &mut reading.faults, recipe).into_iter().flatten().collect()
 }
 
 /// The recipes as the lessons teach what they practise, the easier ones first.

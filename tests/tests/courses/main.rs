@@ -16,4 +16,5 @@ mod documents;
 mod fault_codes;
 mod guide;
 mod guide_faults;
+mod layers;
 mod words;

@@ -1,5 +1,6 @@
 //! Counting what the draws give.
 
+use std::collections::btree_map::Entry;
 use std::collections::{BTreeMap, BTreeSet};
 use std::iter::repeat_n;
 
@@ -69,6 +70,21 @@ impl<'r> Tally<'r> {
         }
     }
 
+    /// Counts a problem that is to be proven; says whether it was before.
+    pub(super) fn again(&mut self, givens: &[GivenValue]) -> bool {
+        match self.proven.entry(all_of(givens)) {
+            Entry::Occupied(known) => {
+                self.times[*known.get()] += 1;
+                true
+            }
+            Entry::Vacant(new) => {
+                new.insert(self.times.len());
+                self.times.push(1);
+                false
+            }
+        }
+    }
+
     /// Counts what is given.
     pub(super) fn givens(&mut self, seed: u64, count: u64, givens: &[GivenValue], redraws: u32) {
         if count < self.effort.problems {
@@ -80,16 +96,8 @@ impl<'r> Tally<'r> {
         }
     }
 
-    /// Counts a problem once more if it was proven before; says whether it was.
-    pub(super) fn again(&mut self, givens: &[GivenValue]) -> bool {
-        let place = self.proven.get(&all_of(givens));
-        place.map(|place| self.times[*place] += 1).is_some()
-    }
-
     /// Counts what is right in a problem that was proven.
     pub(super) fn answers(&mut self, seed: u64, problem: &Problem) {
-        self.proven.insert(all_of(&problem.facts.givens), self.times.len());
-        self.times.push(1);
         for part in &mut self.parts {
             match problem.part(part.id) {
                 Some(drawn) if part.number.is_none() => part.chosen(drawn),

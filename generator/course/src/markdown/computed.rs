@@ -42,7 +42,7 @@ pub(super) fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Re
     if unit.is_none() && !read.is_bare() {
         return Err(vec![FormulaFault::at(Code::ComputedWithoutUnit, formula_range).with("kind", read.kind().id())]);
     }
-    let value = read.evaluate(&scenario.scope_of(&read, unit)).map_err(|error| {
+    let value = read.evaluate(scenario.scope_of(&read, unit)).map_err(|error| {
         let (relation, reason) = reason(&error);
         vec![FormulaFault::at(Code::ComputedNoValue, formula_range).with("relation", relation).with("reason", reason)]
     })?;

@@ -89,7 +89,7 @@ fn parameter(
             None
         }
         (Ok(formula), Some(unit)) => {
-            let quantity = formula.evaluate(&scenario.scope_of(&formula, Some(unit))).ok()?;
+            let quantity = formula.evaluate(scenario.scope_of(&formula, Some(unit))).ok()?;
             Some(Measure { quantity, unit })
         }
         (Ok(_), None) => {

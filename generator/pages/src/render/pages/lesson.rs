@@ -49,18 +49,22 @@ impl Renderer<'_> {
         let live = Live::of(lesson);
         live.load(&mut page);
         page.training_figures = true;
-        let context = LessonContext {
-            title: &lesson.title,
-            summary: &lesson.summary,
-            objectives: objectives(lesson),
-            body_html: PLACEHOLDER,
-            more: self.not_shown(lesson, &live),
-        };
+        let context = self.lesson_context(lesson, &live);
         let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
         let blocks = self.blocks(&lesson.blocks)?;
         let (before, after) = frame.split_once(PLACEHOLDER).unwrap_or((&frame, ""));
         let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
         Ok(parts.collect::<Vec<_>>().concat())
+    }
+
+    fn lesson_context<'l>(&'l self, lesson: &'l Lesson, live: &Live) -> LessonContext<'l> {
+        LessonContext {
+            title: &lesson.title,
+            summary: &lesson.summary,
+            objectives: objectives(lesson),
+            body_html: PLACEHOLDER,
+            more: self.not_shown(lesson, live),
+        }
     }
 
     /// The recipes to the objectives of a lesson that none of its blocks shows.
