@@ -100,7 +100,7 @@ fn wrong_use_says_what_to_type() {
     fails(&["work", "blowdown", "set=100 psig", "reseat=110 psig"], 2, "reseat must not be above set");
     fails(&["work", "blowdown", "set=100 psia", "reseat=90 psig"], 2, "psig");
     fails(&["work", "blowdown", "set=100 psig"], 2, "reseat is missing");
-    fails(&["work", "blowdown", "set=many", "reseat=90 psig"], 2, "many is no number");
+    fails(&["work", "blowdown", "set=many", "reseat=90 psig"], 2, "many is not a number");
     fails(&["work", "blowdown", "set=1,234 psig", "reseat=90 psig"], 2, "1234 psig or 1.234 psig");
     fails(&["work", "blowdown", "set=0 psig", "reseat=0 psig"], 2, "above 0 psig");
     fails(&["work", "bore_area", "bore=2 in", "--in", "psi"], 2, "in²");
