@@ -336,15 +336,19 @@ impl FillTable {
         let typed = typed(answers, at.id);
         let known = |place: &usize| *place < self.reasons.len();
         let said = typed.strip_prefix(NOT_MEASURED).map(|place| place.parse().ok().filter(known));
-        let why = || lacks.and_then(|place| facts.explain(self.reasons.get(place)?.why.as_ref()));
-        match (said, facts.number(at.id)) {
-            (None, Some((_, right))) => number::mark(facts, at, right, typed, answers),
-            (None, None) => Marked { html: why(), ..Marked::new(unmeasured(read(typed, facts.setting.mark))) },
-            (Some(None), _) => Marked::new(Verdict::Unreadable),
-            (Some(_), Some(_)) => Marked::new(Verdict::WasRead),
-            (Some(said), None) if said == lacks => Marked::new(Verdict::Right),
-            (Some(_), None) => Marked { html: why(), ..Marked::new(Verdict::OtherReason) },
-        }
+        let verdict = match (said, facts.number(at.id)) {
+            (None, Some((_, right))) => return number::mark(facts, at, right, typed, answers),
+            (None, None) => unmeasured(&read(typed, facts.setting.mark)),
+            (Some(None), _) => Verdict::Unreadable,
+            (Some(_), Some(_)) => Verdict::WasRead,
+            (Some(said), None) if said == lacks => Verdict::Right,
+            (Some(_), None) => Verdict::OtherReason,
+        };
+        let reason = lacks.and_then(|place| self.reasons.get(place));
+        let is_told = matches!(verdict, Verdict::NoReading | Verdict::OtherReason);
+        let mut marked = Marked::new(verdict);
+        marked.html = reason.filter(|_| is_told).and_then(|reason| facts.explain(reason.why.as_ref()));
+        marked
     }
 
     fn column_view(&self, column: &Column, place: usize, facts: &Facts) -> ColumnView {
@@ -370,7 +374,7 @@ fn exact(at: NumberAt, lacks: Option<usize>, facts: &Facts) -> String {
 }
 
 /// What a number is where none was measured, however it was read.
-fn unmeasured(reading: Reading) -> Verdict {
+fn unmeasured(reading: &Reading) -> Verdict {
     match reading {
         Reading::Blank => Verdict::Blank,
         Reading::Unreadable | Reading::UnknownUnit(_) => Verdict::Unreadable,
