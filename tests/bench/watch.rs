@@ -44,8 +44,15 @@ fn measure(what: &str, rounds: usize, make: impl Fn(&Scratch) -> Vec<String>) {
     let mut window = Window::open(&running.address);
     // Not the same lesson twice running, and not its neighbour.
     let lesson = |round: usize| lessons[round * 37 % lessons.len()].as_str();
+    let before = running.processor_time();
     let times = (0..rounds).map(|round| change(&scratch, &mut window, lesson(round), round)).collect();
     report("from saved to served", times);
+    if let (Some(before), Some(after)) = (before, running.processor_time()) {
+        let each = (after - before) / f64::from(u32::try_from(rounds).unwrap_or(1));
+        println!(
+            "    of processor time {each:.0} ms a change, which counts where the machine is busy with other things"
+        );
+    }
     if top().join("tests/browser/node_modules").is_dir() {
         report("to drawn by Chromium", in_chromium(&running.address, &scratch.path("course"), rounds, lesson(0)));
     } else {
@@ -103,6 +110,18 @@ impl Running {
         // What it says later must find somebody who reads.
         thread::spawn(move || lines.for_each(drop));
         Self { command, address: address.expect("address") }
+    }
+}
+
+impl Running {
+    /// The processor time that it has taken so far (milliseconds), where the system says so.
+    fn processor_time(&self) -> Option<f64> {
+        let stat = fs::read_to_string(format!("/proc/{}/stat", self.command.id())).ok()?;
+        // After the name in brackets, the 12th and 13th field: the time in the program and in the system, in hundredths of a
+        // second.
+        let (_, fields) = stat.rsplit_once(')')?;
+        let ticks: f64 = fields.split_whitespace().skip(11).take(2).filter_map(|field| field.parse::<f64>().ok()).sum();
+        Some(ticks * 10.0)
     }
 }
 

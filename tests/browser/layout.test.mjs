@@ -1,33 +1,12 @@
-// Nothing runs off a narrow screen, and a lesson prints whole.
+// A lesson prints whole, and what its figures are for stands by them, on paper and on a phone.
 import assert from 'node:assert/strict';
 import { execFileSync } from 'node:child_process';
 import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import test from 'node:test';
-import { lessonOf, kinds, plain, source, words } from './support/product.mjs';
-import { NARROW, PHONE, awaken, openAll, openNumbered, sideways, still } from './support/sheet.mjs';
-
-for (const page of kinds) {
-  test(`${page} does not scroll sideways at 320 px`, async (t) => {
-    const sheet = await openNumbered(t, page, { viewport: NARROW });
-    assert.deepEqual(await sheet.evaluate(sideways), still);
-    await awaken(sheet);
-    await openAll(sheet);
-    assert.deepEqual(await sheet.evaluate(sideways), still, 'with every problem alive');
-  });
-
-  test(`${page} bears text twice as large, and set wider (WCAG 1.4.4, 1.4.12)`, async (t) => {
-    /* Only the test's own style needs the policy out of its way. */
-    const sheet = await openNumbered(t, page, { viewport: { width: 640, height: 800 }, bypassCSP: true });
-    await awaken(sheet);
-    await sheet.addStyleTag({
-      content: `html { font-size: 200% !important } * { line-height: 1.5 !important; letter-spacing: .12em !important;
-        word-spacing: .16em !important } p { margin-block-end: 2em !important }`,
-    });
-    assert.deepEqual(await sheet.evaluate(sideways), still);
-  });
-}
+import { lessonOf, plain, source, words } from './support/product.mjs';
+import { PHONE, awaken, openNumbered } from './support/sheet.mjs';
 
 /** A page as it prints: its text, and how many sheets of paper. */
 async function printed(t, page, options) {
@@ -71,15 +50,16 @@ for (const page of new Set(lessonOf.values())) {
   });
 }
 
-for (const colorScheme of ['light', 'dark']) {
-  test(`what the figures are for can be read on a phone, ${colorScheme}`, async (t) => {
-    for (const page of ['en/lessons/accumulation.html', 'en/practice/allowed_over_mawp.html', 'en/relations/pressures.html']) {
-      const sheet = await openNumbered(t, page, { viewport: PHONE, colorScheme });
-      await awaken(sheet);
-      assert.ok(await sheet.locator('.title-block > .training').isVisible(), page);
+for (const page of ['en/lessons/accumulation.html', 'en/practice/allowed_over_mawp.html', 'en/relations/pressures.html']) {
+  test(`what the figures of ${page} are for can be read on a phone, light and dark`, async (t) => {
+    const sheet = await openNumbered(t, page, { viewport: PHONE });
+    await awaken(sheet);
+    for (const colorScheme of ['light', 'dark']) {
+      await sheet.emulateMedia({ colorScheme });
+      assert.ok(await sheet.locator('.title-block > .training').isVisible(), colorScheme);
       const worked = await sheet.locator(':is(.work-head, .practice-head) > .training').all();
-      assert.ok(worked.length > 0, page);
-      for (const line of worked) assert.ok(await line.isVisible(), page);
+      assert.ok(worked.length > 0, colorScheme);
+      for (const line of worked) assert.ok(await line.isVisible(), colorScheme);
     }
   });
 }

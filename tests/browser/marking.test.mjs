@@ -9,7 +9,8 @@ const credit = (percent) => fill(words.live.notes.credit, { credit: percent });
 
 /** A seed whose answer has four digits before the point, so that a comma in it can be read in two ways. */
 function thousands(recipe, part) {
-  for (let seed = 10001; seed < 10101; seed += 1) {
+  /* From one that has it as the course is now. */
+  for (let seed = 10026; seed < 10126; seed += 1) {
     const drawn = draw(recipe, seed);
     const { value } = answer(drawn, part);
     if (value >= 1000 && value < 9999) return { seed, drawn, value };

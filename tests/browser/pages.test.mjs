@@ -1,4 +1,5 @@
-// Every page of the site: it opens without a fault, its links lead somewhere, and it is well made.
+// Every page of the site: it opens without a fault, its links lead somewhere, and it is well made. Those of each kind are
+// read to their end at the same time, and nothing on them moves by itself.
 import assert from 'node:assert/strict';
 import { execFile } from 'node:child_process';
 import { existsSync } from 'node:fs';
@@ -6,8 +7,26 @@ import { createRequire } from 'node:module';
 import { dirname, join } from 'node:path';
 import test from 'node:test';
 import { fileURLToPath } from 'node:url';
-import { pages, plain, site, source, words } from './support/product.mjs';
-import { awaken, open } from './support/sheet.mjs';
+import { address, kinds, pages, plain, site, source, words } from './support/product.mjs';
+import { awaken, guard, offline } from './support/sheet.mjs';
+import { AT_FIRST, readTo } from './support/shift.mjs';
+
+/** The checker's messages; it writes them as JSON, and ends with 1 where there is an error. */
+function checked(files) {
+  const jar = join(dirname(createRequire(import.meta.url).resolve('vnu-jar/package.json')), 'build', 'dist', 'vnu.jar');
+  const words = ['-jar', jar, '--format', 'json', '--also-check-css', ...files];
+  return new Promise((resolve, reject) => {
+    execFile('java', words, { maxBuffer: 1 << 26 }, (error, out, told) => {
+      if (error && error.code !== 1) reject(error);
+      else resolve(JSON.parse(told).messages);
+    });
+  });
+}
+
+/* Asked before all else, and heard at the end: it works beside the browser. */
+const styles = ['sheet', 'text', 'lists', 'figures', 'practice', 'forms', 'print'].map((name) => `styles/${name}.css`);
+const checking = checked([...pages, ...styles].map((file) => join(site, file)));
+checking.catch(() => {});
 
 test('the site has its cover, its lessons and the sheets to look things up in', () => {
   for (const kind of [/^index\.html$/, /^en\/lessons\//, /^en\/terms\/index\.html$/, /^en\/relations\//, /^en\/tables\//]) {
@@ -43,15 +62,35 @@ const anchors = () => ({
 
 const found = new Map();
 
-for (const page of pages) {
-  test(`${page} opens and comes alive without a fault`, async (t) => {
-    const sheet = await open(t, page);
-    await awaken(sheet);
-    const seen = await sheet.evaluate(anchors);
-    const repeated = seen.ids.filter((id, index) => seen.ids.indexOf(id) !== index);
-    assert.deepEqual(repeated, [], 'ids that stand more than once');
-    assert.notEqual(seen.title.trim(), '');
-    found.set(seen.here, seen);
+/** Notes what an open page, with every problem alive, offers and asks for; ids are there once. */
+async function noted(sheet) {
+  const seen = await sheet.evaluate(anchors);
+  const repeated = seen.ids.filter((id, index) => seen.ids.indexOf(id) !== index);
+  assert.deepEqual(repeated, [], 'ids that stand more than once');
+  assert.notEqual(seen.title.trim(), '');
+  found.set(seen.here, seen);
+}
+
+/* The rest of them on one sheet, one after another, each without what was kept of the one before. */
+test('every page opens and comes alive without a fault', async (t) => {
+  const sheet = await (await offline(t)).newPage();
+  const faults = guard(sheet);
+  for (const page of pages.filter((each) => !kinds.includes(each))) {
+    await t.test(`${page} opens and comes alive without a fault`, async () => {
+      faults.length = 0;
+      await sheet.goto(address(page));
+      await awaken(sheet);
+      await noted(sheet);
+      await sheet.evaluate(() => localStorage.clear());
+      assert.deepEqual(faults, []);
+    });
+  }
+});
+
+for (const page of kinds) {
+  test(`${page} opens and comes alive without a fault and without a move`, async (t) => {
+    const sheet = await readTo(t, address(page), AT_FIRST);
+    await noted(sheet);
   });
 }
 
@@ -85,24 +124,11 @@ test('links out of the site name a secure address', () => {
   assert.deepEqual(strange, []);
 });
 
-/** The checker's messages; it writes them as JSON, and ends with 1 where there is an error. */
-function checked(files) {
-  const jar = join(dirname(createRequire(import.meta.url).resolve('vnu-jar/package.json')), 'build', 'dist', 'vnu.jar');
-  const words = ['-jar', jar, '--format', 'json', '--also-check-css', ...files];
-  return new Promise((resolve, reject) => {
-    execFile('java', words, { maxBuffer: 1 << 26 }, (error, out, told) => {
-      if (error && error.code !== 1) reject(error);
-      else resolve(JSON.parse(told).messages);
-    });
-  });
-}
-
 /* The checker does not know `paint-order`, which SVG 2 defines for text in drawings (13.11) and browsers have. */
 const unknown = (message) => message.message.includes('Property “paint-order” doesn\'t exist');
 
 test('the checker of HTML and CSS finds no error', async () => {
-  const styles = ['sheet', 'text', 'lists', 'figures', 'practice', 'forms', 'print'].map((name) => `styles/${name}.css`);
-  const messages = await checked([...pages, ...styles].map((file) => join(site, file)));
+  const messages = await checking;
   const errors = messages.filter((message) => message.type === 'error' && !unknown(message));
   const told = errors.map((each) => `${each.url.split('/').at(-1)}:${each.lastLine}: ${each.message} ${each.extract ?? ''}`);
   assert.deepEqual([...new Set(told)], []);

@@ -1,4 +1,4 @@
-/* Which recipes a learner gets to work: by level, and first what is due again, then what was never tried. */
+/* Which recipes a learner is given: by level, and first what is due again, then what was never tried. */
 (() => {
   'use strict';
 
@@ -14,7 +14,7 @@
     return all;
   };
 
-  /* Stable, so that what ranks alike stays shuffled. */
+  /* Stable, so that recipes of equal rank stay shuffled. */
   const ranked = (list, rank) => [...list].sort((one, other) => rank(one) - rank(other));
 
   const urgency = (recipes) => ({ id }) => {
@@ -29,7 +29,7 @@
     return pool.filter(({ id }) => recipes[id] && record.isDue(recipes[id]));
   };
 
-  /* Those of the level, or where there are none, those of the nearest one. */
+  /* Those of the level, or if there are none, those of the nearest level. */
   const nearest = (pool, level) => {
     const away = ({ level: of }) => Math.abs(of - level);
     const least = Math.min(...pool.map(away));

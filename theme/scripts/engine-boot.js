@@ -1,4 +1,4 @@
-/* Starts the calculation engine from the text it is carried in, on the first need and once. */
+/* Starts the calculation engine from the text that carries it, once, when it is first needed. */
 (() => {
   'use strict';
 

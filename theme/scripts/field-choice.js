@@ -1,4 +1,4 @@
-/* Fields with choices: one of several, several of them, and a claim that is true or false with its reason. */
+/* The fields of one_of, several_of and true_or_false: options to choose from. */
 (() => {
   'use strict';
 

@@ -1,4 +1,4 @@
-/* The field of a match: a menu for each item, and the partners as a lettered list. */
+/* The field of match: a menu for each item, and the partners as a lettered list. */
 (() => {
   'use strict';
 

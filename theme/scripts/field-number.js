@@ -1,4 +1,4 @@
-/* The field of a number: its unit, how to round, and for a value that is read off, the plot and the same as a list. */
+/* The field of number and read_off: the input, its unit, how to round it; for read_off also the plot and its trace as a table. */
 (() => {
   'use strict';
 
@@ -6,14 +6,14 @@
   const { say, make, rich } = SEATWORK;
   SEATWORK.fields = SEATWORK.fields || {};
 
-  /* How to round, or which limit it is, in the words that the problem names. */
-  const rounding = ({ rounding: words, round }) => (words ? say(`round.${words}`, round || {}) : null);
+  /* How to round, or which limit this is: the problem names the words. */
+  const rounding = ({ rounding: words, round }) => (words ? say(words, round || {}) : null);
 
   SEATWORK.rounding = rounding;
 
   const row = (tag, cells) => make('tr', {}, ...cells.map((cell) => make(tag, tag === 'th' ? { scope: 'col' } : {}, cell)));
 
-  /* The trace of a plot as a table, for whoever does not see it. */
+  /* The trace of a plot as a table, for those who cannot see the plot. */
   const list = ({ heads, rows }) => make('details', { class: 'part-rows' }, make('summary', {}, say('figure.rows')),
     make('div', { class: 'table-wrap' },
       make('table', {}, make('thead', {}, row('th', heads)), make('tbody', {}, ...rows.map((cells) => row('td', cells))))));

@@ -33,7 +33,7 @@
     }
   };
 
-  /* Whoever works on must know that it will be gone. Once on a page is enough. */
+  /* Whoever goes on working must know that it will be lost. Once on a page is enough. */
   let told = false;
   const unkept = () => {
     if (!told) notice(say('kept.refused'));
@@ -43,7 +43,7 @@
 
   const begin = (no) => ({ no, us: table(), si: table(), first: table(), opened: false, settled: false, clean: false });
 
-  /* The problem that was kept, or nothing where it is none of ours. */
+  /* The problem that was kept, or nothing if it is not one of ours. */
   const problem = (found) => (isObject(found) && isNumber(found.no) ? {
     no: found.no,
     us: only(found.us, 'string'),
@@ -54,7 +54,7 @@
     clean: found.clean === true,
   } : null);
 
-  /* The one problem that is kept of a recipe. An address may name a number, which then holds. */
+  /* The one problem that is kept of a recipe. An address may name a number, which then takes precedence. */
   const ofRecipe = (id) => {
     const key = `practice/${id}`;
     const named = () => asked.get('p') === id;

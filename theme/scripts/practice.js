@@ -18,7 +18,7 @@
     if (entry.isIntersecting) awaken(entry.target);
   }), { rootMargin: '100% 0px' });
   blocks.forEach((block) => watch.observe(block));
-  /* On paper all blocks have problems of this reader, not some of them the sample. */
+  /* On paper every block has a problem of this reader; none shows the sample. */
   addEventListener('beforeprint', () => blocks.forEach(awaken));
 
   document.addEventListener('seatwork:units', () => live.forEach((problem) => problem.refresh()));
@@ -42,7 +42,7 @@
     });
   }
 
-  /* The place that the address leads to stays where it is brought only when the problems before it have their height. */
+  /* The place that the address leads to stays in sight only when the problems before it have their height. */
   const bringTarget = () => {
     const target = document.querySelector(':target');
     const before = target ? blocks.filter((block) => block.compareDocumentPosition(target) & Node.DOCUMENT_POSITION_FOLLOWING) : [];

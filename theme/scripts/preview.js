@@ -5,7 +5,7 @@
   const root = document.documentElement;
   const page = document.getElementById('page');
   const list = document.querySelector('.watch-list');
-  /* Where the page stood when it was loaded again, until it is there. */
+  /* Where the page was scrolled to when it was reloaded, until it is there again. */
   let place = null;
 
   const attempt = (action) => {
@@ -38,7 +38,7 @@
       page.src = asked() || page.src;
       return;
     }
-    /* While it is still being loaded again, where it stood before counts. */
+    /* While it is still reloading, the place it was scrolled to before counts. */
     place = place || { address: address(inner.location), left: inner.scrollX, top: inner.scrollY };
     inner.location.reload();
   };
@@ -68,11 +68,11 @@
     inner.addEventListener('hashchange', () => history.replaceState(null, '', `#${address(inner.location)}`));
     look();
   });
-  /* The page tells by what it keeps that another look was chosen. */
+  /* What the page keeps shows that another look was chosen. */
   addEventListener('storage', look);
   addEventListener('hashchange', open);
 
-  /* Puts a part in the place of the one that is there; what was opened in it stays open, and the focus where it was. */
+  /* Replaces a part by a new one; what was opened in it stays open, and the focus where it was. */
   const replace = (part, fresh) => {
     if (part.innerHTML === fresh.innerHTML) return;
     const opened = [...part.querySelectorAll('details[open]')].map(({ id }) => id);
@@ -93,7 +93,7 @@
     if (says.textContent !== text) says.textContent = text;
   };
 
-  /* Takes up what the server says is shown now: the version of the site and that of all. */
+  /* Takes over what the server says is shown now: the version of the site and that of all. */
   const take = (versions) => {
     stopped('');
     const [site, all] = versions.split(' ');

@@ -1,4 +1,4 @@
-/* A problem that is alive in its block: drawn from its number, answered, marked, worked out, drawn with fresh numbers. */
+/* A live problem in its block: drawn from its number, answered, marked, worked out, drawn with fresh numbers. */
 (() => {
   'use strict';
 
@@ -9,14 +9,14 @@
   /* Verdicts that ask the learner for something and settle nothing. */
   const OPEN = ['blank', 'ambiguous', 'unreadable'];
 
-  /* What all parts count together; nothing where an unsafe one fails the whole. */
+  /* What all parts count together; nothing if an unsafe one fails the whole. */
   const sum = ({ credit, failed }) => (failed ? say('practice.failed') : say('practice.total', { credit }));
 
   /* What is marked by itself: a part, or each cell of a part that has several fields. */
   const pieces = (parts) => parts.flatMap((part) => part.cells || [part]);
 
   class Problem {
-    /* `keep` has the `state` of the problem, a way to `save` it, what to do to `renew` the page when fresh numbers come, and
+    /* `keep` has the `state` of the problem, a function to `save` it, one to `renew` the page when fresh numbers come, and
        the `page` on which a link to the problem opens. */
     constructor(block, keep) {
       this.block = block;
@@ -171,7 +171,7 @@
       this.save();
     }
 
-    /* Marks what is answered; with no answer anywhere, says so at the first place. An order stands from the start, and is
+    /* Marks what is answered; with no answer anywhere, says so at the first place. An order is there from the start, and is
        taken for an answer once all else is answered. */
     check() {
       const begun = this.pieces.filter((part) => part.field.begun());

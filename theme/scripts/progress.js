@@ -51,7 +51,7 @@
     status.textContent = say('progress.saved', { file: link.download });
   };
 
-  /* What is wrong with a file that was chosen, in words; nothing where it is ours and whole. */
+  /* What is wrong with a file that was chosen, in words; nothing if it is ours and complete. */
   const refusal = (found) => {
     if (!kept.isObject(found) || found.seatwork !== KIND) return say('progress.not_ours');
     if (Number.isInteger(found.format) && found.format > record.FORMAT) return say('progress.newer');
@@ -66,7 +66,7 @@
     else refuse(file, say('progress.no_room'));
   };
 
-  /* What is here already is not written over unasked. */
+  /* What is here already is not overwritten without asking. */
   const load = (text, file) => {
     const found = kept.parsed(text);
     const refused = refusal(found);

@@ -36,7 +36,7 @@
   const levelOf = ({ now, run, fixed }) => ({ now, run, fixed });
   const entryOf = ({ tried, clean, box, due }) => ({ tried, clean, box, due });
 
-  /* What is whole in a record, and nothing else that may stand there. */
+  /* What is sound in a record, and nothing else that may be in it. */
   const sound = (found) => {
     if (!kept.isObject(found) || found.format !== FORMAT) return empty();
     const entries = Object.entries(kept.isObject(found.recipes) ? found.recipes : {}).filter(isEntry);
@@ -47,7 +47,7 @@
     };
   };
 
-  /* Read anew each time: another page of the course may have added to it. */
+  /* Read again each time: another page of the course may have added to it. */
   const read = () => sound(kept.parsed(get(KEY)));
 
   /* Whether the record is kept now. */
@@ -85,7 +85,7 @@
     if (!write(record)) kept.unkept();
   };
 
-  /* Holds a level, or with nothing given goes on following the learner from where the level stands. */
+  /* Holds a level or, when none is given, goes on following the learner from the present level. */
   const hold = (level) => {
     const record = read();
     record.level = { now: level || record.level.now, run: 0, fixed: level !== null };

@@ -49,7 +49,7 @@
   const isItem = (item) => kept.isObject(item) && known(item.recipe) && kept.problem(item.problem);
   const itemOf = ({ recipe, problem, counted }) => ({ recipe, problem: kept.problem(problem), counted: counted === true });
 
-  /* What is whole in a session that was kept; nothing where it is none, or none of its problems is. */
+  /* What is sound in a session that was kept; nothing if it is not one, or if none of its problems is sound. */
   const sound = (found) => {
     const whole = kept.isObject(found) && found.format === 1 && typeof found.what === 'string'
       && [1, 5, 10].includes(found.many) && Number.isInteger(found.worked) && Number.isInteger(found.clean)
@@ -134,7 +134,7 @@
     problems[0].read();
   };
 
-  /* The level as it is held or followed, wherever it changed. */
+  /* The level as it is held or followed, wherever it was changed. */
   const showLevel = () => {
     const { level } = record.read();
     form.elements.level.value = level.fixed ? String(level.now) : 'follow';

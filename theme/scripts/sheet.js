@@ -52,7 +52,7 @@
     notice(say('clear.done'));
   };
 
-  /* Asks before something is taken away; `then` runs where the answer is yes. */
+  /* Asks before something is deleted; `then` runs where the answer is yes. */
   const ask = ({ title, text, keep, confirm }, then) => {
     const id = fresh('question');
     const box = make('dialog', { class: 'question', 'aria-labelledby': id },
@@ -75,7 +75,7 @@
 
   document.querySelectorAll('[data-clear-work]').forEach((element) => element.addEventListener('click', question));
 
-  /* A table or formula that scrolls sideways must be reachable by keyboard; one that fits needs no stop. A formula in a
+  /* A table or formula that scrolls sideways must be reachable by keyboard; one that fits needs no tab stop. A formula in a
      line has no box around it: it is a stop itself, and is read as the formula that it is. */
   const measure = () => {
     document.querySelectorAll('math:not([display="block"])').forEach((formula) => {

@@ -1,4 +1,4 @@
-/* Runs before the page is drawn: what was chosen on this device, and the one way to what is kept on it. */
+/* Runs before the page is drawn: what was chosen on this device, and the only access to what is kept on it. */
 (() => {
   'use strict';
 
@@ -15,13 +15,13 @@
   };
 
   const get = (key) => attempt(() => localStorage.getItem(prefix + key), null);
-  /* Whether it is kept. What stood there before stands where it is not. */
+  /* Whether it was kept. If not, what was there before remains. */
   const set = (key, value) => attempt(() => {
     localStorage.setItem(prefix + key, value);
     return true;
   }, false);
 
-  /* Takes away what this course keeps. Pages opened from a file share one storage, so the rest is left alone. */
+  /* Deletes what this course keeps. Pages opened from a file share one storage, so the rest is left alone. */
   const clear = () => attempt(() => {
     const ours = [];
     for (let index = 0; index < localStorage.length; index += 1) {
@@ -35,7 +35,7 @@
   const system = (text) => (text === 'us' || text === 'si' ? text : null);
   const look = (text) => (text === 'paper' || text === 'blueprint' ? text : null);
 
-  /* Takes up what was chosen. */
+  /* Applies what was chosen. */
   const begin = () => {
     root.dataset.units = system(get('units')) || root.dataset.courseUnits;
     const kept = look(get('look'));

@@ -18,7 +18,7 @@
     link.setAttribute('aria-describedby', described.get(text));
   };
 
-  /* One card for the whole page: comes on hover, focus or tap; stays while the pointer is on it; Escape sends it off. */
+  /* One card for the whole page: comes on hover, focus or tap; stays while the pointer is on it; Escape closes it. */
   const name = make('p', { class: 'definition-name' });
   const text = make('p');
   const more = make('a', { tabindex: '-1' }, say('terms.open'));
@@ -114,7 +114,7 @@
     const names = `${entry.querySelector('h3').textContent} ${also ? also.textContent : ''}`;
     return { entry, names: names.toLowerCase() };
   });
-  /* What is found stands below the field. Where it would begin too low to be seen over a keyboard on the screen, the
+  /* What is found appears below the field. Where it would begin too low to be seen over a keyboard on the screen, the
      field goes to the top. */
   const near = () => {
     const field = finder.closest('label');

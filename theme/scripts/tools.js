@@ -30,7 +30,7 @@
   const make = (tag, attributes = {}, ...children) => add(document.createElement(tag), attributes, children);
   const draw = (tag, attributes = {}, ...children) => add(document.createElementNS(drawing, tag), attributes, children);
 
-  /* Markup that the engine wrote from a compiled recipe. What a learner typed never comes this way. */
+  /* Markup that the engine wrote from a compiled recipe. What a learner typed never comes through here. */
   const rich = (tag, attributes, html) => {
     const element = make(tag, attributes);
     element.innerHTML = html;

@@ -21,7 +21,7 @@
     true_or_false: { blank: 'verdicts.blank_claim', unsafe: 'verdicts.unsafe_choice' },
   };
 
-  /* Where the words of a verdict stand; those of a number that is asked for without a unit may differ too. */
+  /* Where the words of a verdict are; those of a number that is asked for without a unit may differ too. */
   const named = (code, part) => {
     const path = (BY_FORM[part.form] || {})[code] || `verdicts.${code}`;
     const bare = part.form === 'number' && !part.unit ? `${path}_bare` : path;
@@ -39,7 +39,7 @@
   const shape = (manner) =>
     draw('svg', { class: 'verdict-shape', viewBox: '0 0 24 24', 'aria-hidden': 'true' }, ...SHAPE[manner]());
 
-  /* The reason: what the author wrote for it, else our words for the slip, the strange unit or the verdict. A slip that
+  /* The reason: what the author wrote for it, or else our words for the slip, the strange unit or the verdict. A slip that
      chance could explain as well is asked about. */
   const reason = (result, path, values) => {
     if (result.html) return rich('div', {}, result.html);

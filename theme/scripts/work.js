@@ -1,4 +1,4 @@
-/* Calculators: work a relation again with each letter that is typed and each choice, so that no result stands beside
+/* Calculators: work a relation again with each letter that is typed and each choice, so that no result is shown beside
    an input that has changed since. */
 (() => {
   'use strict';
@@ -134,7 +134,7 @@
       });
     }
 
-    /* What is being typed. Until it can be read there is no result, and nobody is told off halfway through a figure. */
+    /* What is being typed. Until it can be read there is no result, and nobody is corrected halfway through a figure. */
     follow(typed) {
       this.run((result) => {
         this.mark(typed, '');
@@ -210,7 +210,7 @@
       else row.field.removeAttribute('aria-invalid');
     }
 
-    /* The words of a fault. Another relation that holds is named by its title, which leads there, where it stands on the page,
+    /* The words of a fault. Another relation that holds is named by its title, which leads there, where it is on the page,
        and by what it is for elsewhere. */
     elsewhere(fault) {
       const { instead, ...values } = fault.values || {};

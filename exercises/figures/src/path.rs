@@ -2,7 +2,7 @@
 //!
 //! Each place is rounded before the step to it is taken, so that roundings do not add up along a path.
 
-use crate::svg::Point;
+use crate::svg::{Point, write_whole};
 
 /// A path being written, as one piece or many.
 #[derive(Debug, Default)]
@@ -106,11 +106,11 @@ impl Path {
         }
         let (whole, rest) = (tenths.unsigned_abs() / 10, tenths.unsigned_abs() % 10);
         if whole > 0 || rest == 0 {
-            self.data.push_str(&whole.to_string());
+            write_whole(&mut self.data, whole);
         }
         if rest > 0 {
             self.data.push('.');
-            self.data.push_str(&rest.to_string());
+            write_whole(&mut self.data, rest);
         }
     }
 }

@@ -43,11 +43,23 @@ fn write_number(out: &mut String, value: f64) {
     if value < 0.0 && hundredths > 0 {
         out.push('-');
     }
-    out.push_str(&(hundredths / 100).to_string());
-    let digits = [hundredths / 10 % 10, hundredths % 10];
-    let shown = if digits[1] > 0 { 2 } else { usize::from(digits[0] > 0) };
-    out.push_str(&"."[..shown.min(1)]);
-    out.extend(digits[..shown].iter().filter_map(|digit| char::from_digit(*digit, 10)));
+    write_whole(out, hundredths / 100);
+    let (tenths, rest) = (hundredths % 100, hundredths % 10);
+    if tenths > 0 {
+        out.push('.');
+        write_whole(out, tenths / 10);
+    }
+    if rest > 0 {
+        write_whole(out, rest);
+    }
+}
+
+/// A whole number, written where it goes.
+pub(crate) fn write_whole(out: &mut String, number: u32) {
+    if number >= 10 {
+        write_whole(out, number / 10);
+    }
+    out.extend(char::from_digit(number % 10, 10));
 }
 
 fn rounded(value: f64) -> String {

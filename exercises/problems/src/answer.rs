@@ -116,20 +116,24 @@ fn plain(text: &str) -> String {
             '\u{2019}' | '\u{2032}' => out.push('\''),
             '\u{2044}' | '\u{2215}' => out.push('/'),
             space if space.is_whitespace() => out.push(' '),
+            ascii if ascii.is_ascii() => out.push(ascii),
             other => match FRACTIONS.iter().find(|(sign, _)| *sign == other) {
                 Some((_, spelt)) => out.push_str(spelt),
                 None => out.push(other),
             },
         }
     }
-    power_of_ten(&out)
+    if out.contains(TIMES) { power_of_ten(&out) } else { out }
 }
+
+/// The signs between a number and a power of ten.
+const TIMES: [char; 5] = ['×', 'x', 'X', '*', '·'];
 
 /// `1.2 x 10^3` and `1.2×10³` as `1.2e3`. Without a sign that it is raised, `10` and a digit are a number like any other:
 /// `2 x 105` is not 200 000.
 fn power_of_ten(text: &str) -> String {
-    let Some((before, after)) = ["×", "x", "X", "*", "·"].iter().find_map(|sign| {
-        let (before, after) = text.split_once(sign)?;
+    let Some((before, after)) = TIMES.iter().find_map(|sign| {
+        let (before, after) = text.split_once(*sign)?;
         Some((before.trim_end(), after.trim_start().strip_prefix("10")?))
     }) else {
         return text.to_owned();

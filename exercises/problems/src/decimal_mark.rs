@@ -1,5 +1,7 @@
 //! The decimal mark that a course is printed with.
 
+use crate::html::{Markup, pieces};
+
 /// The decimal mark of a course.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum DecimalMark {
@@ -47,17 +49,22 @@ impl DecimalMark {
         if self == Self::Point {
             return markup;
         }
-        let (mut in_tag, mut before) = (false, ' ');
-        let mut after = markup.chars();
-        let print = |next: char| {
-            after.next();
-            in_tag = next == '<' || in_tag && next != '>';
-            let in_number =
-                || before.is_ascii_digit() && after.clone().next().is_some_and(|next| next.is_ascii_digit());
-            let is_mark = next == '.' && !in_tag && in_number();
-            before = next;
-            if is_mark { ',' } else { next }
+        let printed = |piece| match piece {
+            Markup::Tag(tag) => tag.to_owned(),
+            Markup::Text(text) => with_commas(text),
         };
-        markup.chars().map(print).collect()
+        pieces(&markup).map(printed).collect()
     }
+}
+
+/// A text with a comma in the place of each point between two digits.
+fn with_commas(text: &str) -> String {
+    let mut out = String::with_capacity(text.len());
+    for (at, next) in text.char_indices() {
+        let digit = |byte: Option<&u8>| byte.is_some_and(u8::is_ascii_digit);
+        let bytes = text.as_bytes();
+        let in_number = next == '.' && digit(bytes[..at].last()) && digit(bytes.get(at + 1));
+        out.push(if in_number { ',' } else { next });
+    }
+    out
 }

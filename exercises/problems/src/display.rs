@@ -5,7 +5,6 @@ use relief::{Exact, Kind, Quantity, Rounding, Style, System};
 
 pub use crate::decimal_mark::DecimalMark as Mark;
 use crate::decimal_mark::DecimalMark;
-use crate::recipe::Measure;
 use crate::rounding::RoundingGrid;
 
 /// Significant figures of a computed value.
@@ -55,11 +54,12 @@ fn printed(symbol: &str) -> String {
 }
 
 /// A number with its unit.
-fn with_unit(number: &str, unit: Option<&Unit>, value: f64) -> String {
-    match unit {
-        Some(unit) => format!("{number}{SPACE}{}", unit_text(unit, value)),
-        None => number.to_owned(),
+fn with_unit(mut number: String, unit: Option<&Unit>, value: f64) -> String {
+    if let Some(unit) = unit {
+        number.push(SPACE);
+        number.push_str(&unit_text(unit, value));
     }
+    number
 }
 
 /// A text of [`computed`] and its like with no more places after the mark than so many.
@@ -70,7 +70,7 @@ pub fn at_most_places(text: String, most: usize, quantity: Quantity, unit: Optio
     }
     let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
     let number = format!("{value:.most$}");
-    with_unit(&mark.print(&number), unit, value)
+    with_unit(mark.print(&number), unit, value)
 }
 
 /// The places after the mark of the number that a text begins with.
@@ -80,16 +80,15 @@ pub fn places(text: &str, mark: DecimalMark) -> usize {
     number.split_once(mark.sign()).map_or(0, |(_, after)| after.len())
 }
 
-/// An exact number as its author would write it.
-#[must_use]
-pub fn exact(value: Exact, measure: Measure, mark: DecimalMark) -> String {
-    number(value, measure.style, measure.unit, mark)
-}
-
 /// An exact number in a unit.
 #[must_use]
 pub fn number(value: Exact, style: Style, unit: Option<&Unit>, mark: DecimalMark) -> String {
-    with_unit(&mark.print(&value.text(style)), unit, value.to_f64())
+    written(&value.text(style), value, unit, mark)
+}
+
+/// The same, where it is written with a point already.
+pub(crate) fn written(number: &str, value: Exact, unit: Option<&Unit>, mark: DecimalMark) -> String {
+    with_unit(mark.print(number), unit, value.to_f64())
 }
 
 /// A computed quantity in a unit.
@@ -109,7 +108,7 @@ pub fn to_figures(
 ) -> String {
     let value = unit.map_or(quantity.si, |unit| unit.value(quantity));
     let number = relief::shown(value, figures, rounding);
-    with_unit(&mark.print(&number), unit, relief::nearest(&number).unwrap_or(value))
+    with_unit(mark.print(&number), unit, relief::nearest(&number).unwrap_or(value))
 }
 
 /// A rounded value as it was asked for.
@@ -118,7 +117,7 @@ pub fn on_grid(value: f64, grid: &RoundingGrid, unit: Option<&Unit>, mark: Decim
     let number = grid
         .exact(value)
         .map_or_else(|| relief::shown(value, FIGURES, Rounding::Nearest), |exact| exact.text(grid.style(value)));
-    with_unit(&mark.print(&number), unit, value)
+    with_unit(mark.print(&number), unit, value)
 }
 
 /// The unit in which a relation is given a value of a kind, or gives it: none for a ratio that the trade writes as a

@@ -33,7 +33,17 @@ pub(crate) struct Part<'r> {
 /// # Errors
 /// [`DrawError`], by its rule.
 pub fn draw<'r>(recipe: &'r Recipe, seed: &Seed, setting: Setting) -> Result<Problem<'r>, DrawError> {
-    let Givens { redraws, values, scope } = draw_givens(recipe, seed, setting)?;
+    let givens = draw_givens(recipe, seed, setting)?;
+    with_givens(recipe, seed, setting, givens)
+}
+
+/// The problem that what is given makes.
+pub(crate) fn with_givens<'r>(
+    recipe: &'r Recipe,
+    seed: &Seed,
+    setting: Setting,
+    Givens { redraws, values, scope }: Givens,
+) -> Result<Problem<'r>, DrawError> {
     let numbers: Vec<NumberAt> = recipe.numbers().collect();
     let (laws, words) = (recipe.laws.as_slice(), recipe.words.as_slice());
     let rights = Vec::with_capacity(numbers.len());

@@ -1,6 +1,7 @@
 //! What is given in a problem: drawn, derived and rounded, again until it meets what the recipe requires.
 
-use relief::{Exact, Kind, Quantity};
+use relief::units::Unit;
+use relief::{Exact, Kind, Quantity, System};
 
 use crate::decimal_mark::DecimalMark;
 use crate::display;
@@ -23,20 +24,22 @@ pub(crate) struct Givens {
 pub(crate) fn draw_givens(recipe: &Recipe, seed: &Seed, setting: Setting) -> Result<Givens, DrawError> {
     let mut streams: Vec<Stream> = recipe.draws.iter().map(|draw| seed.stream(&draw.name)).collect();
     for redraws in 0..MOST_TRIES {
-        let (givens, scope) = draw_all(recipe, &mut streams, setting)?;
+        let (givens, scope) = draw_all(recipe, &mut streams, setting.system)?;
         if meets(recipe, &scope)? {
-            return Ok(Givens { redraws, values: givens, scope });
+            let named = recipe.draws.iter().zip(givens);
+            let values = named.map(|(draw, given)| shown(&draw.name, given, setting.mark)).collect();
+            return Ok(Givens { redraws, values, scope });
         }
     }
     Err(DrawError::NeverMet)
 }
 
-fn draw_all(recipe: &Recipe, streams: &mut [Stream], setting: Setting) -> Result<(Vec<GivenValue>, Scope), DrawError> {
-    let mut scope = Scope::new(setting.system);
+fn draw_all(recipe: &Recipe, streams: &mut [Stream], system: System) -> Result<(Vec<Given>, Scope), DrawError> {
+    let mut scope = Scope::new(system);
     let mut givens = Vec::with_capacity(recipe.draws.len());
     for (draw, stream) in recipe.draws.iter().zip(streams) {
-        let (given, value) = one(draw, stream, &scope, setting)?;
-        scope.set(&draw.name, value);
+        let given = one(draw, stream, &scope)?;
+        scope.set(&draw.name, value(&given));
         givens.push(given);
     }
     Ok((givens, scope))
@@ -53,24 +56,23 @@ fn meets(recipe: &Recipe, scope: &Scope) -> Result<bool, DrawError> {
     Ok(true)
 }
 
-fn one(draw: &Draw, stream: &mut Stream, scope: &Scope, setting: Setting) -> Result<(GivenValue, Value), DrawError> {
-    let given = match draw.source.of(setting.system) {
+fn one(draw: &Draw, stream: &mut Stream, scope: &Scope) -> Result<Given, DrawError> {
+    match draw.source.of(scope.system()) {
         Source::Range { start, step, count, measure } => {
             let value = start.plus_steps(*step, i64::from(stream.below(*count))).unwrap_or(*start);
-            Given::Quantity { value, measure: *measure }
+            Ok(Given::Quantity { value, measure: *measure })
         }
         Source::Choose(options) => {
             let place = stream.below(u32::try_from(options.len()).unwrap_or(u32::MAX));
             let option = usize::try_from(place).ok().and_then(|place| options.get(place));
-            option.ok_or_else(|| unfit(draw))?.clone()
+            option.cloned().ok_or_else(|| unfit(draw))
         }
         Source::From { formula, grid, measure } => {
             let no_value = |error| DrawError::NoValue(draw.name.clone(), error);
             let value = on_grid(formula, *grid, *measure, scope).map_err(no_value)?;
-            Given::Quantity { value, measure: *measure }
+            Ok(Given::Quantity { value, measure: *measure })
         }
-    };
-    Ok(shown(&draw.name, &given, setting.mark))
+    }
 }
 
 fn unfit(draw: &Draw) -> DrawError {
@@ -90,20 +92,26 @@ fn on_grid(formula: &Node, grid: Exact, measure: Measure, scope: &Scope) -> Resu
     Exact::ZERO.plus_steps(grid, steps).map_err(|_| EvaluateError::NotFinite)
 }
 
-fn shown(name: &str, given: &Given, mark: DecimalMark) -> (GivenValue, Value) {
-    let name = name.to_owned();
+/// What formulas take it for.
+fn value(given: &Given) -> Value {
     match given {
         Given::Quantity { value, measure } => {
             let number = value.to_f64();
-            let quantity =
-                measure.unit.map_or(Quantity::new(number, Kind::Number), |unit| unit.quantity(number, measure.kind));
-            let unit = measure.unit.map(|unit| unit.symbol);
-            let text = display::exact(*value, *measure, mark);
-            (GivenValue { name, value: value.text(measure.style), unit, text }, Value::Quantity(quantity))
+            let in_unit = |unit: &Unit| unit.quantity(number, measure.kind);
+            Value::Quantity(measure.unit.map_or(Quantity::new(number, Kind::Number), in_unit))
         }
-        Given::Choice { name: choice, text } => {
-            let given = GivenValue { name, value: choice.clone(), unit: None, text: text.clone() };
-            (given, Value::Choice(choice.clone()))
+        Given::Choice { name, .. } => Value::Choice(name.clone()),
+    }
+}
+
+fn shown(name: &str, given: Given, mark: DecimalMark) -> GivenValue {
+    let name = name.to_owned();
+    match given {
+        Given::Quantity { value, measure } => {
+            let written = value.text(measure.style);
+            let text = display::written(&written, value, measure.unit, mark);
+            GivenValue { name, value: written, unit: measure.unit.map(|unit| unit.symbol), text }
         }
+        Given::Choice { name: choice, text } => GivenValue { name, value: choice, unit: None, text },
     }
 }

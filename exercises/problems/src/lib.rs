@@ -14,6 +14,7 @@ mod fill;
 pub mod forms;
 pub mod formula;
 mod givens;
+pub mod html;
 pub mod mark;
 pub mod number;
 pub mod parity;

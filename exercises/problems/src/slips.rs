@@ -7,11 +7,16 @@
 //! about and never stated.
 
 mod finding;
+mod known;
+mod misread;
+mod numbers;
 mod places;
 mod reference;
 mod search;
 mod slip;
 mod values;
+mod work;
+mod zeros;
 
 use relief::Quantity;
 
@@ -32,7 +37,7 @@ pub(crate) fn find(facts: &Facts, at: NumberAt, right: Quantity, window: &Window
             finding.cover(value.si, 0.0);
         }
     }
-    search::all(&mut finding, &search::Work { facts, at, right });
+    search::all(&mut finding, &work::Work { facts, at, right });
     finding.found.or(finding.near)
 }
 

@@ -48,6 +48,9 @@ fn at_places(value: f64, places: usize, rounding: Rounding) -> String {
     let nudge = value.abs() * 1e-12;
     let raised = if nudge < step / 1000.0 { value + nudge.copysign(value) } else { value };
     let text = format!("{raised:.places$}");
+    if rounding == Rounding::Nearest {
+        return text;
+    }
     let printed = nearest(&text).unwrap_or(value);
     let close = (printed - value).abs() <= value.abs() * 1e-9;
     match rounding {

@@ -1,15 +1,100 @@
-//! Lessons and terms put together from their front matter and their pages.
+//! The course put together from the front matter and the pages of its files.
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
+use std::mem::take;
 
-use crate::course::{Lesson, Objective, Term};
+use problems::display::Mark;
+use problems::recipe::System;
+use problems::recipe::raw::RawRecipe;
+
+use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::fault::{Fault, Faults};
+use crate::folder::{Folder, Read};
 use crate::front::Front;
-use crate::markdown::Page;
-use crate::raw::{RawLesson, RawObjective, RawTerm};
-use crate::read::{Folder, Read};
+use crate::lexicon::ThemeLexicon;
+use crate::markdown::{Page, Practised};
+use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
+use crate::reading::Reading;
+use crate::rendering::{Pages, decimal_sign};
+use crate::threads::with_faults;
+use crate::{Words, check, recipe, warn};
+
+/// The course, as far as its parts are there.
+pub(crate) fn assembled(
+    folder: &Folder,
+    raw: Option<&RawCourse>,
+    mut pages: Pages,
+    order: &BTreeMap<String, usize>,
+    words: &dyn Words,
+    reading: &mut Reading,
+) -> Option<Course> {
+    let images = images(folder, &pages, reading);
+    let practised = practised(folder, &mut pages.lessons);
+    let lexicon = ThemeLexicon::new(words, Mark::of(decimal_sign(raw)));
+    let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
+    let lessons = lessons(folder, pages.lessons, pages.fronts, order);
+    let terms = terms(folder, pages.terms, &lessons);
+    let raw = raw?;
+    let mut course = Course {
+        site: raw.site.clone(),
+        title: raw.title.clone(),
+        owner: raw.owner.clone(),
+        language: folder.language.to_owned(),
+        units: System::find(&raw.units)?,
+        decimal_mark: raw.decimal_mark.chars().next()?,
+        safety: raw.safety.clone(),
+        recipes: in_teaching_order(recipes, &lessons),
+        lessons,
+        terms,
+        images,
+        warnings: Faults::default(),
+    };
+    if reading.faults.is_empty() {
+        course.warnings.list = warn::warnings(&course, folder, &practised);
+    }
+    Some(course)
+}
+
+/// The pictures that texts use.
+fn images(folder: &Folder, pages: &Pages, reading: &mut Reading) -> Vec<Image> {
+    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).collect();
+    reading.images(folder.images.iter().filter(|found| used.contains(&found.file)))
+}
+
+/// What each lesson shows of the recipes, by the id of the lesson.
+fn practised(folder: &Folder, pages: &mut [Page]) -> BTreeMap<String, Vec<Practised>> {
+    folder.lessons.iter().zip(pages).map(|(read, page)| (read.id.clone(), take(&mut page.practised))).collect()
+}
+
+/// The recipes that compile.
+fn recipes(folder: &Folder, pages: &[Page], lexicon: &ThemeLexicon, reading: &mut Reading) -> Vec<RecipeFile> {
+    let read: Vec<_> = folder.recipes.iter().zip(pages).collect();
+    let recipe = |(read, page): &(&Read<RawRecipe>, &Page), faults: &mut Vec<Fault>| {
+        let raw = read.raw.as_ref()?;
+        check::recipe_texts(&read.yaml, raw, faults);
+        let recipe = recipe::build(&read.yaml, raw, &page.sections, lexicon, faults)?;
+        Some(RecipeFile { recipe, file: read.source.file.clone(), text: read.source.text.clone() })
+    };
+    with_faults(&read, &mut reading.faults, recipe).into_iter().flatten().collect()
+}
+
+/// The recipes as the lessons teach what they practise, the easier ones first.
+fn in_teaching_order(mut recipes: Vec<RecipeFile>, lessons: &[Lesson]) -> Vec<RecipeFile> {
+    let objectives = |(place, lesson): (usize, &'_ Lesson)| {
+        lesson.objectives.iter().map(|objective| (objective.id.clone(), place)).collect::<Vec<_>>()
+    };
+    let taught: BTreeMap<_, _> = lessons.iter().enumerate().flat_map(objectives).collect();
+    let place = |file: &RecipeFile| {
+        // A recipe that practises several comes once the last of them is taught.
+        let last = file.recipe.objectives.iter().filter_map(|id| taught.get(id)).max();
+        (last.copied().unwrap_or(usize::MAX), file.recipe.level)
+    };
+    recipes.sort_by_cached_key(|file| (place(file), file.recipe.id.clone()));
+    recipes
+}
 
 /// The lessons, in the order of the course.
-pub(crate) fn lessons(
+fn lessons(
     folder: &Folder,
     pages: Vec<Page>,
     fronts: Vec<Option<Front>>,
@@ -38,7 +123,7 @@ fn lesson(read: &Read<RawLesson>, page: Page, front: Front) -> Option<Lesson> {
 }
 
 /// The terms, in the order of their names, each with the lessons that mention it.
-pub(crate) fn terms(folder: &Folder, pages: Vec<Page>, lessons: &[Lesson]) -> Vec<Term> {
+fn terms(folder: &Folder, pages: Vec<Page>, lessons: &[Lesson]) -> Vec<Term> {
     let mut users: BTreeMap<&str, Vec<String>> = BTreeMap::new();
     for lesson in lessons {
         lesson.terms.iter().for_each(|term| users.entry(term).or_default().push(lesson.id.clone()));

@@ -9,14 +9,11 @@ use problems::recipe::System;
 use problems::recipe::raw::RawRecipe;
 
 use crate::fault::{Fault, Place};
+use crate::folder::Read;
 use crate::ids;
 use crate::markdown::Page;
-use crate::raw::{RawCourse, RawLesson, RawTerm};
-use crate::read::Read;
+use crate::raw::{FORMAT, RawCourse, RawLesson, RawTerm};
 use crate::yaml::{Step, Yaml, key};
-
-/// The version of the formats that is read here.
-pub(crate) const FORMAT: u32 = 1;
 
 /// Checks the fields of `course.yaml` that need no other file.
 pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {

@@ -27,7 +27,7 @@ pub struct Course {
     pub lessons: Vec<Lesson>,
     /// The terms, in the order of their names.
     pub terms: Vec<Term>,
-    /// The recipes, in the order of their ids.
+    /// The recipes, in the order in which the lessons teach what they practise, and the easier ones first.
     pub recipes: Vec<RecipeFile>,
     /// The pictures that texts use.
     pub images: Vec<Image>,

@@ -3,6 +3,9 @@
 use std::collections::BTreeMap;
 use std::ops::Range;
 
+/// The file that makes a folder a course.
+pub(crate) const COURSE_FILE: &str = "course.yaml";
+
 /// A place in a file of the course.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Place {
@@ -60,7 +63,7 @@ impl Faults {
 
 fn order(fault: &Fault) -> (bool, &str, usize, usize, &'static str) {
     let Place { file, span } = &fault.place;
-    (file != crate::files::COURSE_FILE, file, span.start, span.end, fault.code.id())
+    (file != COURSE_FILE, file, span.start, span.end, fault.code.id())
 }
 
 #[cfg(test)]

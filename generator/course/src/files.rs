@@ -8,10 +8,8 @@ use std::path::{Path, PathBuf};
 use faults::Code;
 use walkdir::{DirEntry, WalkDir};
 
-use crate::fault::{Fault, Place};
-
-/// The file that makes a folder a course.
-pub(crate) const COURSE_FILE: &str = "course.yaml";
+use crate::fault::{COURSE_FILE, Fault, Place};
+use crate::marks::MARKS;
 
 /// The largest file that is read (bytes): far above any lesson or drawing, far below what would fill the memory.
 pub(crate) const MOST_BYTES: u64 = 2_000_000;
@@ -264,7 +262,7 @@ fn is_refused(next: char) -> bool {
     (next.is_control() && !matches!(next, '\t' | '\n' | '\r'))
         || matches!(next, '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
         || matches!(next, '\u{feff}' | '\u{fffe}' | '\u{ffff}')
-        || crate::markdown::MARKS.contains(&next)
+        || MARKS.contains(&next)
 }
 
 fn not_utf8(file: &str, error: &std::string::FromUtf8Error) -> NoText {

@@ -1,9 +1,9 @@
 //! What a lesson says of itself before its text, with its numbers put in.
 
 use crate::fault::Fault;
-use crate::markdown::{Page, Shelf, filled, unsourced};
+use crate::folder::Read;
+use crate::markdown::{Lines, Page, References};
 use crate::raw::RawLesson;
-use crate::read::Read;
 use crate::scenario::Scenario;
 use crate::yaml::{Step, key};
 
@@ -22,17 +22,13 @@ impl Front {
     pub(crate) fn read(
         read: &Read<RawLesson>,
         scenario: &Scenario,
-        shelf: &Shelf,
+        references: &References,
         page: &mut Page,
         faults: &mut Vec<Fault>,
     ) -> Option<Self> {
         let raw = read.raw.as_ref()?;
-        let mut line = |text: &str, path: &[Step]| {
-            let place = |range| read.yaml.place_in(path, range);
-            let (shown, reading) = filled(text, scenario, shelf.mark(), place, page, faults);
-            faults.extend(unsourced(&shelf.finder, &reading, place));
-            shown
-        };
+        let mut lines = Lines { references, scenario, page, faults };
+        let mut line = |text: &str, path: &[Step]| lines.line(text, |range| read.yaml.place_in(path, range));
         let front = Self {
             title: line(&raw.title, &[key("title")]),
             summary: line(&raw.summary, &[key("summary")]),

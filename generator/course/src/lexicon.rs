@@ -6,7 +6,8 @@ use problems::template::{Piece, Template};
 use relief::{Printed, Relation, System};
 
 use crate::Words;
-use crate::markdown::{MARKS, Math};
+use crate::markdown::Math;
+use crate::marks;
 
 /// Words of a theme, with laws in MathML.
 pub struct ThemeLexicon<'a> {
@@ -45,23 +46,16 @@ impl Lexicon for ThemeLexicon<'_> {
             let Some(index) = relation.inputs.iter().position(|input| input.name == name) else {
                 return format!("{{{}}}", symbol(relation, name).unwrap_or(name));
             };
-            let hole = format!("\\text{{{}{index}{}}}", MARKS[0], MARKS[1]);
+            let hole = format!("\\text{{{}}}", marks::hole(&index.to_string()));
             // A power is of the number and its unit, not of the unit alone.
             if after.starts_with('^') { format!("{{\\left({hole}\\right)}}") } else { format!("{{{hole}}}") }
         };
         let html = self.math.convert(&times(&law(relation.forms.of(form), mark)), true).unwrap_or_default();
         let html = self.mark.print_in(html);
-        let mut pieces = Vec::new();
-        let mut rest = html.as_str();
-        while let Some((before, after)) = rest.split_once(MARKS[0]) {
-            let (index, tail) = after.split_once(MARKS[1]).unwrap_or((after, ""));
-            pieces.push(Piece::Html(before.to_owned()));
-            let input = index.parse().ok().and_then(|index: usize| relation.inputs.get(index));
-            pieces.extend(input.map(|input| Piece::Hole(input.name.to_owned())));
-            rest = tail;
-        }
-        pieces.push(Piece::Html(rest.to_owned()));
-        Template(pieces)
+        marks::cut(&html, |index| {
+            let input = relation.inputs.get(index.parse::<usize>().ok()?)?;
+            Some(Piece::Hole(input.name.to_owned()))
+        })
     }
 }
 
@@ -140,7 +134,7 @@ mod tests {
             {
                 assert!(holes.contains(&name), "{}: {name} in {holes:?}", relation.id);
             }
-            assert!(!template.fill(|_| String::new()).contains(MARKS), "{}", relation.id);
+            assert!(!template.fill(|_| String::new()).contains(marks::MARKS), "{}", relation.id);
         }
     }
 }

@@ -11,7 +11,7 @@ use unit::Unit;
 pub(crate) use unit::is_unit;
 
 /// Stands in a text that is looked through for a number that the core worked out or the scenario gives.
-pub(crate) const KNOWN: char = crate::markdown::MARKS[0];
+pub(crate) const KNOWN: char = crate::marks::MARKS[0];
 
 /// Stands there for anything else that is no text: code, a formula, a picture.
 pub(crate) const OTHER: char = '\u{fffc}';

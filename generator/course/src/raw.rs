@@ -8,7 +8,8 @@ use problems::recipe::schema::{Id, Scalar, Words};
 use schemars::JsonSchema;
 use serde::Deserialize;
 
-use crate::check::FORMAT;
+/// The version of the formats that is read here.
+pub(crate) const FORMAT: u32 = 1;
 
 /// `course.yaml`.
 #[derive(Debug, Deserialize, JsonSchema)]

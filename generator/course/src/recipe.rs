@@ -19,12 +19,12 @@ const TITLES: [&str; 4] = ["Question", "Start", "Working", "Mistake: "];
 pub(crate) fn build(
     yaml: &Yaml,
     raw: &RawRecipe,
-    sections: Vec<Section>,
+    sections: &[Section],
     lexicon: &dyn Lexicon,
     faults: &mut Vec<Fault>,
 ) -> Option<Recipe> {
     let before = faults.len();
-    let bodies = bodies(&sections, faults);
+    let bodies = bodies(sections, faults);
     match compile(raw, bodies, lexicon) {
         Ok(recipe) => (faults.len() == before).then_some(recipe),
         Err(found) => {
@@ -32,7 +32,7 @@ pub(crate) fn build(
             // Where names are only lost to each other, all of it is told.
             let all_follow = found.iter().all(|fault| follows(fault, &lost));
             let own = found.into_iter().filter(|fault| all_follow || !follows(fault, &lost));
-            faults.extend(own.map(|fault| placed(yaml, &sections, fault)));
+            faults.extend(own.map(|fault| placed(yaml, sections, fault)));
             None
         }
     }

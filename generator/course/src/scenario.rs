@@ -9,7 +9,7 @@ use problems::formula::{Formula, NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
 use problems::template::is_name;
 use relief::units::Unit;
-use relief::{Exact, Kind, Quantity};
+use relief::{Exact, Kind, Quantity, System};
 
 use crate::fault::Fault;
 use crate::quantities::is_unit;
@@ -42,19 +42,26 @@ impl Given {
 }
 
 /// The values of a lesson, in the order of its author.
-#[derive(Debug, Default)]
+#[derive(Debug)]
 pub(crate) struct Scenario {
     given: Vec<Given>,
     /// The names of the values, for formulas.
     pub(crate) names: Names,
-    /// The values themselves, for formulas.
-    pub(crate) scope: Scope,
+    /// The values themselves, for formulas: worked in customary units, and in SI.
+    scopes: [Scope; 2],
     /// Names whose values have faults. To use them is no further fault.
     lost: Vec<String>,
 }
 
 /// What texts without made-up numbers have.
 pub(crate) static NONE: LazyLock<Scenario> = LazyLock::new(Scenario::default);
+
+impl Default for Scenario {
+    fn default() -> Self {
+        let (given, names, lost) = Default::default();
+        Self { given, names, scopes: [System::Us, System::Si].map(Scope::new), lost }
+    }
+}
 
 impl Scenario {
     /// Reads the values, and says what is wrong with them. They are printed with the decimal mark of the course.
@@ -78,7 +85,7 @@ impl Scenario {
 
     fn add(&mut self, name: &str, given: Given) {
         self.names.push((name.to_owned(), NameKind::Quantity(given.kind())));
-        self.scope.set(name, Value::Quantity(given.quantity()));
+        self.scopes.iter_mut().for_each(|scope| scope.set(name, Value::Quantity(given.quantity())));
         self.given.push(given);
     }
 
@@ -103,9 +110,10 @@ impl Scenario {
     }
 
     /// The values for a formula whose result is shown in a unit, worked in the system that its units belong to.
-    pub(crate) fn scope_of(&self, formula: &Formula, result: Option<&Unit>) -> Scope {
+    pub(crate) fn scope_of(&self, formula: &Formula, result: Option<&Unit>) -> &Scope {
         let unit_of = |name: &str| self.find(name).and_then(|place| self.given(place).unit);
-        formula.system(unit_of, result).map_or_else(|| self.scope.clone(), |system| self.scope.in_system(system))
+        let [us, si] = &self.scopes;
+        if formula.system(unit_of, result) == Some(System::Us) { us } else { si }
     }
 
     /// The places of the values that a formula names.

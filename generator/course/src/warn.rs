@@ -13,21 +13,15 @@ use relief::Kind;
 use crate::course::Course;
 use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
+use crate::folder::{Folder, Read};
+use crate::markdown::Practised;
 use crate::raw::RawLesson;
-use crate::read::{Folder, Read};
 use crate::scenario::names_in;
 use crate::threads::with_faults;
 use crate::yaml::{Step, key};
 
-/// Where a lesson shows a recipe.
-#[derive(Clone)]
-pub(crate) struct Shown {
-    pub(crate) recipe: String,
-    pub(crate) place: Place,
-}
-
 /// Looks through a course without a fault. `shown` has what each lesson shows, by the id of the lesson.
-pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String, Vec<Shown>>) -> Vec<Fault> {
+pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String, Vec<Practised>>) -> Vec<Fault> {
     let coverage = Coverage::of(course);
     let mut found = Vec::new();
     unpractised(&coverage, folder, &mut found);
@@ -70,7 +64,7 @@ fn ahead(
     course: &Course,
     coverage: &Coverage,
     folder: &Folder,
-    shown: &BTreeMap<String, Vec<Shown>>,
+    shown: &BTreeMap<String, Vec<Practised>>,
     found: &mut Vec<Fault>,
 ) {
     let recipes: BTreeMap<_, _> = course.recipes.iter().map(|file| (file.recipe.id.as_str(), &file.recipe)).collect();

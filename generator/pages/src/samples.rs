@@ -3,6 +3,7 @@
 use course::Course;
 use problems::display::Mark;
 use problems::draw::{Setting, draw};
+use problems::html::{Markup, pieces};
 use problems::review::PartReview;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::view::{AnswerView, GivenView, PartView};
@@ -102,21 +103,16 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
 
 /// A page without the links that lead from a page of the site to another one: this page is a single file.
 fn within_itself(html: &str) -> String {
-    let mut out = String::with_capacity(html.len());
-    let mut rest = html;
-    while let Some((before, link)) = rest.split_once("<a ") {
-        out.push_str(before);
-        let (tag, after) = link.split_once('>').unwrap_or((link, ""));
-        if tag.contains("href=\"#") || tag.contains("href=\"https:") {
-            out.push_str(&format!("<a {tag}>"));
-            rest = after;
-        } else {
-            let (text, after) = after.split_once("</a>").unwrap_or((after, ""));
-            out.push_str(text);
-            rest = after;
+    let mut dropped = false;
+    let stays = |piece: &Markup| match piece {
+        Markup::Tag(tag) if tag.starts_with("<a ") => {
+            dropped = !["href=\"#", "href=\"https:"].iter().any(|href| tag.contains(href));
+            !dropped
         }
-    }
-    out + rest
+        Markup::Tag("</a>") => !std::mem::take(&mut dropped),
+        _ => true,
+    };
+    pieces(html).filter(stays).map(Markup::as_str).collect()
 }
 
 /// The styles of the theme, and those of this page after them.

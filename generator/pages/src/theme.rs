@@ -32,8 +32,8 @@ pub fn style_sheet(name: &str) -> Option<&'static str> {
 /// The scripts.
 pub(crate) const SCRIPTS: &[(&str, &str)] = files!("scripts":
     "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "work.js",
-    "kept.js", "record.js", "recipes.js", "field-number.js", "field-choice.js", "field-order.js",
-    "field-match.js", "field-point.js", "field-table.js", "verdict.js", "working.js", "problem.js", "practice.js",
+    "kept.js", "record.js", "recipes.js", "field-number.js", "field-choice.js", "field-in-order.js",
+    "field-match.js", "field-point-at.js", "field-fill-table.js", "verdict.js", "working.js", "problem.js", "practice.js",
     "choose.js", "session.js", "progress.js",
 );
 
@@ -48,10 +48,10 @@ pub(crate) const PROBLEM: &[&str] = &[
     "recipes.js",
     "field-number.js",
     "field-choice.js",
-    "field-order.js",
+    "field-in-order.js",
     "field-match.js",
-    "field-point.js",
-    "field-table.js",
+    "field-point-at.js",
+    "field-fill-table.js",
     "verdict.js",
     "working.js",
     "problem.js",

@@ -32,5 +32,6 @@ pub(crate) fn digest<'p>(parts: impl IntoIterator<Item = &'p [u8]>) -> String {
         hash.update(part.len().to_le_bytes());
         hash.update(part);
     }
-    hash.finalize().iter().map(|byte| format!("{byte:02x}")).collect()
+    let digits = hash.finalize().into_iter().flat_map(|byte| [byte >> 4, byte & 15]);
+    digits.filter_map(|digit| char::from_digit(digit.into(), 16)).collect()
 }

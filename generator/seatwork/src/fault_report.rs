@@ -35,21 +35,22 @@ pub(crate) fn warn(dir: &Path, warnings: &Faults, words: &Words) {
 
 /// Faults or warnings as data: code, severity, place (line and column from one) and words.
 pub(crate) fn as_json(faults: &Faults, words: &Words) -> Value {
-    let one = |fault: &Fault| {
-        let message = fault.message(words);
-        let at = faults.line_and_column(&fault.place);
-        json!({
-            "code": fault.code.id(),
-            "severity": if fault.is_warning() { "warning" } else { "error" },
-            "file": fault.place.file,
-            "line": at.map(|(line, _)| line),
-            "column": at.map(|(_, column)| column),
-            "title": message.title,
-            "expected": message.expected,
-            "fix": message.fix,
-        })
-    };
-    faults.list.iter().map(one).collect()
+    faults.list.iter().map(|fault| one_as_json(fault, faults, words)).collect()
+}
+
+fn one_as_json(fault: &Fault, faults: &Faults, words: &Words) -> Value {
+    let message = fault.message(words);
+    let at = faults.line_and_column(&fault.place);
+    json!({
+        "code": fault.code.id(),
+        "severity": if fault.is_warning() { "warning" } else { "error" },
+        "file": fault.place.file,
+        "line": at.map(|(line, _)| line),
+        "column": at.map(|(_, column)| column),
+        "title": message.title,
+        "expected": message.expected,
+        "fix": message.fix,
+    })
 }
 
 /// All faults in words, each with a blank line after it.
@@ -73,25 +74,27 @@ fn is_plain() -> bool {
 fn report<'a>(dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Vec<Group<'a>> {
     let message = fault.message(words);
     let level = if fault.is_warning() { Level::WARNING } else { Level::ERROR };
-    let mut group = Group::with_title(level.primary_title(message.title).id(fault.code.id()));
+    let group = Group::with_title(level.primary_title(message.title).id(fault.code.id()));
+    let group = with_places(group, dir, fault, faults, words);
+    let notes = [(Level::NOTE, message.expected), (Level::HELP, message.fix)];
+    let said = notes.into_iter().filter(|(_, text)| !text.is_empty());
+    vec![said.fold(group, |group, (level, text)| group.element(level.message(text)))]
+}
+
+/// The place of a fault, and then those that belong to it.
+fn with_places<'a>(group: Group<'a>, dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Group<'a> {
     let place = &fault.place;
-    group = match faults.sources.get(&place.file) {
+    let group = match faults.sources.get(&place.file) {
         Some(source) => group.element(snippet(dir, place, source, AnnotationKind::Primary, None)),
         None => group.element(Origin::path(shown_path(dir, &place.file))),
     };
-    for (place, label) in &fault.also {
-        let label = words.get(&format!("faults.labels.{label}")).to_owned();
-        if let Some(source) = faults.sources.get(&place.file) {
-            group = group.element(snippet(dir, place, source, AnnotationKind::Context, Some(label)));
+    fault.also.iter().fold(group, |group, (place, label)| match faults.sources.get(&place.file) {
+        Some(source) => {
+            let label = words.get(&format!("faults.labels.{label}")).to_owned();
+            group.element(snippet(dir, place, source, AnnotationKind::Context, Some(label)))
         }
-    }
-    if !message.expected.is_empty() {
-        group = group.element(Level::NOTE.message(message.expected));
-    }
-    if !message.fix.is_empty() {
-        group = group.element(Level::HELP.message(message.fix));
-    }
-    vec![group]
+        None => group,
+    })
 }
 
 fn snippet<'a>(

@@ -1,5 +1,6 @@
 //! HTML of our own as text for the terminal.
 
+use problems::html::{Markup, pieces};
 use quick_xml::Reader;
 use quick_xml::events::Event;
 
@@ -24,23 +25,16 @@ pub(crate) fn plain(html: &str) -> String {
 const BETWEEN_CELLS: &str = " | ";
 
 /// The tags after which a new line begins.
-const ENDS_LINE: [&str; 6] = ["/p", "/li", "/div", "br /", "/tr", "/table"];
+const ENDS_LINE: [&str; 6] = ["</p>", "</li>", "</div>", "<br />", "</tr>", "</table>"];
 
 fn without_tags(html: &str) -> String {
-    let mut out = String::new();
-    let mut rest = html;
-    while let Some((text, after)) = rest.split_once('<') {
-        out.push_str(&unescape(text));
-        let (tag, after) = after.split_once('>').unwrap_or((after, ""));
-        if ENDS_LINE.contains(&tag) {
-            out.push('\n');
-        } else if tag == "/td" || tag == "/th" {
-            out.push_str(BETWEEN_CELLS);
-        }
-        rest = after;
-    }
-    out.push_str(&unescape(rest));
-    out
+    let plain = |piece| match piece {
+        Markup::Text(text) => unescape(text),
+        Markup::Tag(tag) if ENDS_LINE.contains(&tag) => "\n".to_owned(),
+        Markup::Tag("</td>" | "</th>") => BETWEEN_CELLS.to_owned(),
+        Markup::Tag(_) => String::new(),
+    };
+    pieces(html).map(plain).collect()
 }
 
 fn unescape(text: &str) -> String {
@@ -59,22 +53,23 @@ struct Open(String, Vec<String>);
 fn formula(mathml: &str) -> String {
     let mut reader = Reader::from_str(mathml);
     let mut open = vec![Open(String::new(), Vec::new())];
-    loop {
-        match reader.read_event() {
-            Ok(Event::Start(tag)) => {
-                open.push(Open(tag.local_name().as_ref().to_owned(), Vec::new()));
-            }
-            Ok(Event::End(_)) => close(&mut open),
-            Ok(Event::Text(text)) => add(&mut open, unescape(&text)),
-            Ok(Event::GeneralRef(name)) => add(&mut open, unescape(&format!("&{};", &*name))),
-            Ok(Event::Eof) | Err(_) => break,
-            Ok(_) => {}
-        }
+    while let Some(event) = reader.read_event().ok().filter(|event| *event != Event::Eof) {
+        take(&event, &mut open);
     }
     while open.len() > 1 {
         close(&mut open);
     }
     open.pop().map(|Open(_, children)| children.concat()).unwrap_or_default()
+}
+
+fn take(event: &Event, open: &mut Vec<Open>) {
+    match event {
+        Event::Start(tag) => open.push(Open(tag.local_name().as_ref().to_owned(), Vec::new())),
+        Event::End(_) => close(open),
+        Event::Text(text) => add(open, unescape(text)),
+        Event::GeneralRef(name) => add(open, unescape(&format!("&{};", &**name))),
+        _ => {}
+    }
 }
 
 fn add(open: &mut [Open], text: String) {
@@ -84,8 +79,14 @@ fn add(open: &mut [Open], text: String) {
 }
 
 fn close(open: &mut Vec<Open>) {
-    let Some(Open(name, children)) = open.pop() else { return };
-    let text = match (name.as_str(), children.as_slice()) {
+    if let Some(Open(name, children)) = open.pop() {
+        add(open, in_line(&name, &children));
+    }
+}
+
+/// An element in one line.
+fn in_line(name: &str, children: &[String]) -> String {
+    match (name, children) {
         ("mfrac", [upper, lower]) => format!("({upper}) / ({lower})"),
         ("msub" | "munder", [base, index]) => format!("{base}_{index}"),
         ("msup" | "mover", [base, power]) => format!("{base}^{power}"),
@@ -94,8 +95,7 @@ fn close(open: &mut Vec<Open>) {
         ("mspace", _) => " ".to_owned(),
         ("annotation", _) => String::new(),
         _ => children.concat(),
-    };
-    add(open, text);
+    }
 }
 
 #[cfg(test)]

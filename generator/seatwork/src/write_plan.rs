@@ -75,23 +75,23 @@ impl<'a> Plan<'a> {
     pub(crate) fn look(dir: &'a Path, items: &'a [Item], words: &Words) -> Result<Self, End> {
         let mut plan = Self { dir, new: Vec::new(), renewed: Vec::new(), replaced: Vec::new() };
         for item in items {
-            match look(dir, item)
-                .map_err(|error| failed("command.write_plan.unreadable", &place(dir, item), &error, words))?
-            {
-                Found::Nothing => plan.new.push(item),
-                Found::Same => {}
-                Found::Other { ours: true } => plan.renewed.push(item),
-                Found::Other { ours: false } => plan.replaced.push(item),
-                Found::Blocked(path) => {
-                    let path = path.display().to_string();
-                    return Err(End::new(
-                        Status::Unreadable,
-                        words.fill("command.write_plan.blocked", &[("path", &path)]),
-                    ));
-                }
-            }
+            let found = look(dir, item);
+            let unreadable = |error| failed("command.write_plan.unreadable", &place(dir, item), &error, words);
+            plan.add(item, found.map_err(unreadable)?).map_err(|path| blocked(&path, words))?;
         }
         Ok(plan)
+    }
+
+    /// Adds an item to what will be done, unless something is in its way.
+    fn add(&mut self, item: &'a Item, found: Found) -> Result<(), PathBuf> {
+        match found {
+            Found::Nothing => self.new.push(item),
+            Found::Same => {}
+            Found::Other { ours: true } => self.renewed.push(item),
+            Found::Other { ours: false } => self.replaced.push(item),
+            Found::Blocked(path) => return Err(path),
+        }
+        Ok(())
     }
 
     /// Whether everything is already as it would be written.
@@ -123,12 +123,7 @@ impl<'a> Plan<'a> {
             return Err(End::new(Status::WrongUse, list + words.get("command.write_plan.say_yes")));
         }
         eprint!("{list}{} ", words.get("command.write_plan.ask"));
-        let mut said = String::new();
-        let read = io::stdin().lock().read_line(&mut said);
-        if read.is_ok() && said.trim().eq_ignore_ascii_case(words.get("command.write_plan.yes")) {
-            return Ok(());
-        }
-        Err(End::new(Status::WrongUse, words.get("command.write_plan.left")))
+        if says_yes(words) { Ok(()) } else { Err(End::new(Status::WrongUse, words.get("command.write_plan.left"))) }
     }
 
     fn list(&self, words: &Words) -> String {
@@ -157,6 +152,18 @@ impl<'a> Plan<'a> {
     }
 }
 
+/// Whether the next line that is typed is a yes.
+fn says_yes(words: &Words) -> bool {
+    let mut said = String::new();
+    let read = io::stdin().lock().read_line(&mut said);
+    read.is_ok() && said.trim().eq_ignore_ascii_case(words.get("command.write_plan.yes"))
+}
+
+fn blocked(path: &Path, words: &Words) -> End {
+    let path = path.display().to_string();
+    End::new(Status::Unreadable, words.fill("command.write_plan.blocked", &[("path", &path)]))
+}
+
 fn place(dir: &Path, item: &Item) -> PathBuf {
     item.path.split('/').fold(dir.to_owned(), |path, part| path.join(part))
 }
@@ -166,24 +173,27 @@ fn look(dir: &Path, item: &Item) -> io::Result<Found> {
     if dir.symlink_metadata().is_ok() && !dir.is_dir() {
         return Ok(Found::Blocked(dir.to_owned()));
     }
-    let mut path = dir.to_owned();
-    let mut parts = item.path.split('/').peekable();
-    while let Some(part) = parts.next() {
-        path.push(part);
-        let is_last = parts.peek().is_none();
+    let file = place(dir, item);
+    let above = file.ancestors().skip(1).take_while(|path| *path != dir).collect::<Vec<_>>();
+    let folders = above.into_iter().rev().map(|path| (path, false));
+    for (path, is_last) in folders.chain([(file.as_path(), true)]) {
         let fits = |found: &Metadata| if is_last { found.is_file() } else { found.is_dir() };
         match path.symlink_metadata() {
             Err(error) if error.kind() == ErrorKind::NotFound => return Ok(Found::Nothing),
             Err(error) => return Err(error),
-            Ok(found) if !fits(&found) => return Ok(Found::Blocked(path)),
+            Ok(found) if !fits(&found) => return Ok(Found::Blocked(path.to_owned())),
             Ok(_) => {}
         }
     }
-    let bytes = fs::read(&path)?;
+    Ok(compare(&fs::read(&file)?, item))
+}
+
+/// What a file is beside the item in its place.
+fn compare(bytes: &[u8], item: &Item) -> Found {
     if bytes == item.text.as_bytes() {
-        return Ok(Found::Same);
+        return Found::Same;
     }
-    Ok(Found::Other { ours: item.mark.is_some_and(|mark| bytes.starts_with(mark.as_bytes())) })
+    Found::Other { ours: item.mark.is_some_and(|mark| bytes.starts_with(mark.as_bytes())) }
 }
 
 /// Writes where nothing was; what has come there since is left alone.

@@ -36,20 +36,13 @@ impl Changes {
     pub(crate) fn of(folder: &Path) -> notify::Result<(Self, Sender<Heard>)> {
         let folder = folder.canonicalize()?;
         let (sender, heard) = mpsc::channel();
-        let (stop, followed) = (sender.clone(), folder.clone());
-        let mut watcher = notify::recommended_watcher(move |event: notify::Result<Event>| {
-            // What the system could not tell may have been a change.
-            if let Some(what) = event.map_or(Some(Heard::Change), |event| meaning(&event, &followed)) {
-                // Nobody listens any more where the preview has ended.
-                let _ = sender.send(what);
-            }
-        })?;
+        let mut watcher = watcher(sender.clone(), folder.clone())?;
         watcher.watch(&folder, RecursiveMode::Recursive)?;
         if let Some(parent) = folder.parent() {
             // Tells when the folder is put back. Where that cannot be known, the preview works all the same.
             drop(watcher.watch(parent, RecursiveMode::NonRecursive));
         }
-        Ok((Self { watcher, heard, folder }, stop))
+        Ok((Self { watcher, heard, folder }, sender))
     }
 
     /// Waits until something has changed and has come to rest; `false` where nothing more will.
@@ -71,6 +64,17 @@ impl Changes {
             }
         }
     }
+}
+
+/// What tells a sender of the changes in a folder.
+fn watcher(sender: Sender<Heard>, folder: PathBuf) -> notify::Result<RecommendedWatcher> {
+    notify::recommended_watcher(move |event: notify::Result<Event>| {
+        // What the system could not report may have been a change.
+        if let Some(what) = event.map_or(Some(Heard::Change), |event| meaning(&event, &folder)) {
+            // The preview may have ended.
+            let _ = sender.send(what);
+        }
+    })
 }
 
 /// What an event says of the folder, if anything. Reading it is an event too, and must not lead to another reading.

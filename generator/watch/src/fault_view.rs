@@ -2,7 +2,7 @@
 
 use std::path::Path;
 
-use course::{Faults, Place};
+use course::{Fault, Faults, Place};
 use pages::Words;
 use serde::Serialize;
 
@@ -30,20 +30,21 @@ struct ShownPlace {
 
 /// All faults of a course in a folder, in their order.
 pub(crate) fn shown(folder: &Path, faults: &Faults, words: &Words) -> Vec<ShownFault> {
-    let place = |place: &Place, label: &str| shown_place(folder, faults, place, label);
-    let each = faults.list.iter().map(|fault| {
-        let message = fault.message(words);
-        let own = place(&fault.place, "");
-        let also = fault.also.iter().map(|(other, label)| place(other, words.get(&format!("faults.labels.{label}"))));
-        ShownFault {
-            code: fault.code.id(),
-            title: message.title,
-            places: std::iter::once(own).chain(also).collect(),
-            expected: message.expected,
-            fix: message.fix,
-        }
-    });
-    each.collect()
+    faults.list.iter().map(|fault| shown_fault(folder, faults, fault, words)).collect()
+}
+
+fn shown_fault(folder: &Path, faults: &Faults, fault: &Fault, words: &Words) -> ShownFault {
+    let message = fault.message(words);
+    let label = |label: &str| words.get(&format!("faults.labels.{label}")).to_owned();
+    let also = fault.also.iter().map(|(place, name)| (place, label(name)));
+    let places = std::iter::once((&fault.place, String::new())).chain(also);
+    ShownFault {
+        code: fault.code.id(),
+        title: message.title,
+        places: places.map(|(place, label)| shown_place(folder, faults, place, &label)).collect(),
+        expected: message.expected,
+        fix: message.fix,
+    }
 }
 
 fn shown_place(folder: &Path, faults: &Faults, place: &Place, label: &str) -> ShownPlace {

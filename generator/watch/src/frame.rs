@@ -67,11 +67,7 @@ impl Frame {
 
     /// The frame, as things are.
     pub(crate) fn page(&self, state: &State) -> TeraResult<String> {
-        let (faults, not_rendered) = match &state.trouble {
-            Trouble::None => (&[][..], None),
-            Trouble::Faults(faults) => (faults.as_slice(), None),
-            Trouble::NotRendered(why) => (&[][..], Some(why.as_str())),
-        };
+        let (faults, not_rendered) = wrong(&state.trouble);
         let context = FrameContext {
             versions: state.versions(),
             start: START,
@@ -107,5 +103,14 @@ impl Frame {
 
     fn still(&self, state: &State) -> &str {
         self.words.get(if state.site.is_some() { "watch.still" } else { "watch.no_site" })
+    }
+}
+
+/// The faults, and why a page could not be rendered.
+fn wrong(trouble: &Trouble) -> (&[ShownFault], Option<&str>) {
+    match trouble {
+        Trouble::None => (&[], None),
+        Trouble::Faults(faults) => (faults, None),
+        Trouble::NotRendered(why) => (&[], Some(why)),
     }
 }

@@ -3,7 +3,7 @@
 use std::path::PathBuf;
 use std::sync::Arc;
 
-use course::Course;
+use course::{Course, Faults};
 use pages::{LazySite, Words};
 
 use crate::fault_view;
@@ -33,12 +33,15 @@ impl Maker {
         let old = self.shared.state();
         match (self.check)() {
             Ok(course) => self.sound(&old, course),
-            Err(faults) => {
-                let trouble = Trouble::Faults(fault_view::shown(&self.folder, &faults, &self.words));
-                if self.take(&old, old.with_trouble(trouble)) {
-                    (self.tell)(&Outcome::Faults { faults: &faults, shown: old.site.is_some() });
-                }
-            }
+            Err(faults) => self.faulty(&old, &faults),
+        }
+    }
+
+    /// Shows what is wrong with a course.
+    fn faulty(&mut self, old: &State, faults: &Faults) {
+        let trouble = Trouble::Faults(fault_view::shown(&self.folder, faults, &self.words));
+        if self.take(old, old.with_trouble(trouble)) {
+            (self.tell)(&Outcome::Faults { faults, shown: old.site.is_some() });
         }
     }
 
@@ -49,17 +52,19 @@ impl Maker {
             _ => LazySite::new(course, self.words.clone()).map(|site| old.with_site(site)),
         };
         match next {
-            Ok(next) => {
-                let shown = next.site.clone();
-                if let (true, Some(site)) = (self.take(old, next), shown) {
-                    (self.tell)(&Outcome::Shown(site.course()));
-                }
-            }
+            Ok(next) => self.shown(old, next),
             Err(error) => {
                 if self.take(old, old.with_trouble(Trouble::NotRendered(error.to_string()))) {
                     (self.tell)(&Outcome::NotRendered(&error));
                 }
             }
+        }
+    }
+
+    fn shown(&mut self, old: &State, next: State) {
+        let site = next.site.clone();
+        if let (true, Some(site)) = (self.take(old, next), site) {
+            (self.tell)(&Outcome::Shown(site.course()));
         }
     }
 

@@ -1,8 +1,8 @@
 //! The lessons and recipes of a course, as the frame lists them.
 
-use course::{Block, Course, Lesson};
+use course::{Block, Course, Lesson, addresses};
 use pages::Words;
-use problems::System;
+use problems::{Recipe, System};
 use serde::Serialize;
 
 /// How many words a minute a reader is taken to read (words/min): common practice, no source.
@@ -50,19 +50,22 @@ struct Samples {
 
 impl<'c> Outline<'c> {
     pub(crate) fn new(course: &'c Course, words: &Words) -> Self {
-        let recipe = |recipe: &'c problems::Recipe| RecipeRow {
-            title: &recipe.title,
-            href: recipe_address(course, &recipe.id),
-            samples: System::BOTH.map(|system| samples(&recipe.id, system, words)).into(),
-        };
         let all = course.lessons.iter().map(|lesson| lesson.words).sum();
         Self {
             title: &course.title,
             language: &course.language,
             summary: length("watch.summary", all, words),
             lessons: course.lessons.iter().map(|lesson| row(course, lesson, words)).collect(),
-            recipes: course.recipes.iter().map(|file| recipe(&file.recipe)).collect(),
+            recipes: course.recipes.iter().map(|file| recipe_row(course, &file.recipe, words)).collect(),
         }
+    }
+}
+
+fn recipe_row<'c>(course: &Course, recipe: &'c Recipe, words: &Words) -> RecipeRow<'c> {
+    RecipeRow {
+        title: &recipe.title,
+        href: recipe_address(course, &recipe.id),
+        samples: System::BOTH.map(|system| samples(&recipe.id, system, words)).into(),
     }
 }
 
@@ -70,7 +73,7 @@ fn row<'c>(course: &'c Course, lesson: &'c Lesson, words: &Words) -> LessonRow<'
     LessonRow {
         id: &lesson.id,
         title: &lesson.title,
-        href: format!("/site/{}/lessons/{}.html", course.language, lesson.id),
+        href: address(course, &addresses::lesson(&lesson.id)),
         length: length("watch.length", lesson.words, words),
         objectives: lesson.objectives.iter().map(|objective| objective.text.as_str()).collect(),
         recipes: recipes_in(lesson).into_iter().filter_map(|id| link(course, id)).collect(),
@@ -96,7 +99,12 @@ fn link<'c>(course: &'c Course, id: &str) -> Option<RecipeLink<'c>> {
 }
 
 fn recipe_address(course: &Course, id: &str) -> String {
-    format!("/site/{}/practice/{id}.html", course.language)
+    address(course, &addresses::recipe(id))
+}
+
+/// Where the preview serves a page.
+fn address(course: &Course, page: &str) -> String {
+    format!("/site/{}", addresses::from_top(&course.language, page))
 }
 
 fn samples(id: &str, system: System, words: &Words) -> Samples {

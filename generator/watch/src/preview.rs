@@ -35,7 +35,7 @@ impl Preview {
             return Err(StartError::Engine);
         }
         let (listener, address) = listen::on(settings.port)?;
-        let runtime = Builder::new_multi_thread().worker_threads(2).enable_all().build().map_err(StartError::Listen)?;
+        let runtime = runtime().map_err(StartError::Listen)?;
         // Before the first reading, so that no change falls between the two.
         let (mut changes, stop) = Changes::of(&settings.folder)?;
         let shared = Arc::new(Shared::new(settings.words.clone())?);
@@ -43,11 +43,7 @@ impl Preview {
         maker.make();
         let router = server::router(shared);
         runtime.spawn(async move { axum::serve(listen::for_tokio(listener)?, router).await });
-        thread::spawn(move || {
-            while changes.wait() {
-                maker.make();
-            }
-        });
+        thread::spawn(move || follow(&mut changes, &mut maker));
         Ok(Self { address, runtime: Some(runtime), stop })
     }
 
@@ -63,6 +59,17 @@ impl Preview {
     /// Where the system does not tell of interrupts.
     pub fn until_interrupted(self) -> io::Result<()> {
         self.runtime.as_ref().map_or(Ok(()), |runtime| runtime.block_on(tokio::signal::ctrl_c()))
+    }
+}
+
+fn runtime() -> io::Result<Runtime> {
+    Builder::new_multi_thread().worker_threads(2).enable_all().build()
+}
+
+/// Makes a state after each change.
+fn follow(changes: &mut Changes, maker: &mut Maker) {
+    while changes.wait() {
+        maker.make();
     }
 }
 

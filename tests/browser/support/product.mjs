@@ -20,14 +20,22 @@ export function runIn(folder, ...words) {
   return execFileSync(command, words, { cwd: folder, env, encoding: 'utf8', stdio: ['ignore', 'pipe', 'pipe'] });
 }
 
+/** What the command prints for the same words, asked of it once. */
+const once = new Map();
+const seatworkOnce = (...words) => {
+  const key = JSON.stringify(words);
+  if (!once.has(key)) once.set(key, seatwork(...words));
+  return once.get(key);
+};
+
 /** The problem of a seed, natively, with its answers; of the course of the workspace or of another one. */
-export const draw = (recipe, seed, units = 'us', course = 'content') => JSON.parse(seatwork(
+export const draw = (recipe, seed, units = 'us', course = 'content') => JSON.parse(seatworkOnce(
   'draw', recipe, '--course', course, '--seed', String(seed), '--units', units, '--json', '--answers'));
 
 /** A relation worked natively: its value in a unit. */
 export function work(relation, inputs, unit, units = 'us') {
   const given = Object.entries(inputs).map(([name, value]) => `${name}=${value}`);
-  return JSON.parse(seatwork('work', relation, ...given, '--in', unit, '--units', units, '--json'));
+  return JSON.parse(seatworkOnce('work', relation, ...given, '--in', unit, '--units', units, '--json'));
 }
 
 /** The published site: the folder that SEATWORK_SITE names, or one published for this process and removed at its end. */
@@ -55,11 +63,17 @@ export const source = (page) => readFileSync(join(site, page), 'utf8');
 export const lessonOf = new Map(pages.filter((page) => page.startsWith('en/lessons/')).flatMap((page) =>
   [...source(page).matchAll(/data-recipe="(\w+)"/g)].map((found) => [found[1], page])));
 
+/** The recipes that are practised on a page. */
+export const recipesOn = (page) => [...source(page).matchAll(/class="practice" data-recipe="(\w+)"/g)].map((found) => found[1]);
+
+/** The stored form of a recipe, which is what the site hands to the engine. */
+export const stored = (id) => {
+  const [, text] = /\] = (".*");\n$/s.exec(readFileSync(join(site, 'recipes', `${id}.js`), 'utf8'));
+  return JSON.parse(text);
+};
+
 /** Every recipe of the course, as it is compiled. */
-const recipes = readdirSync(join(site, 'recipes')).sort().map((file) => {
-  const [, text] = /\] = (".*");\n$/s.exec(readFileSync(join(site, 'recipes', file), 'utf8'));
-  return JSON.parse(JSON.parse(text));
-});
+const recipes = readdirSync(join(site, 'recipes')).sort().map((file) => JSON.parse(stored(file.replace(/\.js$/, ''))));
 
 export const recipeNames = recipes.map((recipe) => recipe.id);
 export const pageOf = (recipe) => `en/practice/${recipe}.html`;

@@ -4,7 +4,7 @@ import assert from 'node:assert/strict';
 import { after } from 'node:test';
 import { pathToFileURL } from 'node:url';
 import { chromium } from 'playwright-core';
-import { address, lessonOf, pageOf, site } from './product.mjs';
+import { address, lessonOf, pageOf, recipesOn, site } from './product.mjs';
 
 const browser = await chromium.launch({
   executablePath: process.env.SEATWORK_CHROMIUM || '/usr/bin/chromium',
@@ -75,15 +75,29 @@ export async function open(t, page, options = {}) {
   return sheet;
 }
 
+/** How what the site keeps in the browser's storage is called there, as its own script says. */
+let prefix = null;
+async function prefixOf(context) {
+  if (prefix === null) {
+    const sheet = await context.newPage();
+    await sheet.goto(address('index.html'));
+    prefix = await sheet.evaluate(() => window.SEATWORK.prefix);
+    await sheet.close();
+  }
+  return prefix;
+}
+
 /** Opens a page on which every problem has the same number in every run. */
 export async function openNumbered(t, page, options = {}, no = '48213') {
-  const sheet = await open(t, page, options);
-  await sheet.evaluate((number) => {
-    const ids = [...document.querySelectorAll('.practice[data-recipe]')].map((block) => block.dataset.recipe);
-    const state = JSON.stringify({ no: number, us: {}, si: {} });
-    ids.forEach((id) => localStorage.setItem(`${window.SEATWORK.prefix}practice/${id}`, state));
-  }, no);
-  await sheet.reload();
+  const context = await offline(t, options);
+  const kept = { prefix: await prefixOf(context), ids: recipesOn(page), state: JSON.stringify({ no, us: {}, si: {} }) };
+  await context.addInitScript(({ prefix: before, ids, state }) => {
+    const key = (id) => `${before}practice/${id}`;
+    /* Before the page begins, and not again over what was answered on it. */
+    if (location.protocol === 'file:') ids.filter((id) => !localStorage.getItem(key(id))).forEach((id) => localStorage.setItem(key(id), state));
+  }, kept);
+  const sheet = await context.newPage();
+  await sheet.goto(address(page));
   return sheet;
 }
 
@@ -169,3 +183,10 @@ export const sideways = () => {
 
 /** What it gives for a page that stays within its screen. */
 export const still = { over: 0, wide: [] };
+
+/** In the browser: a style of the test's own, where the policy of the pages lets none in. An empty one takes it away. */
+export const restyle = (text) => {
+  const style = new CSSStyleSheet();
+  style.replaceSync(text);
+  document.adoptedStyleSheets = [style];
+};

@@ -1,5 +1,12 @@
 // What moves on a page by itself. The engine is held back until the page has been painted, so that what it brings comes
 // into a page that somebody is reading already.
+import assert from 'node:assert/strict';
+import { PHONE, WIDE, offline } from './sheet.mjs';
+
+/* Each look and each width once; for lessons, which have most that comes alive, each look at each width. */
+export const AT_FIRST = { viewport: WIDE, colorScheme: 'light' };
+export const ONCE = [AT_FIRST, { viewport: PHONE, colorScheme: 'dark' }];
+export const CROSSED = [{ viewport: WIDE, colorScheme: 'dark' }, { viewport: PHONE, colorScheme: 'light' }];
 
 /** Whether a page has been painted. */
 export const painted = () => performance.getEntriesByName('first-contentful-paint').length > 0;
@@ -29,3 +36,20 @@ export const movedWhileRead = (sheet) => sheet.evaluate(async () => {
   note(watch.takeRecords());
   return moved;
 });
+
+/** Opens an address in a context, its engine later than its text. */
+export async function opened(context, place) {
+  const sheet = await context.newPage();
+  await holdEngine(sheet);
+  await sheet.goto(place);
+  return sheet;
+}
+
+/** Opens an address in a context of its own and reads it to its end: nothing moves, and all problems are alive then. */
+export async function readTo(t, place, options) {
+  const sheet = await opened(await offline(t, options), place);
+  const shown = `${options.viewport.width} px, ${options.colorScheme}`;
+  assert.deepEqual(await movedWhileRead(sheet), [], shown);
+  assert.equal(await sheet.locator('.practice-sample').count(), 0, `${shown}: all problems are alive at the end`);
+  return sheet;
+}

@@ -10,9 +10,11 @@ mod warned_content;
 mod coverage;
 mod tables;
 
-// Words and documents, held against the code.
+// Words, documents and what a change touches, held against the code.
+mod changed;
 mod documents;
 mod fault_codes;
 mod guide;
 mod guide_faults;
+mod layers;
 mod words;

@@ -106,6 +106,9 @@ fn said() -> BTreeSet<String> {
             keys_after(&text, call, |key| all.insert(format!("{}{key}", prefix.trim_start().trim_start_matches('"'))));
         }
     }
+    let forms = text_of(&top().join("exercises/problems/src/forms"));
+    keys_after(&forms, "\"round.", |key| all.insert(format!("live.round.{key}")));
+    keys_after(&forms, "\"command.", |key| all.insert(format!("command.{key}")));
     all.retain(|key| key.contains('.') && !key.ends_with('.') && !is_section(key));
     all.extend(from_registries());
     all

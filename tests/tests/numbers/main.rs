@@ -14,6 +14,10 @@ mod marking;
 mod pocket_calculator;
 mod slips;
 
+// The built engine: its size, and the cases that it is held to.
+mod engine_size;
+mod parity;
+
 // What was drawn and kept stays what it was.
 mod kept_forms;
 mod value_stability;

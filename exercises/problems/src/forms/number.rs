@@ -34,7 +34,7 @@ pub(crate) struct View {
     limit: Option<&'static str>,
     /// The plot that it is read off.
     pub(super) figure: Option<FigureView>,
-    /// The words that say how to round, or which limit it is, by their key under `round`.
+    /// The words that say how to round, or which limit it is, by their key.
     pub(super) rounding: Option<&'static str>,
 }
 
@@ -56,7 +56,7 @@ pub(super) fn keys(shared: &SharedKeys) -> NumberKeys<'_> {
         unit: shared.unit.as_ref(),
         within: shared.within.as_ref(),
         limit: shared.limit.as_deref(),
-        unsafe_fails: shared.unsafe_fails.unwrap_or(false),
+        unsafe_fails: shared.unsafe_fails,
         round: shared.round.as_ref(),
         believable: shared.believable.as_ref(),
         mistakes: shared.mistakes.as_ref(),
@@ -160,7 +160,7 @@ pub(super) fn rounding<'v>(key: Option<&str>, round: Option<&RoundView>) -> Opti
         let figures = round.figures.map(|figures| ("figures", figures.to_string()));
         figures.into_iter().chain(round.to.clone().map(|to| ("to", to)))
     });
-    Some(Outline::Sentence(format!("live.round.{}", key?), values.collect()))
+    Some(Outline::Sentence(format!("live.{}", key?), values.collect()))
 }
 
 /// A table of texts that a view already has.
@@ -227,24 +227,24 @@ fn round(grid: &RoundingGrid, unit: Option<&units::Unit>, mark: crate::decimal_m
     RoundView { side: grid.side().id(), figures, to }
 }
 
-/// The words that say how to round, by their key under `round`.
+/// The words that say how to round, by their key.
 fn phrase(grid: &RoundingGrid) -> &'static str {
     match (grid.grid(), grid.side()) {
-        (Grid::Step { .. }, Side::Nearest) => "nearest",
-        (Grid::Step { .. }, Side::Up) => "up",
-        (Grid::Step { .. }, Side::Down) => "down",
-        (Grid::Step { .. }, Side::Safe) => "safe",
-        (Grid::Figures(_), Side::Nearest) => "figures",
-        (Grid::Figures(_), Side::Up) => "figures_up",
-        (Grid::Figures(_), Side::Down) => "figures_down",
-        (Grid::Figures(_), Side::Safe) => "figures_safe",
+        (Grid::Step { .. }, Side::Nearest) => "round.nearest",
+        (Grid::Step { .. }, Side::Up) => "round.up",
+        (Grid::Step { .. }, Side::Down) => "round.down",
+        (Grid::Step { .. }, Side::Safe) => "round.safe",
+        (Grid::Figures(_), Side::Nearest) => "round.figures",
+        (Grid::Figures(_), Side::Up) => "round.figures_up",
+        (Grid::Figures(_), Side::Down) => "round.figures_down",
+        (Grid::Figures(_), Side::Safe) => "round.figures_safe",
     }
 }
 
-/// The words that say which limit a number is, by their key under `round`.
+/// The words that say which limit a number is, by their key.
 fn limit_phrase(limit: Limit) -> &'static str {
     match limit {
-        Limit::Upper => "limit_upper",
-        Limit::Lower => "limit_lower",
+        Limit::Upper => "round.limit_upper",
+        Limit::Lower => "round.limit_lower",
     }
 }

@@ -1,5 +1,6 @@
 //! Tokens to a tree with places, by precedence climbing.
 
+use core::mem::take;
 use core::ops::Range;
 
 use faults::Code;
@@ -143,23 +144,19 @@ impl Reader {
 
     fn primary(&mut self, depth: usize) -> Parsed<Raw> {
         let span = self.place();
-        match self.tokens.get(self.at).map(|(token, _)| token.clone()) {
-            Some(Token::Number { value, unit, .. }) => {
-                self.at += 1;
-                Ok(Raw::leaf(What::Number { value, unit }, span))
-            }
-            Some(Token::Name(name)) => {
-                self.at += 1;
-                if self.take("(") { self.call(name, span.start, depth) } else { self.path(name, span) }
-            }
-            Some(Token::Sign("(")) => {
-                self.at += 1;
-                let inner = self.sum(depth + 1)?;
-                self.expect(")")?;
-                Ok(inner)
-            }
-            _ => Err(self.expected("value")),
+        if let Some((Token::Number { value, unit, .. }, _)) = self.tokens.get(self.at) {
+            self.at += 1;
+            return Ok(Raw::leaf(What::Number { value: *value, unit: *unit }, span));
         }
+        if let Some(name) = self.take_name() {
+            return if self.take("(") { self.call(name, span.start, depth) } else { self.path(name, span) };
+        }
+        if !self.take("(") {
+            return Err(self.expected("value"));
+        }
+        let inner = self.sum(depth + 1)?;
+        self.expect(")")?;
+        Ok(inner)
     }
 
     /// A name, or names joined by dots: a cell of a table.
@@ -188,21 +185,13 @@ impl Reader {
 
     /// The name of an output.
     fn name(&mut self) -> Parsed<(String, Range<usize>)> {
-        match self.tokens.get(self.at).cloned() {
-            Some((Token::Name(name), span)) => {
-                self.at += 1;
-                Ok((name, span))
-            }
-            _ => Err(self.expected("output")),
-        }
+        let span = self.place();
+        self.take_name().map(|name| (name, span)).ok_or_else(|| self.expected("output"))
     }
 
     fn argument(&mut self, depth: usize) -> Parsed<Given> {
         let span = self.place();
-        let Some(Token::Name(name)) = self.tokens.get(self.at).map(|(token, _)| token.clone()) else {
-            return Err(self.expected("argument"));
-        };
-        self.at += 1;
+        let name = self.take_name().ok_or_else(|| self.expected("argument"))?;
         if !self.take(":") {
             return Err(FormulaFault::at(Code::FormulaArgumentName, span).with("found", name));
         }
@@ -213,6 +202,13 @@ impl Reader {
         let found = matches!(self.tokens.get(self.at), Some((Token::Sign(found), _)) if *found == sign);
         self.at += usize::from(found);
         found
+    }
+
+    /// The next token, where it is a name.
+    fn take_name(&mut self) -> Option<String> {
+        let (Token::Name(name), _) = self.tokens.get_mut(self.at)? else { return None };
+        self.at += 1;
+        Some(take(name))
     }
 
     fn take_word(&mut self, word: &str) -> bool {

@@ -37,12 +37,6 @@ impl Scope {
         Self { system, values: Vec::new() }
     }
 
-    /// The same names and values, worked in a system.
-    #[must_use]
-    pub fn in_system(&self, system: System) -> Self {
-        Self { system, values: self.values.clone() }
-    }
-
     /// The system, whose printed forms are taken.
     #[must_use]
     pub fn system(&self) -> System {

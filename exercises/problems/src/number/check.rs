@@ -19,7 +19,7 @@ pub(crate) struct NumberKeys<'k> {
     pub(crate) unit: Option<&'k RawText>,
     pub(crate) within: Option<&'k RawText>,
     pub(crate) limit: Option<&'k str>,
-    pub(crate) unsafe_fails: bool,
+    pub(crate) unsafe_fails: Option<bool>,
     pub(crate) round: Option<&'k RawRound>,
     pub(crate) believable: Option<&'k RawText>,
     pub(crate) mistakes: Option<&'k Entries<String>>,
@@ -39,9 +39,12 @@ pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option
         unit => asked_unit(unit, kind, &path.key("unit")),
     });
     let manner = manner(keys, unit.as_ref(), path, check);
+    if keys.unsafe_fails.is_some() && keys.limit.is_none() {
+        check.faults.push(path.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
+    }
     let mistakes = mistakes(keys.mistakes, kind, path, check);
     let Manner { within, limit, round, believable } = manner?;
-    let (answer, unsafe_fails) = (answer.into_node(), keys.unsafe_fails);
+    let (answer, unsafe_fails) = (answer.into_node(), keys.unsafe_fails.unwrap_or(false));
     Some(Number { answer, kind, unit: unit?, within, limit, unsafe_fails, round, believable, mistakes })
 }
 
@@ -63,6 +66,9 @@ fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &m
     let believable = keys.believable.filter(|_| unit.is_some());
     let believable = believable.map(|text| self::believable(text, unit, &path.key("believable")));
     let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));
+    if keys.unsafe_fails.is_some() && keys.limit.is_none() {
+        check.faults.push(path.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
+    }
     Some(Manner { within: within?, limit: limit?, round: round?, believable: believable? })
 }
 

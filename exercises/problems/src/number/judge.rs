@@ -4,7 +4,7 @@ use relief::units::Unit;
 use relief::{Kind, Quantity};
 
 use super::asked::{Limit, Mistake, Number, slack};
-use super::latitude::{self, Latitude};
+use super::latitude::{self, Latitude, Open};
 use super::window::Window;
 use crate::answer::{Reading, precision, read};
 use crate::display::unit_text;
@@ -20,6 +20,18 @@ const NEAR: f64 = 0.05;
 
 /// Marks what was typed for a number, after what was answered before it.
 pub(crate) fn mark(facts: &Facts, at: NumberAt, right: Quantity, typed: &str, answers: &Typed) -> Marked {
+    mark_one_of(facts, at, right, &Open::new(), typed, answers)
+}
+
+/// Marks one of several answers to the same number, which have what is left open in common.
+pub(crate) fn mark_one_of(
+    facts: &Facts,
+    at: NumberAt,
+    right: Quantity,
+    open: &Open,
+    typed: &str,
+    answers: &Typed,
+) -> Marked {
     let asked = at.number.unit_in(facts.setting.system);
     let asked_text = asked.map_or(String::new(), |unit| unit_text(unit, 2.0));
     match read(typed, facts.setting.mark) {
@@ -35,7 +47,7 @@ pub(crate) fn mark(facts: &Facts, at: NumberAt, right: Quantity, typed: &str, an
             let si = in_unit.map_or(value, |unit| unit.quantity(value, right.kind).si);
             let precision = precision(typed, facts.setting.mark);
             let window = Window::new(Quantity::new(si, right.kind), in_unit, precision, (grid, asked));
-            let judge = Judge { facts, at, right, asked, grid, answers, window };
+            let judge = Judge { facts, at, right, open, asked, grid, answers, window };
             judge.number(value, unit).with("unit", asked_text)
         }
     }
@@ -44,6 +56,9 @@ pub(crate) fn mark(facts: &Facts, at: NumberAt, right: Quantity, typed: &str, an
 /// What the right way gives for a number from the learner's own earlier answers, with the values of all names; `None`
 /// where no earlier answer that it goes on from was readable and wrong.
 fn carried(facts: &Facts, at: NumberAt, answers: &Typed) -> Option<(Scope, Quantity)> {
+    if !latitude::rests_on_number(facts, at.number) {
+        return None;
+    }
     let mut scope = facts.scope.clone();
     let mut differs = false;
     for earlier in facts.numbers_before(at.id) {
@@ -57,7 +72,7 @@ fn carried(facts: &Facts, at: NumberAt, answers: &Typed) -> Option<(Scope, Quant
         differs |= matches!(right, Some(Value::Quantity(right)) if (right.si - value.si).abs() > slack(right.si));
         scope.set(earlier.id, Value::Quantity(Quantity::new(value.si, earlier.number.kind)));
     }
-    if !differs || !latitude::rests_on_number(facts, at.number) {
+    if !differs {
         return None;
     }
     let (value, right) = (at.number.right(&scope).ok()?, at.number.right(&facts.scope).ok()?);
@@ -79,6 +94,7 @@ struct Judge<'p> {
     facts: &'p Facts<'p>,
     at: NumberAt<'p>,
     right: Quantity,
+    open: &'p Open,
     asked: Option<&'static Unit>,
     grid: Option<RoundingGrid>,
     answers: &'p Typed,
@@ -113,7 +129,7 @@ impl<'p> Judge<'p> {
         if self.is_right(si, Latitude::around(self.right.si)) {
             return Marked::new(Verdict::Right);
         }
-        let mut open = latitude::from(self.facts, self.at, &self.facts.scope, self.right);
+        let mut open = *self.open.get_or_init(|| latitude::from(self.facts, self.at, &self.facts.scope, self.right));
         let own = latitude::of_right_ones(self.facts, self.at, self.answers);
         let is_own = |&(right, open): &(Quantity, Latitude)| Self { right, ..*self }.is_right(si, open);
         if self.is_right(si, open) || own.iter().any(is_own) {

@@ -5,6 +5,8 @@
 //! working down rounds it. An earlier answer that was marked right counts as such a line. A verdict must not depend on
 //! any of these choices.
 
+use core::cell::OnceCell;
+
 use relief::units::Unit;
 use relief::{Argument, Input, Kind, Manner, Quantity, Rounding, System, law_unit, round_to_figures};
 
@@ -22,6 +24,10 @@ const FIGURES: [Option<u8>; 3] = [None, Some(WORKING_FIGURES), Some(4)];
 
 /// The last bits do not decide which of two steps is larger.
 const NEAR: f64 = 1e-9;
+
+/// What is left open about the right answer of a number, worked out when it is first asked for: many answers are judged
+/// without.
+pub(crate) type Open = OnceCell<Latitude>;
 
 /// The lowest and the highest number that is left open (SI).
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -8,5 +8,6 @@ mod window;
 
 pub(crate) use asked::slack;
 pub use asked::{Believable, Limit, Mistake, Number, Tolerance};
-pub(crate) use judge::mark;
+pub(crate) use judge::{mark, mark_one_of};
+pub(crate) use latitude::Open;
 pub(crate) use window::Window;

@@ -12,9 +12,10 @@ mod report;
 mod tally;
 
 use crate::decimal_mark::DecimalMark;
-use crate::draw::{Problem, draw};
+use crate::draw::{Problem, with_givens};
 use crate::facts::{GivenValue, Setting};
 use crate::givens::draw_givens;
+use crate::html::texts;
 use crate::recipe::{Recipe, System};
 use crate::seed::{FIRST_ATTEMPT, Seed};
 use crate::template::Piece;
@@ -41,7 +42,7 @@ const LONGEST_STATEMENT: usize = 1_200;
 pub fn prove(recipe: &Recipe, effort: Effort) -> Result<Report, Vec<ProofFault>> {
     let (mut systems, mut faults) = (Vec::new(), Vec::new());
     for system in System::BOTH {
-        match (Proof { recipe, system }).run(effort) {
+        match (Proof { recipe, system, letters: question_letters(recipe) }).run(effort) {
             Ok(report) => systems.push(report),
             Err(fault) => faults.push(fault),
         }
@@ -53,6 +54,8 @@ pub fn prove(recipe: &Recipe, effort: Effort) -> Result<Report, Vec<ProofFault>>
 struct Proof<'r> {
     recipe: &'r Recipe,
     system: System,
+    /// How many letters the question has without what is drawn.
+    letters: usize,
 }
 
 impl Proof<'_> {
@@ -75,22 +78,35 @@ impl Proof<'_> {
         found.map(|()| Drawn { seed, system: self.system })
     }
 
-    /// One seed: all of the problem, or what is given where more draws are only looked through for repeats.
+    /// One seed: all of the problem; or what is given, where more draws are only looked through for repeats, or where the
+    /// same was given before and so all but the order of the options was proven.
     fn one(&self, number: u64, count: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
         let setting = Setting { system: self.system, mark: DecimalMark::Point };
         let seed = Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT };
-        if count >= effort.seeds {
-            let drawn = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
-            self.check_givens(&drawn.values)?;
-            tally.givens(number, count, &drawn.values, drawn.redraws);
+        let givens = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
+        if count >= effort.seeds || tally.again(&givens.values) {
+            self.check_givens(&givens.values)?;
+            tally.givens(number, count, &givens.values, givens.redraws);
             return Ok(());
         }
-        let problem = draw(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
+        let problem = with_givens(self.recipe, &seed, setting, givens).map_err(|error| of_draw(&error))?;
         self.check_givens(&problem.facts.givens)?;
+        self.statement(&problem)?;
         check(&problem)?;
         tally.givens(number, count, &problem.facts.givens, problem.redraws);
         tally.answers(number, &problem);
         Ok(())
+    }
+
+    /// Whether the question is short enough.
+    fn statement(&self, problem: &Problem) -> Result<(), Found> {
+        let holes = self.recipe.question.holes().map(|name| problem.text(name).chars().count());
+        let length = self.letters + holes.sum::<usize>();
+        if length <= LONGEST_STATEMENT {
+            return Ok(());
+        }
+        let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
+        Err(found(Code::ProofLongStatement, values))
     }
 
     fn check_givens(&self, givens: &[GivenValue]) -> Result<(), Found> {
@@ -100,7 +116,6 @@ impl Proof<'_> {
 }
 
 fn check(problem: &Problem) -> Result<(), Found> {
-    statement(problem)?;
     for (index, condition) in problem.recipe.plausible.iter().enumerate() {
         match condition.holds(&problem.facts.scope) {
             Ok(true) => {}
@@ -113,35 +128,11 @@ fn check(problem: &Problem) -> Result<(), Found> {
     problem.parts.iter().try_for_each(|part| part.drawn.prove(part.of(&problem.facts)))
 }
 
-fn statement(problem: &Problem) -> Result<(), Found> {
-    let length = problem.recipe.question.0.iter().map(|piece| match piece {
-        Piece::Html(html) => letters(html),
-        Piece::Hole(name) => problem.text(name).chars().count(),
-        Piece::Steps(_) => 0,
-    });
-    let length: usize = length.sum();
-    if length <= LONGEST_STATEMENT {
-        return Ok(());
-    }
-    let values = [("length", length.to_string()), ("most", LONGEST_STATEMENT.to_string())];
-    Err(found(Code::ProofLongStatement, values))
-}
-
-/// How many letters of HTML are read: those outside of tags.
-fn letters(html: &str) -> usize {
-    let text = html.split('<').enumerate().map(|(index, part)| match index {
-        0 => part,
-        _ => part.split_once('>').map_or("", |(_, text)| text),
-    });
-    text.map(|text| text.chars().count()).sum()
-}
-
-#[cfg(test)]
-mod tests {
-    use super::letters;
-
-    #[test]
-    fn tags_are_not_read() {
-        assert_eq!(letters("<p>two <b>words</b></p>"), "two words".len());
-    }
+/// How many letters of a question are the same in every draw.
+fn question_letters(recipe: &Recipe) -> usize {
+    let letters = |piece: &Piece| match piece {
+        Piece::Html(html) => texts(html).map(|text| text.chars().count()).sum(),
+        _ => 0,
+    };
+    recipe.question.0.iter().map(letters).sum()
 }

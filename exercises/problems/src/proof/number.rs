@@ -11,7 +11,7 @@ use super::found::{Found, found};
 use crate::display::unit_text;
 use crate::facts::{Facts, NumberAt};
 use crate::formula::Node;
-use crate::number::{self, Mistake, Number, slack};
+use crate::number::{self, Mistake, Number, Open, slack};
 use crate::slips;
 use crate::verdict::{Marked, Verdict};
 
@@ -105,15 +105,15 @@ fn width(low: f64, high: f64, value: f64) -> f64 {
 fn as_shown(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     let shown = facts.text(at.id);
     digits::answer(&shown)?;
-    match mark(facts, at, right, &shown).verdict {
+    match mark(facts, at, right, &Open::new(), &shown).verdict {
         Verdict::Right => Ok(()),
         _ => Err(found(Code::ProofShownAnswerWrong, [("found", shown)])),
     }
 }
 
 /// Marks what is typed for a number as if nothing had been answered before.
-fn mark(facts: &Facts, at: NumberAt, right: Quantity, typed: &str) -> Marked {
-    number::mark(facts, at, right, typed, &[(at.id.to_owned(), typed.to_owned())])
+fn mark(facts: &Facts, at: NumberAt, right: Quantity, open: &Open, typed: &str) -> Marked {
+    number::mark_one_of(facts, at, right, open, typed, &[(at.id.to_owned(), typed.to_owned())])
 }
 
 /// No mistake may come near the right answer, and no two mistakes near each other: their explanations would be wrong.
@@ -133,7 +133,8 @@ fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     if number.round.is_none() {
         return Ok(());
     }
-    number.mistakes.iter().try_for_each(|mistake| rounded(facts, at, right, mistake))
+    let open = Open::new();
+    number.mistakes.iter().try_for_each(|mistake| rounded(facts, at, right, &open, mistake))
 }
 
 /// What a mistake would hide, or which other one it would be told as.
@@ -150,9 +151,9 @@ fn are_alike(facts: &Facts, number: &Number, one: Quantity, other: Quantity) -> 
 }
 
 /// Whether what a mistake gives, rounded as it is asked for, is told as that mistake.
-fn rounded(facts: &Facts, at: NumberAt, right: Quantity, mistake: &Mistake) -> Result<(), Found> {
+fn rounded(facts: &Facts, at: NumberAt, right: Quantity, open: &Open, mistake: &Mistake) -> Result<(), Found> {
     let Ok(value) = mistake.answer.quantity(&facts.scope) else { return Ok(()) };
-    match mark(facts, at, right, &facts.number_text(at.number, value)).verdict {
+    match mark(facts, at, right, open, &facts.number_text(at.number, value)).verdict {
         Verdict::Mistake(name) if name == mistake.name => Ok(()),
         Verdict::Mistake(name) => Err(taken_for(mistake, &name)),
         _ => Err(taken_for(mistake, "")),

@@ -1,6 +1,8 @@
 //! Counting what the draws give.
 
-use std::collections::BTreeSet;
+use std::collections::btree_map::Entry;
+use std::collections::{BTreeMap, BTreeSet};
+use std::iter::repeat_n;
 
 use super::effort::Effort;
 use super::number;
@@ -14,8 +16,12 @@ use crate::recipe::{Ask, Recipe, System};
 pub(super) struct Tally<'r> {
     system: System,
     effort: Effort,
-    /// What is given in each different problem.
+    /// What is given in each different problem, as learners read it.
     known: BTreeSet<String>,
+    /// The place of each problem that was proven, by all of what is given.
+    proven: BTreeMap<String, usize>,
+    /// How often each of them was drawn.
+    times: Vec<u64>,
     redraws: u64,
     most_redraws: u32,
     most_at: u64,
@@ -29,14 +35,23 @@ struct PartTally<'r> {
     form: &'static str,
     /// The number, where it is one.
     number: Option<&'r Number>,
-    answers: Vec<f64>,
     hardest: Option<Hardest>,
     widest: Option<Widest>,
     /// What can be right, and whether that depends on what is drawn.
     choices: Vec<(String, bool)>,
-    right: Vec<u64>,
-    /// In how many draws the printed forms differ after rounding.
-    differing: u64,
+    /// What is right in each problem that was proven.
+    right: Vec<Right>,
+}
+
+/// What is right in one problem.
+#[derive(Default)]
+struct Right {
+    /// The number, as it is asked for.
+    answer: Option<f64>,
+    /// Whether the printed forms of the number differ after rounding.
+    differs: bool,
+    /// How many of each of the choices are right.
+    choices: Vec<u64>,
 }
 
 impl<'r> Tally<'r> {
@@ -46,10 +61,27 @@ impl<'r> Tally<'r> {
             system,
             effort,
             known: BTreeSet::new(),
+            proven: BTreeMap::new(),
+            times: Vec::new(),
             redraws: 0,
             most_redraws: 0,
             most_at: effort.from,
             parts: parts.collect(),
+        }
+    }
+
+    /// Counts a problem that is to be proven; says whether it was before.
+    pub(super) fn again(&mut self, givens: &[GivenValue]) -> bool {
+        match self.proven.entry(all_of(givens)) {
+            Entry::Occupied(known) => {
+                self.times[*known.get()] += 1;
+                true
+            }
+            Entry::Vacant(new) => {
+                new.insert(self.times.len());
+                self.times.push(1);
+                false
+            }
         }
     }
 
@@ -64,7 +96,7 @@ impl<'r> Tally<'r> {
         }
     }
 
-    /// Counts what is right.
+    /// Counts what is right in a problem that was proven.
     pub(super) fn answers(&mut self, seed: u64, problem: &Problem) {
         for part in &mut self.parts {
             match problem.part(part.id) {
@@ -82,7 +114,7 @@ impl<'r> Tally<'r> {
             draws: self.effort.seeds,
             problems: Repeats { draws, different, repeats: draws - different },
             redraws: Redraws { mean: share(self.redraws, all), most: self.most_redraws, seed: self.most_at },
-            parts: self.parts.into_iter().map(|part| part.report(self.system, self.effort.seeds)).collect(),
+            parts: self.parts.into_iter().map(|part| part.report(self.system, &self.times)).collect(),
         }
     }
 }
@@ -100,20 +132,21 @@ impl<'r> PartTally<'r> {
     }
 
     fn new(id: &'r str, form: &'static str, number: Option<&'r Number>, choices: Vec<(String, bool)>) -> Self {
-        let right = vec![0; choices.len()];
-        Self { id, form, number, answers: Vec::new(), hardest: None, widest: None, choices, right, differing: 0 }
+        Self { id, form, number, hardest: None, widest: None, choices, right: Vec::new() }
     }
 
     fn chosen(&mut self, drawn: &Part) {
-        drawn.drawn.count(&mut self.right);
+        let mut choices = vec![0; self.choices.len()];
+        drawn.drawn.count(&mut choices);
+        self.right.push(Right { choices, ..Right::default() });
     }
 
     fn answered(&mut self, seed: u64, facts: &Facts) {
-        let Some((at, right)) = facts.number(self.id) else { return };
-        self.answers.push(number::as_asked(facts, at.number, right));
+        let Some((at, right)) = facts.number(self.id) else { return self.right.push(Right::default()) };
+        let (answer, differs) = (number::as_asked(facts, at.number, right), forms_differ(facts, at.number));
+        self.right.push(Right { answer: Some(answer), differs, ..Right::default() });
         self.harder(seed, number::nearest_mistake(facts, at.number, right));
         self.wider(seed, at.number.tolerance(right, facts.setting.system) / right.si.abs());
-        self.differing += u64::from(forms_differ(facts, at.number));
     }
 
     fn harder(&mut self, seed: u64, nearest: Option<(&str, f64)>) {
@@ -129,21 +162,41 @@ impl<'r> PartTally<'r> {
         }
     }
 
-    fn report(self, system: System, draws: u64) -> PartReport {
-        let right = self.choices.into_iter().zip(self.right);
+    /// Tells it all, of problems that were drawn so many times each.
+    fn report(self, system: System, times: &[u64]) -> PartReport {
+        let draws = times.iter().sum();
+        let right = || self.right.iter().zip(times.iter().copied());
+        let differing = right().filter(|(right, _)| right.differs).map(|(_, times)| times).sum();
+        let count = |choice: usize| {
+            right().map(|(right, times)| right.choices.get(choice).map_or(0, |count| count * times)).sum()
+        };
         PartReport {
             id: self.id.to_owned(),
             form: self.form.to_owned(),
             unit: self.number.and_then(|number| number.unit_in(system)).map(|unit| unit.symbol.to_owned()),
-            answers: spread(self.answers),
+            answers: spread(right().flat_map(|(right, times)| answers(right, times)).collect()),
+            forms_differ: share(differing, draws),
+            right: (self.choices.iter().enumerate())
+                .map(|(place, (option, drawn))| RightShare {
+                    option: option.clone(),
+                    share: share(count(place), draws),
+                    drawn: *drawn,
+                })
+                .collect(),
             hardest: self.hardest,
             widest: self.widest,
-            forms_differ: share(self.differing, draws),
-            right: right
-                .map(|((option, drawn), right)| RightShare { option, share: share(right, draws), drawn })
-                .collect(),
         }
     }
+}
+
+/// The answer of a problem as often as it was drawn.
+fn answers(right: &Right, times: u64) -> impl Iterator<Item = f64> {
+    right.answer.into_iter().flat_map(move |answer| repeat_n(answer, usize::try_from(times).unwrap_or(usize::MAX)))
+}
+
+/// All of what is given: problems in which it is the same differ in nothing but the order of what is shown.
+fn all_of(givens: &[GivenValue]) -> String {
+    givens.iter().flat_map(|given| [given.value.as_str(), "\n", &given.text, "\n"]).collect()
 }
 
 /// Whether the printed forms of the answer differ after it is rounded as it is asked for.

@@ -29,7 +29,7 @@ pub(super) enum At {
     One(usize),
 }
 
-/// One substitution on the way through a formula.
+/// One substitution while a formula is worked.
 struct Substitution<'s> {
     facts: &'s Facts<'s>,
     taken: &'s Taken<'s>,
@@ -61,8 +61,8 @@ impl Places<'_> {
         (value.filter(|_| met > 0), met)
     }
 
-    /// Every value that comes up on the way, with its piece: of this part, and of the earlier ones that it rests on.
-    pub(super) fn on_the_way(&self) -> Vec<(Node, Quantity)> {
+    /// Every value that comes up within the formula, with its piece: of this part, and of the earlier ones that it rests on.
+    pub(super) fn steps(&self) -> Vec<(Node, Quantity)> {
         let mut all = Vec::new();
         self.collect(&self.number.answer, &mut all);
         all

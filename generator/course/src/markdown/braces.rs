@@ -2,9 +2,10 @@
 
 use std::ops::Range;
 
-use super::Mode;
 use faults::Code;
 use problems::template::{is_name, is_path};
+
+use super::text::Mode;
 
 /// Something in braces that is not plain text.
 pub(super) enum Brace {

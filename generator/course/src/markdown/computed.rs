@@ -8,112 +8,28 @@ use problems::formula::{EvaluateError, Formula, FormulaFault};
 use relief::Kind;
 use relief::units::{self, Unit};
 
-use super::braces::{self, Brace};
-use super::run::Run;
-use super::writer::Writer;
-use super::{Mode, Page};
 use crate::fault::{Fault, Place};
 use crate::quantities::{KNOWN, OTHER};
-use crate::scenario::Scenario;
-use problems::template::escape;
-
-impl Writer<'_, '_> {
-    /// Writes the number that stands between `{=` and `}`.
-    pub(super) fn computed(&mut self, run: &Run, inner: &Range<usize>) {
-        let formula = &run.text[inner.clone()];
-        self.page.use_named(self.text.scenario, formula);
-        match number(formula, self.text.scenario, self.shelf.mark()) {
-            Ok(shown) => {
-                self.write_html(&format!("<span class=\"computed\">{}</span>", escape(&shown)));
-                self.read_mark(mark_of(formula), &run.range(inner));
-            }
-            Err(faults) => {
-                for fault in faults {
-                    let text = &self.text;
-                    self.faults.push(fault.map(|span| text.place(&run.range(&shifted(&span, inner.start)))));
-                }
-            }
-        }
-    }
-
-    /// Writes the value of the scenario whose name stands in braces.
-    pub(super) fn given(&mut self, run: &Run, inner: &Range<usize>) {
-        let name = &run.text[inner.clone()];
-        let range = run.range(&(inner.start - 1..inner.end + 1));
-        match self.text.scenario.find(name) {
-            Some(place) => {
-                self.page.use_given(place);
-                let given = self.text.scenario.given(place);
-                self.write_html("<span class=\"scenario\">");
-                self.write_html(&escape(&given.shown));
-                self.write_html("</span>");
-                self.read_mark(if given.unit.is_some() { KNOWN } else { OTHER }, &range);
-            }
-            None => self.faults.extend(unknown(self.text.scenario, name, self.text.place(&range))),
-        }
-    }
-}
+use crate::scenario::{Given, Scenario};
 
 /// What stands for a worked number where a text is looked through: one with a unit may end a range.
-fn mark_of(formula: &str) -> char {
+pub(super) fn mark_of(formula: &str) -> char {
     if split(formula).1.is_some() { KNOWN } else { OTHER }
 }
 
+/// The same for a value of the scenario.
+pub(super) fn mark_of_given(given: &Given) -> char {
+    if given.unit.is_some() { KNOWN } else { OTHER }
+}
+
 /// The fault of a name that is no value of the scenario; none where its value has a fault of its own.
-fn unknown(scenario: &Scenario, name: &str, place: Place) -> Option<Fault> {
+pub(super) fn unknown(scenario: &Scenario, name: &str, place: Place) -> Option<Fault> {
     let fault = || Fault::at(Code::ScenarioUnknown, place).with("name", name).near(name, scenario.known());
     (!scenario.is_lost(name)).then(fault)
 }
 
-/// Text that is no Markdown, with its worked numbers and values of the scenario put in; and the same as it is looked
-/// through for numbers without a source. A fault has bytes of the text.
-pub(crate) fn filled(
-    text: &str,
-    scenario: &Scenario,
-    mark: display::Mark,
-    place: impl Fn(Range<usize>) -> Place,
-    page: &mut Page,
-    faults: &mut Vec<Fault>,
-) -> (String, Run) {
-    let (mut out, mut read, mut from) = (String::new(), Run::default(), 0);
-    while let Some(brace) = braces::next(text, from, Mode::Lesson, |_| false) {
-        let whole = brace.whole();
-        let before = from..whole.start;
-        out.push_str(&text[before.clone()]);
-        read.push(&text[before.clone()], &before);
-        let mut seen = OTHER;
-        match &brace {
-            Brace::Computed(inner) => {
-                seen = mark_of(&text[inner.clone()]);
-                page.use_named(scenario, &text[inner.clone()]);
-                match number(&text[inner.clone()], scenario, mark) {
-                    Ok(shown) => out.push_str(&shown),
-                    Err(found) => {
-                        let placed = |span| place(shifted(&span, inner.start));
-                        faults.extend(found.into_iter().map(|fault| fault.map(placed)));
-                    }
-                }
-            }
-            Brace::Name(inner) => match scenario.find(&text[inner.clone()]) {
-                Some(given) => {
-                    page.use_given(given);
-                    out.push_str(&scenario.given(given).shown);
-                    seen = if scenario.given(given).unit.is_some() { KNOWN } else { OTHER };
-                }
-                None => faults.extend(unknown(scenario, &text[inner.clone()], place(whole.clone()))),
-            },
-            Brace::Unreadable(range, code) => faults.push(Fault::at(*code, place(range.clone()))),
-        }
-        read.push(seen.encode_utf8(&mut [0; 4]), &whole);
-        from = whole.end;
-    }
-    out.push_str(&text[from..]);
-    read.push(&text[from..], &(from..text.len()));
-    (out, read)
-}
-
-/// Works `formula in unit` out, or a formula alone whose result is a bare number.
-fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String, Vec<FormulaFault>> {
+/// Works `formula in unit` out, or a formula alone whose result is a bare number. A fault has bytes of the text.
+pub(super) fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String, Vec<FormulaFault>> {
     let (formula, unit) = split(text);
     let start = formula.len() - formula.trim_start().len();
     let formula_range = start..start + formula.trim().len();
@@ -126,7 +42,7 @@ fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String
     if unit.is_none() && !read.is_bare() {
         return Err(vec![FormulaFault::at(Code::ComputedWithoutUnit, formula_range).with("kind", read.kind().id())]);
     }
-    let value = read.evaluate(&scenario.scope_of(&read, unit)).map_err(|error| {
+    let value = read.evaluate(scenario.scope_of(&read, unit)).map_err(|error| {
         let (relation, reason) = reason(&error);
         vec![FormulaFault::at(Code::ComputedNoValue, formula_range).with("relation", relation).with("reason", reason)]
     })?;
@@ -178,7 +94,8 @@ fn in_unit(text: &str, range: Range<usize>, kind: Kind) -> Result<&'static Unit,
         .with("known", known()))
 }
 
-fn shifted(span: &Range<usize>, by: usize) -> Range<usize> {
+/// Bytes of a part of a text as bytes of the text.
+pub(super) fn shifted(span: &Range<usize>, by: usize) -> Range<usize> {
     span.start + by..span.end + by
 }
 

@@ -1,73 +1,70 @@
-//! Formulas in a text, and the words that must stand beside each.
+//! Formulas in a text.
 
 use std::ops::Range;
 
 use faults::Code;
 
-use super::Mode;
+use super::checking::Checking;
+use super::flow::Flow;
 use super::math::MathFault;
-use super::writer::{Open, Writer};
+use super::open::Open;
+use super::text::Mode;
 
-impl Writer<'_, '_> {
-    pub(super) fn inline_math(&mut self, latex: &str, range: &Range<usize>) {
-        if let Some(html) = self.convert(latex, range, false) {
-            self.inline(&html);
-        }
+/// Writes a formula within a line.
+pub(super) fn inline(latex: &str, range: &Range<usize>, flow: &mut Flow) {
+    if let Some(html) = convert(latex, range, false, &mut flow.checking) {
+        flow.inline(&html);
     }
+    flow.sources.read_latex(latex, range, &mut flow.checking);
+}
 
-    /// A formula on a line of its own. Within a paragraph it ends it, and what follows begins the next.
-    pub(super) fn display_math(&mut self, latex: &str, range: &Range<usize>) {
-        self.flush_run();
-        let in_paragraph = self.open.last() == Some(&Open::Paragraph);
-        let after_words = in_paragraph && !self.paragraph_due;
-        if !after_words && self.text.mode == Mode::Lesson && self.waiting.is_none() {
-            self.waiting = Some(self.text.place(range));
-        }
-        let between = in_paragraph || matches!(self.open.last(), None | Some(Open::Item));
-        let Some(html) = self.convert(latex, range, between) else { return };
-        if !between {
-            return self.inline(&html);
-        }
-        if after_words {
-            self.block("</p>\n");
-        }
-        self.paragraph_due = in_paragraph;
-        self.block(&format!("<div class=\"math-wrap\">{html}</div>\n"));
+/// Writes a formula on a line of its own. Within a paragraph it ends it, and what follows begins the next.
+pub(super) fn display(latex: &str, range: &Range<usize>, flow: &mut Flow) {
+    flow.flush();
+    let innermost = flow.sources.innermost();
+    let in_paragraph = innermost == Some(Open::Paragraph);
+    let after_words = in_paragraph && !flow.html.is_paragraph_due();
+    let text = flow.checking.text;
+    if !after_words && text.mode == Mode::Lesson {
+        flow.waiting.start(|| text.place(range));
     }
+    let between = in_paragraph || matches!(innermost, None | Some(Open::Item));
+    match convert(latex, range, between, &mut flow.checking) {
+        Some(html) if between => block(&html, in_paragraph, flow),
+        Some(html) => flow.inline(&html),
+        None => (),
+    }
+    flow.sources.read_latex(latex, range, &mut flow.checking);
+}
 
-    /// A formula is explained by the words after it.
-    pub(super) fn explained_by(&mut self, text: &str) {
-        if self.waiting.is_some() && !self.open.contains(&Open::Heading) && text.contains(char::is_alphabetic) {
-            self.waiting = None;
-        }
+/// Writes a formula between paragraphs.
+fn block(html: &str, in_paragraph: bool, flow: &mut Flow) {
+    if in_paragraph {
+        flow.html.end_paragraph();
     }
+    flow.html.between(&format!("<div class=\"math-wrap\">{html}</div>\n"));
+    if in_paragraph {
+        flow.html.start_paragraph();
+    }
+}
 
-    /// Faults a formula to which no words came before something else began.
-    pub(super) fn unexplained(&mut self) {
-        if let Some(place) = self.waiting.take() {
-            self.faults.push(crate::fault::Fault::at(Code::FormulaWithoutWords, place));
-        }
+fn convert(latex: &str, range: &Range<usize>, display: bool, checking: &mut Checking) -> Option<String> {
+    if latex.contains("{=") {
+        checking.refuse(Code::ComputedInFormula, range);
+        return None;
     }
-
-    fn convert(&mut self, latex: &str, range: &Range<usize>, display: bool) -> Option<String> {
-        if latex.contains("{=") {
-            self.fault(Code::ComputedInFormula, range);
-            return None;
+    let refused = match checking.references.math.convert(latex, display) {
+        Ok(html) => return Some(html),
+        Err(refused) => refused,
+    };
+    let text = checking.text;
+    checking.tell(match refused {
+        MathFault::TooLarge => text.fault(Code::FormulaTooLarge, range),
+        MathFault::Unreadable(bytes, detail) => {
+            let inner = text.body()[range.clone()].find(latex).map(|at| range.start + at);
+            let bytes = inner.map_or(range.clone(), |start| start + bytes.start..start + bytes.end.min(latex.len()));
+            text.fault(Code::FormulaUnreadable, &bytes).with("detail", detail)
         }
-        match self.shelf.math.convert(latex, display) {
-            Ok(html) => Some(html),
-            Err(MathFault::TooLarge) => {
-                self.fault(Code::FormulaTooLarge, range);
-                None
-            }
-            Err(MathFault::Unreadable(bytes, detail)) => {
-                let raw = &self.text.body()[range.clone()];
-                let inner = raw.find(latex).map(|at| range.start + at);
-                let bytes =
-                    inner.map_or(range.clone(), |start| start + bytes.start..start + bytes.end.min(latex.len()));
-                self.fault(Code::FormulaUnreadable, &bytes).values.push(("detail", detail));
-                None
-            }
-        }
-    }
+    });
+    None
 }

@@ -4,79 +4,77 @@ use std::ops::Range;
 
 use faults::Code;
 use imagesize::ImageSize;
+use problems::template::escape;
 use pulldown_cmark::{Event, Tag, TagEnd};
 
+use super::checking::Checking;
+use super::events::{Events, up_to};
+use super::flow::Flow;
+use super::lines::Lines;
+use super::links::{address_range, title_attribute};
 use super::run::Run;
-use super::writer::Writer;
-use super::{Events, Mode, filled, unsourced};
+use super::text::Mode;
 use crate::addresses::ROOT;
 use crate::files::is_portable;
-use problems::template::escape;
 
-impl<'a> Writer<'_, 'a> {
-    /// Writes the picture that the events start with; says how many belong to it.
-    pub(super) fn image(&mut self, rest: Events<'_, 'a>) -> usize {
-        let (Event::Start(Tag::Image { dest_url, title, .. }), range) = &rest[0] else { return 1 };
-        let end =
-            rest.iter().position(|(event, _)| matches!(event, Event::End(TagEnd::Image))).unwrap_or(rest.len() - 1);
-        let alternative = self.alternative(&rest[..end]);
-        if alternative.trim().is_empty() {
-            self.fault(Code::ImageWithoutAlternative, range);
-        }
-        let place = self.address_range(dest_url, range);
-        if let Some(file) = self.image_file(dest_url, &place) {
-            let title = if title.is_empty() { String::new() } else { format!(" title=\"{}\"", escape(title)) };
-            let size = self.shelf.images.get(&file).copied().flatten().map_or_else(String::new, attributes);
-            self.inline(&format!(
-                "<img src=\"{ROOT}{}\" alt=\"{}\"{title}{size} />",
-                escape(&file),
-                escape(alternative.trim())
-            ));
-            self.page.images.insert(file);
-        }
-        self.read_other(range);
-        end + 1
+/// Writes the picture that the events start with; says how many belong to it.
+pub(super) fn image(rest: Events, flow: &mut Flow) -> usize {
+    let (Event::Start(Tag::Image { dest_url, title, .. }), range) = &rest[0] else { return 1 };
+    let (inside, used) = up_to(rest, |tag| *tag == TagEnd::Image);
+    let alternative = alternative(inside, flow);
+    if alternative.trim().is_empty() {
+        flow.checking.refuse(Code::ImageWithoutAlternative, range);
     }
+    let place = address_range(flow.checking.text, dest_url, range);
+    if let Some(file) = file(dest_url, &place, &mut flow.checking) {
+        let size = flow.checking.references.images.get(&file).copied().flatten().map_or_else(String::new, attributes);
+        let (address, words) = (escape(&file), escape(alternative.trim()));
+        flow.inline(&format!("<img src=\"{ROOT}{address}\" alt=\"{words}\"{}{size} />", title_attribute(title)));
+        flow.page.images.insert(file);
+    }
+    flow.sources.read_other(range);
+    used
+}
 
-    /// The words that stand for a picture. In a lesson, numbers are put in and looked at as in its text.
-    fn alternative(&mut self, events: Events<'_, 'a>) -> String {
-        let mut run = Run::default();
-        for (event, range) in events {
-            if let Some(text) = words(event) {
-                run.push(text, range);
-            }
+/// The words that stand for a picture. In a lesson, numbers are put in and looked at as in its text.
+fn alternative(events: Events, flow: &mut Flow) -> String {
+    let mut run = Run::default();
+    for (event, range) in events {
+        if let Some(text) = words(event) {
+            run.push(text, range);
         }
-        if self.text.mode != Mode::Lesson {
-            return run.text;
-        }
-        let text = self.text;
-        let place = |range: Range<usize>| text.place(&run.range(&range));
-        let (shown, reading) = filled(&run.text, text.scenario, self.shelf.mark(), place, &mut self.page, self.faults);
-        self.faults.extend(unsourced(&self.shelf.finder, &reading, place));
-        shown
     }
+    let Checking { text, references, faults } = &mut flow.checking;
+    if text.mode != Mode::Lesson {
+        return run.text;
+    }
+    let mut lines = Lines { references, scenario: text.scenario, page: &mut flow.page, faults };
+    lines.line(&run.text, |range| text.place(&run.range(&range)))
+}
 
-    /// The picture's path in the course, if it is there.
-    fn image_file(&mut self, address: &str, place: &Range<usize>) -> Option<String> {
-        let folder = self.text.file.rsplit_once('/').map_or("", |(folder, _)| folder);
-        let absolute = address.starts_with(['/', '\\']) || address.contains(':');
-        let Some(file) = (!absolute).then(|| join(folder, address)).flatten() else {
-            self.fault(Code::ImageLeavesCourse, place).values.push(("address", address.to_owned()));
-            return None;
-        };
-        if self.shelf.images.contains_key(&file) {
-            return Some(file);
-        }
-        // A file of that name is refused too, and in which of two ways its accents are stored does not matter.
-        if let Some(name) = file.split('/').find(|name| !is_portable(name)) {
-            self.fault(Code::CourseUnportableName, place).values.push(("name", name.to_owned()));
-            return None;
-        }
-        let images = self.shelf.images.keys().map(String::as_str);
-        let place = self.text.place(place);
-        self.faults.push(crate::fault::Fault::at(Code::ImageMissing, place).with("file", &file).near(&file, images));
-        None
+/// The picture's path in the course, if it is there.
+fn file(address: &str, place: &Range<usize>, checking: &mut Checking) -> Option<String> {
+    let text = checking.text;
+    let folder = text.file.rsplit_once('/').map_or("", |(folder, _)| folder);
+    let absolute = address.starts_with(['/', '\\']) || address.contains(':');
+    let Some(file) = (!absolute).then(|| join(folder, address)).flatten() else {
+        checking.tell(text.fault(Code::ImageLeavesCourse, place).with("address", address));
+        return None;
+    };
+    let images = &checking.references.images;
+    if images.contains_key(&file) {
+        return Some(file);
     }
+    // A file of that name is refused too, and in which of two ways its accents are stored does not matter.
+    let fault = match file.split('/').find(|name| !is_portable(name)) {
+        Some(name) => text.fault(Code::CourseUnportableName, place).with("name", name),
+        None => {
+            let known = images.keys().map(String::as_str);
+            text.fault(Code::ImageMissing, place).with("file", &file).near(&file, known)
+        }
+    };
+    checking.tell(fault);
+    None
 }
 
 /// A relative address from a folder; `None` where it leaves the course.

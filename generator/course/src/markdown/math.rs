@@ -1,10 +1,12 @@
 //! LaTeX into MathML, each formula once.
 
+use std::borrow::Cow;
 use std::collections::BTreeMap;
 use std::ops::Range;
 use std::sync::{Mutex, PoisonError};
 
 use math_core::{LatexToMathML, MathCoreConfig, MathDisplay};
+use problems::html::{Markup, pieces};
 
 /// The longest formula (bytes), and the deepest that its groups nest: the converter calls itself for each.
 const MOST_BYTES: usize = 4_000;
@@ -53,25 +55,26 @@ impl Math {
 /// MathML without style attributes, which the pages' policy forbids: how the cells of a table are aligned becomes a
 /// class, and what else a style says is left to the style sheet.
 fn without_styles(mathml: &str) -> String {
-    let mut out = String::with_capacity(mathml.len());
-    // Only within tags: a text may say style=" as well. What the converter writes into attributes holds no >.
-    for (number, piece) in mathml.split('<').enumerate() {
-        let (tag, text) = piece.split_once('>').unwrap_or((piece, ""));
-        match tag.split_once(" style=\"").filter(|_| number > 0) {
-            Some((before, after)) => {
-                let (style, after) = after.split_once('"').unwrap_or((after, ""));
-                out.push_str(&format!("<{before}{}{after}>{text}", alignment(style)));
-            }
-            None => out.extend([if number > 0 { "<" } else { "" }, piece]),
-        }
-    }
-    // A table stands at the level of its formula anyway, and checkers of HTML do not know the attribute there.
+    // Only within tags: a text may say style=" as well.
+    let plain = |piece| match piece {
+        Markup::Tag(tag) => without_style(tag).map_or(Cow::Borrowed(tag), Cow::Owned),
+        Markup::Text(text) => Cow::Borrowed(text),
+    };
+    let out: String = pieces(mathml).map(plain).collect();
+    // A table is at the level of its formula anyway, and checkers of HTML do not know the attribute there.
     let out = out.replace(" scriptlevel=\"0\"><mtr>", "><mtr>");
     // Nobody sees a hundred-thousandth of a space, and a page of laws has hundreds of them.
     out.replace("=\"0.16666667em\"", "=\"0.17em\"")
 }
 
-/// The class that stands for how a style aligns.
+/// A tag with a class in the place of its style; `None` where it has no style.
+fn without_style(tag: &str) -> Option<String> {
+    let (before, after) = tag.split_once(" style=\"")?;
+    let (style, after) = after.split_once('"').unwrap_or((after, ""));
+    Some(format!("{before}{}{after}", alignment(style)))
+}
+
+/// The class for how a style aligns.
 fn alignment(style: &str) -> &'static str {
     if style.contains("text-align: left") {
         " class=\"math-start\""

@@ -4,24 +4,24 @@ use std::ops::Range;
 
 use faults::Code;
 
-use super::Mode;
+use super::checking::Checking;
+use super::open::Open;
 use super::run::Run;
-use super::writer::{Open, Writer};
+use super::text::Mode;
 use crate::fault::{Fault, Place};
 use crate::quantities::{Finder, KNOWN, OTHER, may_hold_number};
 
-/// What the walk keeps to tell where numbers come from.
+/// The open parts of a text, and the numbers in them for which no source was seen.
 #[derive(Default)]
 pub(super) struct Sources {
     /// The text of the block so far, across emphasis and links, with marks for what is no text.
     reading: Run,
-    /// What is known of each open part; as many as the walk has open.
     parts: Vec<Part>,
 }
 
 /// An open part of the text.
-#[derive(Default)]
 struct Part {
+    open: Open,
     /// Whether its own text may hold a number, so that it is read.
     reads: bool,
     /// Whether a note is referred to in it.
@@ -30,43 +30,57 @@ struct Part {
     found: Vec<Fault>,
 }
 
-impl Writer<'_, '_> {
+impl Sources {
+    /// How deep the open parts nest.
+    pub(super) fn depth(&self) -> usize {
+        self.parts.len()
+    }
+
+    /// The part that was opened last.
+    pub(super) fn innermost(&self) -> Option<Open> {
+        self.parts.last().map(|part| part.open)
+    }
+
+    /// Whether such a part is open.
+    pub(super) fn is_in(&self, open: Open) -> bool {
+        self.parts.iter().any(|part| part.open == open)
+    }
+
     /// Opens a part of the text, which stands in these bytes of the Markdown.
-    pub(super) fn enter(&mut self, open: Open, range: &Range<usize>) {
-        let reads = if is_inline(open) {
+    pub(super) fn enter(&mut self, open: Open, range: &Range<usize>, checking: &mut Checking) {
+        let reads = if open.is_inline() {
             self.reads()
         } else {
-            self.settle();
-            self.text.mode == Mode::Lesson && holds_text(open) && may_hold_number(&self.text.body()[range.clone()])
+            self.settle(checking);
+            let text = checking.text;
+            text.mode == Mode::Lesson && open.holds_text() && may_hold_number(&text.body()[range.clone()])
         };
-        self.open.push(open);
-        self.sources.parts.push(Part { reads, ..Part::default() });
+        self.parts.push(Part { open, reads, cited: false, found: Vec::new() });
     }
 
     /// Whether the text where the walk stands is read. Recipes draw their numbers, and terms have one source for all.
     fn reads(&self) -> bool {
-        self.sources.parts.last().is_some_and(|part| part.reads)
+        self.parts.last().is_some_and(|part| part.reads)
     }
 
     /// Closes the part that was opened last. Its numbers without a source may still get one from what is around it.
-    pub(super) fn leave(&mut self) -> Option<Open> {
-        if !self.open.last().is_some_and(|open| is_inline(*open)) {
-            self.settle();
+    pub(super) fn leave(&mut self, checking: &mut Checking) -> Option<Open> {
+        if !self.innermost().is_some_and(Open::is_inline) {
+            self.settle(checking);
         }
-        let (open, part) = (self.open.pop()?, self.sources.parts.pop()?);
-        let around = self.open.last().copied();
-        match self.sources.parts.last_mut() {
-            Some(parent) if part.cited => parent.cited |= cites_around(open, around),
+        let part = self.parts.pop()?;
+        match self.parts.last_mut() {
+            Some(parent) if part.cited => parent.cited |= part.open.cites_around(parent.open),
             Some(parent) => parent.found.extend(part.found),
             None if part.cited => (),
-            None => self.faults.extend(part.found),
+            None => checking.faults.extend(part.found),
         }
-        Some(open)
+        Some(part.open)
     }
 
     /// Notes that the part that is open has a note.
     pub(super) fn cite(&mut self) {
-        if let Some(part) = self.sources.parts.last_mut() {
+        if let Some(part) = self.parts.last_mut() {
             part.cited = true;
         }
     }
@@ -74,7 +88,7 @@ impl Writer<'_, '_> {
     /// Takes text of a run as it is written.
     pub(super) fn read_along(&mut self, run: &Run, range: &Range<usize>) {
         if self.reads() {
-            self.sources.reading.append(run, range);
+            self.reading.append(run, range);
         }
     }
 
@@ -91,65 +105,45 @@ impl Writer<'_, '_> {
     /// Takes a mark for something that is no text: [`KNOWN`] for a number whose source is known.
     pub(super) fn read_mark(&mut self, mark: char, range: &Range<usize>) {
         if self.reads() {
-            self.sources.reading.push(mark.encode_utf8(&mut [0; 4]), range);
+            self.reading.push(mark.encode_utf8(&mut [0; 4]), range);
         }
     }
 
     /// Notes a number with a unit in a formula, which a note in the same block may cite.
-    pub(super) fn read_latex(&mut self, latex: &str, range: &Range<usize>) {
+    pub(super) fn read_latex(&mut self, latex: &str, range: &Range<usize>, checking: &mut Checking) {
         if self.reads()
             && let Some(found) = in_latex(latex)
         {
-            let fault = Fault::at(Code::NumberUnsourced, self.text.place(range)).with("found", found);
-            self.found(vec![fault]);
+            let fault = checking.text.fault(Code::NumberUnsourced, range).with("found", found);
+            self.found(vec![fault], checking);
         }
         self.read_other(range);
     }
 
     /// Looks through the text of a block that ends, or that another block cuts.
-    pub(super) fn settle(&mut self) {
-        if self.sources.reading.text.is_empty() {
+    pub(super) fn settle(&mut self, checking: &mut Checking) {
+        if self.reading.text.is_empty() {
             return;
         }
-        let mut reading = std::mem::take(&mut self.sources.reading);
-        let text = self.text;
-        let found = numbers(&self.shelf.finder, &reading, |range| text.place(&range));
-        self.found(found);
-        reading.clear();
-        self.sources.reading = reading;
+        let text = checking.text;
+        let found = unsourced(&checking.references.finder, &self.reading, |range| text.place(&range));
+        self.reading.clear();
+        self.found(found, checking);
     }
 
-    fn found(&mut self, found: Vec<Fault>) {
-        if self.open.contains(&Open::Note) {
+    fn found(&mut self, found: Vec<Fault>, checking: &mut Checking) {
+        if self.is_in(Open::Note) {
             return; // A note is the source.
         }
-        match self.sources.parts.last_mut() {
+        match self.parts.last_mut() {
             Some(part) => part.found.extend(found),
-            None => self.faults.extend(found),
+            None => checking.faults.extend(found),
         }
     }
 }
 
-/// Whether text stands in such a part itself, and not only in the parts of it.
-fn holds_text(open: Open) -> bool {
-    matches!(open, Open::Paragraph | Open::Heading | Open::TableCell | Open::Item)
-}
-
-fn is_inline(open: Open) -> bool {
-    matches!(open, Open::Inline | Open::Link)
-}
-
-/// Whether a note in a part is a note of what is around it: the head of a table speaks for the table, and one paragraph
-/// for a whole item or panel.
-fn cites_around(open: Open, around: Option<Open>) -> bool {
-    match open {
-        Open::Inline | Open::Link | Open::TableCell | Open::TableHead => true,
-        Open::Paragraph => matches!(around, Some(Open::Item | Open::Quote | Open::Signal)),
-        _ => false,
-    }
-}
-
-fn numbers(finder: &Finder, reading: &Run, place: impl Fn(Range<usize>) -> Place) -> Vec<Fault> {
+/// The numbers with a unit in a text, each a fault where no source is found for it.
+pub(super) fn unsourced(finder: &Finder, reading: &Run, place: impl Fn(Range<usize>) -> Place) -> Vec<Fault> {
     let fault = |found: Range<usize>| {
         let text = reading.text[found.clone()].trim_end();
         // To the last byte of the number, so that marks behind it are left out.
@@ -158,11 +152,6 @@ fn numbers(finder: &Finder, reading: &Run, place: impl Fn(Range<usize>) -> Place
         Fault::at(Code::NumberUnsourced, place(source)).with("found", format!("{text}{more}"))
     };
     finder.find(&reading.text).into_iter().map(fault).collect()
-}
-
-/// The numbers with a unit in a text that can have no note, such as a caption.
-pub(crate) fn unsourced(finder: &Finder, reading: &Run, place: impl Fn(Range<usize>) -> Place) -> Vec<Fault> {
-    numbers(finder, reading, place)
 }
 
 /// A number with a unit in a formula: `10\,\text{psi}`, `3\,\%`.

@@ -1,21 +1,26 @@
 //! Texts into HTML and faults, one rule a test.
 
-use super::*;
-use crate::course::Block;
-use crate::scenario::NONE;
-use crate::yaml::Yaml;
 use faults::Code;
+use imagesize::ImageSize;
+use problems::display::Mark;
 use problems::recipe::raw::Entries;
 use problems::template::Piece;
 
-fn shelf() -> Shelf<'static> {
+use super::*;
+use crate::course::Block;
+use crate::files::Sort;
+use crate::quantities::Finder;
+use crate::scenario::{NONE, Scenario};
+use crate::yaml::Yaml;
+
+fn references() -> References<'static> {
     let entry = |id: &str, wordings: &[&str]| Entry {
         id: id.to_owned(),
         wordings: wordings.iter().map(|&wording| wording.to_owned()).collect(),
         definition: format!("What {id} is."),
     };
     let names = |names: &[&str]| names.iter().map(|&name| name.to_owned()).collect();
-    Shelf {
+    References {
         language: "en".to_owned(),
         decimal_mark: '.',
         terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en"),
@@ -38,12 +43,12 @@ fn rendered(mode: Mode, body: &str) -> (Page, Vec<(Code, String)>) {
     let source = format!("---\nid: é\n---\n{body}");
     let base = source.len() - body.len();
     let mut faults = Vec::new();
-    let shelf = shelf();
+    let references = references();
     let scenario = Yaml::new("", "scenario: { opening: 100 psig, rise: 10 psi, bore: 1 1/2 in }", 0);
     let raw = scenario.read::<Entries<Entries<String>>>(&mut faults).expect("scenario").0.remove(0).1;
     let scenario = Scenario::read(&scenario, &raw, Mark::Point, &mut faults);
     let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None, scenario: &scenario };
-    let page = render(&shelf, text, &mut faults);
+    let page = render(&references, text, &mut faults);
     let marked = |fault: &Fault| source[fault.place.span.clone()].to_owned();
     let told = faults.iter().map(|fault| (fault.code, marked(fault))).collect();
     (page, told)
@@ -87,7 +92,7 @@ fn the_first_mention_of_a_term_is_linked_and_no_other() {
 
 #[test]
 fn a_term_is_not_linked_in_its_own_text() {
-    let shelf = shelf();
+    let references = references();
     let text = Text {
         file: "a",
         source: "The seat at full lift.",
@@ -96,7 +101,7 @@ fn a_term_is_not_linked_in_its_own_text() {
         own_term: Some("seat"),
         scenario: &NONE,
     };
-    let page = render(&shelf, text, &mut Vec::new());
+    let page = render(&references, text, &mut Vec::new());
     assert_eq!(page.terms, ["full_lift"]);
 }
 

@@ -55,7 +55,7 @@ impl SiteFiles {
         self.files.pages.iter().chain(&self.files.others).find(|file| file.address == address)
     }
 
-    /// Renders every file, the pages on several threads; of several errors, that of the first page is given.
+    /// Renders every file, on several threads, the pages first; of several errors, that of the first file is given.
     ///
     /// # Errors
     /// [`RenderError`], or what the sink refuses.
@@ -66,9 +66,9 @@ impl SiteFiles {
         sink: &Sink<E>,
     ) -> Result<(), E> {
         let renderer = Renderer::new(course, words, &self.prepared);
-        let write = |file: &SiteFile| sink(&file.address, &file.bytes(&renderer)?);
-        self.files.others.iter().try_for_each(write)?;
-        on_threads(&self.files.pages, FEWEST_FILES, write).into_iter().collect()
+        let files: Vec<_> = self.files.pages.iter().chain(&self.files.others).collect();
+        let write = |file: &&SiteFile| sink(&file.address, &file.bytes(&renderer)?);
+        on_threads(&files, FEWEST_FILES, write).into_iter().collect()
     }
 }
 

@@ -2,6 +2,7 @@
 
 use std::path::Path;
 
+use course::Faults;
 use pages::Words;
 
 use crate::fault_report;
@@ -25,11 +26,15 @@ pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
     prove_course(&course, options.force.force, words).map_err(|found| fault_report::end(dir, &found, words))?;
     let done = write_site(&course, &options.to, words)?;
     before.keep();
-    if !course.warnings.list.is_empty() {
-        let keys = ["command.one_warning_left", "command.warnings_left"];
-        say!("{}", fault_report::counted(keys, &course.warnings, words));
-    }
+    tell_warnings(&course.warnings, words);
     Ok(done)
+}
+
+fn tell_warnings(warnings: &Faults, words: &Words) {
+    if !warnings.list.is_empty() {
+        let keys = ["command.one_warning_left", "command.warnings_left"];
+        say!("{}", fault_report::counted(keys, warnings, words));
+    }
 }
 
 /// Refuses a target inside the course: what is written there would be read as a part of it.

@@ -18,18 +18,23 @@ pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
         // The fault that every command has for it.
         fault_report::read_course(folder, words)?;
     }
-    let preview = Preview::start(Settings {
+    let preview = Preview::start(settings(options, words))
+        .map_err(|error| End::new(Status::Unreadable, reason(&error, folder, words)))?;
+    say!("{}", words.fill("watch.told.at", &[("address", &preview.address())]));
+    preview.until_interrupted().map_err(|error| End::new(Status::Unreadable, error.to_string()))?;
+    say!("{}", words.get("watch.told.ended"));
+    Ok(Status::Done)
+}
+
+fn settings(options: &WatchOptions, words: &Words) -> Settings {
+    let folder = &options.course.course;
+    Settings {
         folder: folder.clone(),
         words: words.clone(),
         port: options.port.map_or(Port::Free, Port::This),
         check: checking(folder.clone(), words.clone()),
         tell: telling(folder.clone(), words.clone()),
-    })
-    .map_err(|error| End::new(Status::Unreadable, reason(&error, folder, words)))?;
-    say!("{}", words.fill("watch.told.at", &[("address", &preview.address())]));
-    preview.until_interrupted().map_err(|error| End::new(Status::Unreadable, error.to_string()))?;
-    say!("{}", words.get("watch.told.ended"));
-    Ok(Status::Done)
+    }
 }
 
 /// What `publish` asks of a course. Lessons that did not change are not rendered again, nor recipes drawn.
@@ -44,23 +49,26 @@ fn checking(folder: PathBuf, words: Words) -> Box<watch::Check> {
 
 fn telling(folder: PathBuf, words: Words) -> Box<watch::Tell> {
     Box::new(move |outcome| match outcome {
-        Outcome::Shown(course) => {
-            let [lessons, recipes] = [course.lessons.len(), course.recipes.len()].map(|count| count.to_string());
-            say!("{}", words.fill("watch.told.shown", &[("lessons", &lessons), ("recipes", &recipes)]));
-        }
-        Outcome::Faults { faults, shown } => {
-            let keys = if *shown {
-                ["watch.told.one_fault_still", "watch.told.faults_still"]
-            } else {
-                ["watch.told.one_fault", "watch.told.faults"]
-            };
-            let text = fault_report::text(&folder, faults, &words) + &fault_report::counted(keys, faults, &words);
-            eprintln!("{text}");
-        }
+        Outcome::Shown(course) => say!("{}", shown(course, &words)),
+        Outcome::Faults { faults, shown } => eprintln!("{}", faulty(&folder, faults, *shown, &words)),
         Outcome::NotRendered(error) => {
             eprintln!("{}", words.fill("watch.told.not_rendered", &[("reason", &error.to_string())]));
         }
     })
+}
+
+fn shown(course: &Course, words: &Words) -> String {
+    let [lessons, recipes] = [course.lessons.len(), course.recipes.len()].map(|count| count.to_string());
+    words.fill("watch.told.shown", &[("lessons", &lessons), ("recipes", &recipes)])
+}
+
+/// The faults in words, and whether an earlier site is still shown.
+fn faulty(folder: &Path, faults: &Faults, still: bool, words: &Words) -> String {
+    let keys = match still {
+        true => ["watch.told.one_fault_still", "watch.told.faults_still"],
+        false => ["watch.told.one_fault", "watch.told.faults"],
+    };
+    fault_report::text(folder, faults, words) + &fault_report::counted(keys, faults, words)
 }
 
 /// Why there is no preview, and what to do.

@@ -4,7 +4,8 @@ use pages::Words;
 use problems::System;
 use problems::display::{Mark, WORKING_FIGURES, to_figures, unit_for};
 use problems::work::{Also, WorkFault, Worked, work};
-use relief::Relation;
+use relief::units::Unit;
+use relief::{Kind, Relation};
 use serde_json::json;
 
 use crate::options::WorkOptions;
@@ -26,15 +27,19 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
     if options.json {
         say!("{}", as_json(&worked, words));
     } else {
-        print_values(&worked, words);
-        if let Some(form) = form(&worked, words) {
-            say!("  {form}");
-        }
-        say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
-        say!("  {}: {}", words.get("pages.source"), source(&worked, words));
-        say!("  {}", words.get("pages.training_figures"));
+        print(&worked, words);
     }
     Ok(Status::Done)
+}
+
+fn print(worked: &Worked, words: &Words) {
+    print_values(worked, words);
+    if let Some(form) = form(worked, words) {
+        say!("  {form}");
+    }
+    say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
+    say!("  {}: {}", words.get("pages.source"), source(worked, words));
+    say!("  {}", words.get("pages.training_figures"));
 }
 
 /// The system that bare numbers are taken in: the one that was asked for, else customary.
@@ -121,26 +126,32 @@ fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
     say!("{}({})", relation.id, inputs(relation).join(", "));
     say!("  {}", words.get(&format!("relations.{}.purpose", relation.id)));
     for input in relation.inputs {
-        let name = words.get(&format!("inputs.{}", input.name)).to_owned();
-        let takes = takes(relation, input, system(options), words);
-        let left_out = input.default.as_ref().map(|default| left_out(relation, default, system(options), words));
-        say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
+        describe_input(relation, input, system(options), words);
     }
     let first = relation.inputs.first().map_or("", |input| input.name);
     say!("{}", words.fill("command.work.give", &[("relation", relation.id), ("input", first)]));
+}
+
+fn describe_input(relation: &Relation, input: &relief::Input, system: System, words: &Words) {
+    let name = words.get(&format!("inputs.{}", input.name)).to_owned();
+    let takes = takes(relation, input, system, words);
+    let left_out = input.default.as_ref().map(|default| left_out(relation, default, system, words));
+    say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
 }
 
 /// The kind of an input with its usual unit, or its choices.
 fn takes(relation: &Relation, input: &relief::Input, system: System, words: &Words) -> String {
     match &input.form {
         relief::Form::Choice(known) => words.fill("command.work.one_of", &[("known", &known.join(", "))]),
-        relief::Form::Quantity(kind, _) => {
-            let kind_word = words.get(&format!("kinds.{}", kind.id())).to_owned();
-            match unit_for(relation, *kind, system) {
-                Some(unit) => words.fill("command.work.in_unit", &[("kind", &kind_word), ("unit", unit.symbol)]),
-                None => kind_word,
-            }
-        }
+        relief::Form::Quantity(kind, _) => measured(*kind, unit_for(relation, *kind, system), words),
+    }
+}
+
+fn measured(kind: Kind, unit: Option<&Unit>, words: &Words) -> String {
+    let kind = words.get(&format!("kinds.{}", kind.id())).to_owned();
+    match unit {
+        Some(unit) => words.fill("command.work.in_unit", &[("kind", &kind), ("unit", unit.symbol)]),
+        None => kind,
     }
 }
 
@@ -163,11 +174,13 @@ fn list(json: bool, words: &Words) {
     }
     for family in relief::FAMILIES {
         say!("{}", words.get(&format!("families.{}", family.id)));
-        for relation in family.relations {
-            say!("  {}({})", relation.id, inputs(relation).join(", "));
-            say!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
-        }
+        family.relations.iter().for_each(|relation| list_relation(relation, words));
     }
+}
+
+fn list_relation(relation: &Relation, words: &Words) {
+    say!("  {}({})", relation.id, inputs(relation).join(", "));
+    say!("      {}", words.get(&format!("relations.{}.purpose", relation.id)));
 }
 
 fn inputs(relation: &Relation) -> Vec<String> {

@@ -32,26 +32,26 @@ pub(crate) fn prove_course(course: &Course, force: bool, words: &Words) -> Resul
 
 /// Draws every recipe, or gives all that is wrong.
 pub(crate) fn prove_all(files: &[&RecipeFile], proving: &Proving, words: &Words) -> Result<Vec<Report>, Faults> {
-    let (mut proven, mut faults) = (Vec::new(), Faults::default());
     let progress = Progress::new(words.get("command.progress.proving"));
     let count = AtomicUsize::new(0);
     let results = on_threads(files, 1, |file| {
         let result = proving.one(file);
         progress.done(count.fetch_add(1, Ordering::Relaxed) + 1, files.len());
-        result
+        result.map_err(|found| file.proof_faults(&found))
     });
     drop(progress);
     proving.cache.tidy();
-    for (file, result) in files.iter().zip(results) {
-        match result {
-            Ok(report) => proven.push(report),
-            Err(found) => {
-                let found = file.proof_faults(&found);
-                faults.list.extend(found.list);
-                faults.sources.extend(found.sources);
-            }
-        }
-    }
+    all(results)
+}
+
+/// Every report, or every fault.
+fn all(results: Vec<Result<Report, Faults>>) -> Result<Vec<Report>, Faults> {
+    let mut faults = Faults::default();
+    let mut failed = |found: Faults| {
+        faults.list.extend(found.list);
+        faults.sources.extend(found.sources);
+    };
+    let proven = results.into_iter().filter_map(|result| result.map_err(&mut failed).ok()).collect();
     if faults.list.is_empty() { Ok(proven) } else { Err(faults) }
 }
 

@@ -44,7 +44,7 @@ fn drawn_with(recipe: &Recipe, seed: u64, system: System, mark: Mark) -> Problem
 }
 
 fn verdict(problem: &Problem, ask: &NumberAt, typed: &str) -> Verdict {
-    mark(problem, &ask.id, typed).expect("part").verdict
+    mark(problem, ask.id, typed).expect("part").verdict
 }
 
 /// What is right to type: the answer itself, or rounded where that is asked for.
@@ -56,7 +56,7 @@ fn to_type(problem: &Problem, number: &Number, right: Quantity) -> Quantity {
 fn the_right_answer_is_right_in_every_unit_and_as_it_is_shown() {
     each_number(&|problem, _, ask, number, right| {
         let place = || format!("{} {}", problem.recipe.id, ask.id);
-        assert_eq!(verdict(problem, ask, &problem.text(&ask.id)), Verdict::Right, "{} as shown", place());
+        assert_eq!(verdict(problem, ask, &problem.text(ask.id)), Verdict::Right, "{} as shown", place());
         let right = to_type(problem, number, right);
         for unit in units::for_kind(number.kind) {
             let typed = format!("{} {}", unit.value(right), unit.symbol);
@@ -70,7 +70,7 @@ fn the_right_answer_is_right_in_every_unit_and_as_it_is_shown() {
 fn the_right_answer_is_right_with_the_decimal_mark_of_the_course() {
     each_number(&|problem, seed, ask, _, _| {
         let other = drawn_with(problem.recipe, seed, problem.facts.setting.system, Mark::Comma);
-        let typed = other.text(&ask.id);
+        let typed = other.text(ask.id);
         assert!(!typed.contains('.'), "{typed}");
         assert_eq!(verdict(&other, ask, &typed), Verdict::Right, "{} {}: {typed}", problem.recipe.id, ask.id);
     });

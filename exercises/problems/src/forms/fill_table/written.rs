@@ -59,8 +59,7 @@ pub(crate) struct RawColumn {
     #[cfg_attr(feature = "schema", schemars(with = "Option<schema::LimitName>"))]
     pub limit: Option<String>,
     /// Whether an answer on the unsafe side fails the whole question.
-    #[serde(default)]
-    pub unsafe_fails: bool,
+    pub unsafe_fails: Option<bool>,
     /// How the answers have to be rounded.
     pub round: Option<RawRound>,
     /// Between which values such numbers usually lie.

@@ -6,14 +6,11 @@ mod work;
 
 use std::borrow::Cow;
 
-use course::{Block, Shown, addresses};
+use course::{Block, PLACEHOLDER, Shown, addresses};
 use tera::Context;
 
 use super::error::RenderError;
 use super::renderer::{Renderer, objectives};
-
-/// What a template has in the place of what is put in afterwards. No file of a course holds this character.
-const BODY: char = '\u{e000}';
 
 impl Renderer<'_> {
     /// Renders blocks, in their order.
@@ -38,9 +35,9 @@ impl Renderer<'_> {
         let mut context = Context::new();
         context.insert("file", &shown.file);
         context.insert("source", &shown.source);
-        context.insert("becomes_html", &BODY);
+        context.insert("becomes_html", &PLACEHOLDER);
         let frame = self.template("shown.html", &context)?;
-        Ok(frame.replace(BODY, &self.blocks(&shown.becomes)?.concat()))
+        Ok(frame.replace(PLACEHOLDER, &self.blocks(&shown.becomes)?.concat()))
     }
 
     /// A term, as the list of terms has it.

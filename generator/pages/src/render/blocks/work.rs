@@ -94,17 +94,6 @@ impl Renderer<'_> {
         [shown, also]: [String; 2],
         with_law: Option<System>,
     ) -> Result<String, RenderError> {
-        let output = OutputContext {
-            symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
-            unit: unit.map(|unit| unit_text(unit, 2.0)),
-            kind: relation.kind().id(),
-            shown,
-        };
-        let also = relation.outputs.get(1).map(|output| AlsoContext {
-            name: self.words.get(&format!("outputs.{}", output.name)).to_owned(),
-            shown: also,
-            verdict: matches!(output.gives, Gives::Choice(_)),
-        });
         let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(relation, input, given)).collect();
         let mut context = Context::new();
         context.insert("relation", relation.id);
@@ -112,10 +101,28 @@ impl Renderer<'_> {
         context.insert("law_html", &with_law.map(|form| self.lexicon.law_html(relation, form)));
         context.insert("source", &with_law.map(|form| self.source(relation, form)));
         context.insert("inputs", &inputs);
-        context.insert("output", &output);
-        context.insert("also", &also);
+        context.insert("output", &self.output(relation, unit, shown));
+        context.insert("also", &self.second_output(relation, also));
         context.insert("numbers", &self.numbers(relation));
         self.template("work.html", &context)
+    }
+
+    fn output(&self, relation: &Relation, unit: Option<&units::Unit>, shown: String) -> OutputContext {
+        OutputContext {
+            symbol_html: self.lexicon.math_html(relation.outputs[0].symbol, false),
+            unit: unit.map(|unit| unit_text(unit, 2.0)),
+            kind: relation.kind().id(),
+            shown,
+        }
+    }
+
+    fn second_output(&self, relation: &Relation, shown: String) -> Option<AlsoContext> {
+        let output = relation.outputs.get(1)?;
+        Some(AlsoContext {
+            name: self.words.get(&format!("outputs.{}", output.name)).to_owned(),
+            shown,
+            verdict: matches!(output.gives, Gives::Choice(_)),
+        })
     }
 
     fn also_shown(&self, also: &Also) -> String {
@@ -137,10 +144,7 @@ impl Renderer<'_> {
 
     fn input(&self, relation: &Relation, input: &'static Input, given: &[(String, String)]) -> InputContext {
         let text = given.iter().find(|(name, _)| name == input.name).map(|(_, text)| text.as_str());
-        let ((value, unit), kind) = match &input.form {
-            Form::Choice(_) => ((choice_value(input, text), None), "choice"),
-            Form::Quantity(kind, _) => (self.measured(relation, input, *kind, text), kind.id()),
-        };
+        let (value, unit, kind) = self.starting_value(relation, input, text);
         let key = format!("inputs.{}", input.name);
         let label = self.words.get(&key);
         let (label_start, label_end) = label.split_at(label.rfind(' ').map_or(0, |space| space + 1));
@@ -154,6 +158,22 @@ impl Renderer<'_> {
             unit,
             kind,
             choices: self.choices(input),
+        }
+    }
+
+    /// The value and the unit that an input starts from, with its kind.
+    fn starting_value(
+        &self,
+        relation: &Relation,
+        input: &Input,
+        text: Option<&str>,
+    ) -> (String, Option<String>, &'static str) {
+        match &input.form {
+            Form::Choice(_) => (choice_value(input, text), None, "choice"),
+            Form::Quantity(kind, _) => {
+                let (value, unit) = self.measured(relation, input, *kind, text);
+                (value, unit, kind.id())
+            }
         }
     }
 

@@ -1,6 +1,6 @@
 //! The page of a lesson.
 
-use course::{Block, Course, Lesson, addresses};
+use course::{Block, Course, Lesson, PLACEHOLDER, addresses};
 use serde::Serialize;
 
 use crate::render::context::Page;
@@ -23,15 +23,12 @@ fn entries(course: &Course) -> Vec<Entry> {
     course.lessons.iter().map(|lesson| Entry::new(&lesson.title, addresses::lesson(&lesson.id))).collect()
 }
 
-/// What the template has in the place of the lesson's text. The text is by far the larger part of a page: it is put in
-/// afterwards, so that it is copied once. No file of a course holds this character.
-const BODY: char = '\u{e000}';
-
 #[derive(Serialize)]
 struct LessonContext<'l> {
     title: &'l str,
     summary: &'l str,
     objectives: Vec<&'l str>,
+    /// The text is by far the larger part of a page: it is put in afterwards, so that it is copied once.
     body_html: char,
     /// The other recipes to its objectives, which only the sheets of practice have.
     more: Vec<ListedRecipe<'l>>,
@@ -52,18 +49,22 @@ impl Renderer<'_> {
         let live = Live::of(lesson);
         live.load(&mut page);
         page.training_figures = true;
-        let context = LessonContext {
+        let context = self.lesson_context(lesson, &live);
+        let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
+        let blocks = self.blocks(&lesson.blocks)?;
+        let (before, after) = frame.split_once(PLACEHOLDER).unwrap_or((&frame, ""));
+        let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
+        Ok(parts.collect::<Vec<_>>().concat())
+    }
+
+    fn lesson_context<'l>(&'l self, lesson: &'l Lesson, live: &Live) -> LessonContext<'l> {
+        LessonContext {
             title: &lesson.title,
             summary: &lesson.summary,
             objectives: objectives(lesson),
-            body_html: BODY,
-            more: self.not_shown(lesson, &live),
-        };
-        let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
-        let blocks = self.blocks(&lesson.blocks)?;
-        let (before, after) = frame.split_once(BODY).unwrap_or((&frame, ""));
-        let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
-        Ok(parts.collect::<Vec<_>>().concat())
+            body_html: PLACEHOLDER,
+            more: self.not_shown(lesson, live),
+        }
     }
 
     /// The recipes to the objectives of a lesson that none of its blocks shows.

@@ -25,9 +25,7 @@ pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
         .map_err(|found| fault_report::end(dir, &found, words))?;
     let look = Look::at(&course, options);
     if options.json {
-        let recipes: Value = proven.iter().map(as_json).collect();
-        let warnings = fault_report::as_json(look.warnings, words);
-        say!("{}", json!({ "recipes": recipes, "unshown": look.unshown, "warnings": warnings }));
+        say!("{}", all_as_json(&proven, &look, words));
     } else {
         say!("{}", text::reports(&proven, &look.unshown, words));
         fault_report::warn(dir, look.warnings, words);
@@ -60,6 +58,12 @@ fn chosen<'c>(course: &'c Course, names: &[String], words: &Words) -> Result<Vec
         return Ok(course.recipes.iter().collect());
     }
     names.iter().map(|name| find_recipe(course, name, words)).collect()
+}
+
+fn all_as_json(proven: &[Report], look: &Look, words: &Words) -> Value {
+    let recipes: Value = proven.iter().map(as_json).collect();
+    let warnings = fault_report::as_json(look.warnings, words);
+    json!({ "recipes": recipes, "unshown": look.unshown, "warnings": warnings })
 }
 
 /// A report as data, with what its author should look at.

@@ -5,13 +5,7 @@ use problems::proof::{PartReport, Point, Report, SystemReport};
 
 /// All reports, one recipe after the other; then the recipes that no lesson shows.
 pub(super) fn reports(proven: &[Report], unshown: &[&str], words: &Words) -> String {
-    let mut out = String::new();
-    for report in proven {
-        out.push_str(&format!("{}\n", report.recipe));
-        for system in &report.systems {
-            lines(system, words).iter().for_each(|line| out.push_str(&format!("  {line}\n")));
-        }
-    }
+    let mut out: String = proven.iter().map(|proven| report(proven, words)).collect();
     out.push_str(words.get("command.proof.legend"));
     if !unshown.is_empty() {
         let recipes = unshown.join(", ");
@@ -22,24 +16,31 @@ pub(super) fn reports(proven: &[Report], unshown: &[&str], words: &Words) -> Str
     out
 }
 
+/// A recipe, and below it what was found in each system of units.
+fn report(report: &Report, words: &Words) -> String {
+    let lines = report.systems.iter().flat_map(|system| lines(system, words));
+    format!("{}\n", report.recipe) + &lines.map(|line| format!("  {line}\n")).collect::<String>()
+}
+
 fn lines(system: &SystemReport, words: &Words) -> Vec<String> {
-    let redraws = &system.redraws;
-    let key = if redraws.most == 0 { "command.proof.draws" } else { "command.proof.redrawn" };
-    let mut lines = vec![words.fill(
-        key,
-        &[
-            ("units", words.get(&format!("live.units.{}", system.system.id()))),
-            ("draws", &system.draws.to_string()),
-            ("redraws", &shown(redraws.mean)),
-            ("most", &redraws.most.to_string()),
-            ("seed", &redraws.seed.to_string()),
-        ],
-    )];
     let mut details = vec![problems(system, words)];
     details.extend(system.parts.iter().flat_map(|found| part(found, words)));
     details.extend(system.points().iter().map(|found| point(found, words)));
-    lines.extend(details.iter().map(|line| format!("  {line}")));
-    lines
+    [draws(system, words)].into_iter().chain(details.iter().map(|line| format!("  {line}"))).collect()
+}
+
+fn draws(system: &SystemReport, words: &Words) -> String {
+    let redraws = &system.redraws;
+    let key = if redraws.most == 0 { "command.proof.draws" } else { "command.proof.redrawn" };
+    let units = format!("live.units.{}", system.system.id());
+    let values = [
+        ("units", words.get(&units)),
+        ("draws", &system.draws.to_string()),
+        ("redraws", &shown(redraws.mean)),
+        ("most", &redraws.most.to_string()),
+        ("seed", &redraws.seed.to_string()),
+    ];
+    words.fill(key, &values)
 }
 
 fn problems(system: &SystemReport, words: &Words) -> String {

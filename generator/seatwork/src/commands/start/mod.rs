@@ -27,12 +27,15 @@ pub(crate) fn run(options: &StartOptions, words: &Words) -> Ended {
             plan.agree(Right::of(options.yes), words)?;
         }
         plan.write(words)?;
-        let count = plan.len().to_string();
-        let values = [("count", count.as_str()), ("dir", &dir.display().to_string())];
-        say!("{}", words.fill("command.start.written", &values));
+        tell_written(plan.len(), dir, words);
     }
     tell_next(dir, words);
     Ok(Status::Done)
+}
+
+fn tell_written(count: usize, dir: &Path, words: &Words) {
+    let values = [("count", count.to_string()), ("dir", dir.display().to_string())];
+    say!("{}", words.fill("command.start.written", &values.each_ref().map(|(name, value)| (*name, value.as_str()))));
 }
 
 /// Whether nothing is in a folder, or no folder is there.

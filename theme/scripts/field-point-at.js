@@ -1,4 +1,4 @@
-/* The field of a part that is pointed at: the drawing, and beside it the list of its parts, in step with each other. */
+/* The field of point_at: the drawing and, beside it, the list of its parts; a choice in either shows in both. */
 (() => {
   'use strict';
 
@@ -31,7 +31,7 @@
       const input = group && inputs.find((each) => each.value === group.dataset.part);
       if (!input) return;
       input.checked = true;
-      /* Keys go on from what was pointed at; the drawing stays in sight. */
+      /* The keyboard continues from the part that was pointed at; the drawing stays in sight. */
       input.focus({ preventScroll: true });
       choose();
     });

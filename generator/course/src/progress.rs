@@ -9,13 +9,13 @@ pub type Told<'t> = dyn Fn(usize, usize) + Sync + 't;
 const TIMES: usize = 3;
 
 /// The steps of one reading.
-pub(crate) struct Steps<'t> {
+pub(crate) struct Progress<'t> {
     done: AtomicUsize,
     all: AtomicUsize,
     told: &'t Told<'t>,
 }
 
-impl<'t> Steps<'t> {
+impl<'t> Progress<'t> {
     /// None done yet, of a number that is not yet known.
     pub(crate) fn new(told: &'t Told<'t>) -> Self {
         Self { done: AtomicUsize::new(0), all: AtomicUsize::new(0), told }

@@ -14,8 +14,6 @@ use relief::{Bound, Form, Input};
 use seatwork_tests::top;
 use serde_json::json;
 
-use super::interpreter::Interpreter;
-
 /// Evaluations of each relation, where nothing else is asked for.
 const EVALUATIONS: u64 = 400;
 
@@ -23,6 +21,7 @@ const EVALUATIONS: u64 = 400;
 fn evaluation_count() -> u64 {
     std::env::var("SEATWORK_EVALUATIONS").ok().and_then(|count| count.parse().ok()).unwrap_or(EVALUATIONS)
 }
+
 /// Seeds of each recipe in each system, where nothing else is asked for.
 const SEEDS: u64 = 2;
 
@@ -31,19 +30,15 @@ fn seed_count() -> u64 {
     std::env::var("SEATWORK_SEEDS").ok().and_then(|count| count.parse().ok()).unwrap_or(SEEDS)
 }
 
-/// A compiled recipe and its stored form, which is all that the engine is given.
-#[derive(Debug)]
-pub(crate) struct Stored {
-    pub(crate) json: String,
-    recipe: Recipe,
-}
+/// A recipe as it is read from its stored form, which is all that the engine is given.
+type Stored = Rc<Recipe>;
 
 #[derive(Debug)]
 pub(crate) enum Call {
     Bits { relation: &'static str, arguments: String },
-    Draw { recipe: Rc<Stored>, seed: String, system: System },
-    Solve { recipe: Rc<Stored>, seed: String, system: System },
-    Mark { recipe: Rc<Stored>, seed: String, system: System, answers: String },
+    Draw { recipe: Stored, seed: String, system: System },
+    Solve { recipe: Stored, seed: String, system: System },
+    Mark { recipe: Stored, seed: String, system: System, answers: String },
 }
 
 pub(crate) fn all_cases() -> Vec<Call> {
@@ -51,8 +46,7 @@ pub(crate) fn all_cases() -> Vec<Call> {
     let words = pages::Words::of("en").expect("words");
     let course = course::read(&top().join("content"), &words).expect("the course is sound");
     for file in course.recipes {
-        let json = file.recipe.write();
-        let recipe = Rc::new(Stored { recipe: Recipe::read(&json).expect("own form"), json });
+        let recipe = Rc::new(Recipe::read(&file.recipe.write()).expect("own form"));
         for system in System::BOTH {
             for seed in 1..=seed_count() {
                 problems_of(&recipe, seed, system, &mut all);
@@ -62,11 +56,11 @@ pub(crate) fn all_cases() -> Vec<Call> {
     all
 }
 
-fn problems_of(recipe: &Rc<Stored>, seed: u64, system: System, all: &mut Vec<Call>) {
+fn problems_of(recipe: &Stored, seed: u64, system: System, all: &mut Vec<Call>) {
     let seed = seed.to_string();
     all.push(Call::Draw { recipe: Rc::clone(recipe), seed: seed.clone(), system });
     all.push(Call::Solve { recipe: Rc::clone(recipe), seed: seed.clone(), system });
-    let problem = draw(&recipe.recipe, &seed_of(recipe, &seed), setting(system)).expect("proven");
+    let problem = draw(recipe, &seed_of(recipe, &seed), setting(system)).expect("proven");
     let answers = problem.solution().answers;
     let fields = answers.iter().flat_map(AnswerView::fields);
     let right: BTreeMap<_, _> =
@@ -177,8 +171,8 @@ fn setting(system: System) -> Setting {
     Setting { system, mark: Mark::Point }
 }
 
-fn seed_of(recipe: &Stored, text: &str) -> Seed {
-    Seed { text: text.to_owned(), question: recipe.recipe.id.clone(), attempt: FIRST_ATTEMPT }
+fn seed_of(recipe: &Recipe, text: &str) -> Seed {
+    Seed { text: text.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT }
 }
 
 impl Call {
@@ -187,15 +181,15 @@ impl Call {
         match self {
             Self::Bits { relation, arguments } => parity::bits(relation, arguments),
             Self::Draw { recipe, seed, system } => {
-                let problem = draw(&recipe.recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
+                let problem = draw(recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
                 serde_json::to_string(&problem.view(false, "")).expect("plain data")
             }
             Self::Solve { recipe, seed, system } => {
-                let problem = draw(&recipe.recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
+                let problem = draw(recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
                 serde_json::to_string(&problem.solution()).expect("plain data")
             }
             Self::Mark { recipe, seed, system, answers } => {
-                let problem = draw(&recipe.recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
+                let problem = draw(recipe, &seed_of(recipe, seed), setting(*system)).expect("proven");
                 let answers: BTreeMap<String, String> = serde_json::from_str(answers).expect("texts by name");
                 let answers: Vec<_> = answers.into_iter().collect();
                 serde_json::to_string(&mark_all(&problem, &answers).view()).expect("plain data")
@@ -203,30 +197,19 @@ impl Call {
         }
     }
 
-    /// What the built engine answers under the interpreter.
-    pub(crate) fn in_wasm(&self, wasm: &mut Interpreter) -> String {
-        match self {
-            Self::Bits { relation, arguments } => wasm.bits(relation, arguments),
-            Self::Draw { recipe, seed, system } => wasm.recipe("recipe_draw", recipe, seed, *system, &[]),
-            Self::Solve { recipe, seed, system } => wasm.recipe("recipe_solve", recipe, seed, *system, &[]),
-            Self::Mark { recipe, seed, system, answers } => {
-                wasm.recipe("recipe_mark", recipe, seed, *system, &[answers])
-            }
-        }
-    }
-
-    /// The case as a line for the browser.
-    pub(crate) fn line(&self, expected: &str) -> String {
+    /// The case as a line for the browser, with what the native core answers.
+    pub(crate) fn line(&self) -> String {
+        let expected = self.natively();
         let (call, recipe, rest) = match self {
             Self::Bits { relation, arguments } => {
                 return json!({ "call": "bits", "args": [relation, arguments], "expect": expected }).to_string();
             }
-            Self::Draw { recipe, seed, system } => ("draw", recipe, json!([seed, FIRST_ATTEMPT, system.id(), "."])),
+            Self::Draw { recipe, seed, system } => ("draw", recipe, json!([seed, FIRST_ATTEMPT, system.id(), ".", ""])),
             Self::Solve { recipe, seed, system } => ("solve", recipe, json!([seed, FIRST_ATTEMPT, system.id(), "."])),
             Self::Mark { recipe, seed, system, answers } => {
                 ("mark", recipe, json!([seed, FIRST_ATTEMPT, system.id(), ".", answers]))
             }
         };
-        json!({ "call": call, "recipe": recipe.recipe.id, "args": rest, "expect": expected }).to_string()
+        json!({ "call": call, "recipe": recipe.id, "args": rest, "expect": expected }).to_string()
     }
 }

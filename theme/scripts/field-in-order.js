@@ -1,4 +1,4 @@
-/* The field of an order: a list whose items go up and down by buttons, with the new place said politely. */
+/* The field of in_order: a list whose items move up and down by buttons; each new place is announced politely. */
 (() => {
   'use strict';
 
@@ -55,7 +55,7 @@
       this.said.textContent = say('order.moved', { item, place: this.rows.indexOf(row) + 1, of: this.rows.length });
     }
 
-    /* A button at the end of its way stays where the focus can be, and says that it does nothing. */
+    /* A button that can move its item no further stays focusable, and says that it does nothing. */
     ends() {
       this.rows.forEach((row, place, rows) => {
         const [up, down] = row.querySelectorAll('button');
@@ -67,7 +67,7 @@
     read() { return this.rows.map((row) => row.dataset.item).join(' '); }
   }
 
-  /* An order is an answer from the start; that it is meant as one is clear once something was moved. */
+  /* The list is an order from the start; only once something has moved is it clear that it is meant as an answer. */
   SEATWORK.fields.in_order = (part, context) => {
     const order = new Order(part, context);
     return { element: order.element, begun: () => order.moved, answer: () => order.read() };

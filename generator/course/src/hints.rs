@@ -11,7 +11,7 @@ use crate::fault::{Fault, Place};
 use faults::nearest;
 
 /// Gives each fault that comes of a habit the sentence for it.
-pub(crate) fn told(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
+pub(crate) fn add(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
     for fault in faults {
         let around = sources.get(&fault.place.file).and_then(|text| Around::new(text, &fault.place));
         if let Some((habit, values)) = habit(fault, around.as_ref()) {

@@ -1,0 +1,48 @@
+//! What texts may refer to.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use imagesize::ImageSize;
+use problems::display::Mark;
+
+use super::math::Math;
+use super::terms::Terms;
+use crate::files::Sort;
+use crate::quantities::Finder;
+
+/// The signal words of ANSI Z535, as they are written in every course; the theme has them in its language.
+pub(crate) const SIGNALS: [&str; 4] = ["DANGER", "WARNING", "CAUTION", "NOTICE"];
+
+/// What a text may refer to.
+pub(crate) struct References<'s> {
+    pub(crate) language: String,
+    pub(crate) decimal_mark: char,
+    pub(crate) terms: Terms,
+    pub(crate) lessons: BTreeSet<String>,
+    pub(crate) recipes: BTreeSet<String>,
+    /// Pictures, by their path in the course, each with its size, where it says one.
+    pub(crate) images: BTreeMap<String, Option<ImageSize>>,
+    /// The signal words in the language, in the order of [`SIGNALS`].
+    pub(crate) signals: [String; 4],
+    pub(crate) math: Math,
+    /// The files that a lesson may show whole.
+    pub(crate) files: Vec<Whole<'s>>,
+    pub(crate) finder: Finder,
+}
+
+impl References<'_> {
+    /// The decimal mark of the course.
+    pub(crate) fn mark(&self) -> Mark {
+        Mark::of(self.decimal_mark)
+    }
+}
+
+/// A file that a lesson may show.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct Whole<'s> {
+    pub(crate) sort: Sort,
+    pub(crate) id: &'s str,
+    pub(crate) file: &'s str,
+    /// What is shown of it: of a lesson, the front matter.
+    pub(crate) text: &'s str,
+}
