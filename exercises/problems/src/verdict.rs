@@ -150,18 +150,20 @@ impl Marked {
         let all = |among: &[Verdict]| cells.iter().all(|(_, cell)| among.contains(&cell.verdict));
         let sum: usize = cells.iter().map(|(_, cell)| usize::from(cell.credit)).sum();
         let mean = u8::try_from(sum / cells.len().max(1)).unwrap_or(0);
-        let together = if all(&[Verdict::Right]) {
-            Self::new(Verdict::Right)
+        let verdict = if cells.iter().any(|(_, cell)| cell.is_unsafe()) {
+            Verdict::Unsafe
+        } else if all(&[Verdict::Right]) {
+            Verdict::Right
         } else if all(&[Verdict::Blank]) {
-            Self::new(Verdict::Blank)
+            Verdict::Blank
         } else if all(&[Verdict::Blank, Verdict::Unreadable, Verdict::Ambiguous]) {
-            Self::new(Verdict::Unreadable)
+            Verdict::Unreadable
+        } else if mean > 0 {
+            Verdict::Partly
         } else {
-            Self::partly(mean, Verdict::Wrong)
+            Verdict::Wrong
         };
-        let is_unsafe = cells.iter().any(|(_, cell)| cell.is_unsafe());
-        let verdict = if is_unsafe { Verdict::Unsafe } else { together.verdict };
-        Self { verdict, cells, ..together }
+        Self { credit: mean, cells, ..Self::new(verdict) }
     }
 
     pub(crate) fn with(mut self, name: &'static str, value: impl Into<String>) -> Self {

@@ -219,6 +219,7 @@ impl AnswerForm for FillTable {
         self.asked().zip(&marked.cells).any(|(at, (_, cell))| at.number.fails(cell))
     }
 
+    #[inline]
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
         let mut rows: Vec<_> = self.rows.iter().map(|head| RowView { head: head.clone(), cells: Vec::new() }).collect();
         for (place, cell) in self.cells.iter().enumerate() {
@@ -267,6 +268,7 @@ impl AnswerForm for FillTable {
         html
     }
 
+    #[inline]
     fn cells(&self, answer: &Answer, part: PartOf) -> Vec<AnswerView> {
         let mut all = Vec::with_capacity(self.cells.len());
         for (place, (cell, lacks)) in self.cells.iter().zip(&answer.0).enumerate() {
@@ -336,17 +338,22 @@ impl FillTable {
         let typed = typed(answers, at.id);
         let known = |place: &usize| *place < self.reasons.len();
         let said = typed.strip_prefix(NOT_MEASURED).map(|place| place.parse().ok().filter(known));
-        let why = || lacks.and_then(|place| facts.explain(self.reasons.get(place)?.why.as_ref()));
-        match (said, facts.number(at.id)) {
-            (None, Some((_, right))) => number::mark(facts, at, right, typed, answers),
-            (None, None) => Marked { html: why(), ..Marked::new(unmeasured(read(typed, facts.setting.mark))) },
-            (Some(None), _) => Marked::new(Verdict::Unreadable),
-            (Some(_), Some(_)) => Marked::new(Verdict::WasRead),
-            (Some(said), None) if said == lacks => Marked::new(Verdict::Right),
-            (Some(_), None) => Marked { html: why(), ..Marked::new(Verdict::OtherReason) },
-        }
+        let verdict = match (said, facts.number(at.id)) {
+            (None, Some((_, right))) => return number::mark(facts, at, right, typed, answers),
+            (None, None) => unmeasured(&read(typed, facts.setting.mark)),
+            (Some(None), _) => Verdict::Unreadable,
+            (Some(_), Some(_)) => Verdict::WasRead,
+            (Some(said), None) if said == lacks => Verdict::Right,
+            (Some(_), None) => Verdict::OtherReason,
+        };
+        let reason = lacks.and_then(|place| self.reasons.get(place));
+        let is_told = matches!(verdict, Verdict::NoReading | Verdict::OtherReason);
+        let mut marked = Marked::new(verdict);
+        marked.html = reason.filter(|_| is_told).and_then(|reason| facts.explain(reason.why.as_ref()));
+        marked
     }
 
+    #[inline]
     fn column_view(&self, column: &Column, place: usize, facts: &Facts) -> ColumnView {
         let asked = self.cells.iter().skip(place).step_by(self.across()).find_map(Cell::asked);
         let number = asked.map(|at| at.number.asked_view(facts.setting));
@@ -362,6 +369,7 @@ fn element(tag: &str, scope: &str, html: &str) -> String {
 }
 
 /// What could be typed for a cell.
+#[inline]
 fn exact(at: NumberAt, lacks: Option<usize>, facts: &Facts) -> String {
     match (lacks, facts.number(at.id)) {
         (None, Some((_, right))) => at.number.typed_text(right, facts.setting.system),
@@ -370,7 +378,7 @@ fn exact(at: NumberAt, lacks: Option<usize>, facts: &Facts) -> String {
 }
 
 /// What a number is where none was measured, however it was read.
-fn unmeasured(reading: Reading) -> Verdict {
+fn unmeasured(reading: &Reading) -> Verdict {
     match reading {
         Reading::Blank => Verdict::Blank,
         Reading::Unreadable | Reading::UnknownUnit(_) => Verdict::Unreadable,
@@ -428,6 +436,7 @@ impl Cell {
         }
     }
 
+    #[inline]
     fn view(&self, column: &Column, facts: &Facts) -> CellView {
         let Some(at) = self.asked() else { return CellView::Given { given: self.shown(column, facts) } };
         let number = at.number.asked_view(facts.setting);

@@ -4,7 +4,7 @@
 use super::calculator::{Calculation, Calculator as Person};
 use super::units::{LEAKAGE, NOMINAL_SIZE, PERCENT, PRESSURE};
 
-pub(crate) const ALL: [(&str, Calculation); 17] = [
+pub(crate) const ALL: [(&str, Calculation); 18] = [
     ("allowed_over_mawp", allowed_over_mawp),
     ("allowed_over_low_mawp", allowed_over_low_mawp),
     ("highest_set", highest_set),
@@ -22,6 +22,7 @@ pub(crate) const ALL: [(&str, Calculation); 17] = [
     ("three_rises", three_rises),
     ("blowdown_of_set", blowdown_of_set),
     ("blowdown_two_ways", blowdown_two_ways),
+    ("as_found_record", as_found_record),
 ];
 
 /// How far the pressure may rise over the MAWP: 10 %, at least 3 psi (20 kPa), with one valve; 16 %, at least 4 psi
@@ -153,6 +154,19 @@ fn blowdown_of_set(person: &Person) {
     let set = person.given("set", &PRESSURE);
     let fallen = person.line(set - person.given("reseat", &PRESSURE));
     person.answer("share", &PERCENT, fallen / set * 100.0);
+}
+
+/// Where the valve went on leaking, there is no reseating pressure to count the blowdown to.
+fn as_found_record(person: &Person) {
+    let set = person.given("set", &PRESSURE);
+    for (row, closed) in [("first", "closed_1"), ("third", "closed_3")] {
+        let away = person.answer(&format!("record.{row}.away"), &PRESSURE, person.given(row, &PRESSURE) - set);
+        person.answer(&format!("record.{row}.share"), &PERCENT, away / set * 100.0);
+        if row == "first" || person.choice("leak") == "0" {
+            let fallen = person.line(set - person.given(closed, &PRESSURE));
+            person.answer(&format!("record.{row}.blowdown"), &PERCENT, fallen / set * 100.0);
+        }
+    }
 }
 
 fn blowdown_two_ways(person: &Person) {
