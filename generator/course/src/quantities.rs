@@ -6,15 +6,10 @@ mod unit;
 use std::ops::Range;
 
 use crate::Words;
+use crate::marks::KNOWN;
 use number::number;
 use unit::Unit;
 pub(crate) use unit::is_unit;
-
-/// Stands in a text that is looked through for a number that the core worked out or the scenario gives.
-pub(crate) const KNOWN: char = crate::marks::MARKS[0];
-
-/// Stands there for anything else that is no text: code, a formula, a picture.
-pub(crate) const OTHER: char = '\u{fffc}';
 
 /// Whether Markdown may hold a number, which may also be written by its name after `&`.
 pub(crate) fn may_hold_number(markdown: &str) -> bool {

@@ -1,6 +1,7 @@
 //! A recipe as its author wrote it: the front matter, read but not checked.
 
 use core::fmt;
+use std::sync::LazyLock;
 
 use serde::Deserialize;
 use serde::de::{DeserializeSeed, Deserializer, Error, MapAccess, Visitor};
@@ -157,12 +158,9 @@ impl Visitor<'_> for Key {
     }
 
     fn visit_str<E: Error>(self, key: &str) -> Result<String, E> {
-        let known = || OF_EVERY_PART.into_iter().chain(keys_of_parts());
-        if known().any(|known| known == key) {
-            return Ok(key.to_owned());
-        }
-        let known: Vec<_> = known().map(|known| format!("`{known}`")).collect();
-        Err(E::custom(format_args!("unknown field `{key}`, expected one of {}", known.join(", "))))
+        static KNOWN: LazyLock<Vec<&str>> =
+            LazyLock::new(|| OF_EVERY_PART.into_iter().chain(keys_of_parts()).collect());
+        if KNOWN.contains(&key) { Ok(key.to_owned()) } else { Err(E::unknown_field(key, &KNOWN)) }
     }
 }
 

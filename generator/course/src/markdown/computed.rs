@@ -9,7 +9,7 @@ use relief::Kind;
 use relief::units::{self, Unit};
 
 use crate::fault::{Fault, Place};
-use crate::quantities::{KNOWN, OTHER};
+use crate::marks::{KNOWN, OTHER};
 use crate::scenario::{Given, Scenario};
 
 /// What stands for a worked number where a text is looked through: one with a unit may end a range.

@@ -10,7 +10,7 @@ use super::run::Run;
 use super::sources::unsourced;
 use super::text::Mode;
 use crate::fault::{Fault, Place};
-use crate::quantities::OTHER;
+use crate::marks::OTHER;
 use crate::scenario::Scenario;
 
 /// What lines may use, and the page that they are a part of.

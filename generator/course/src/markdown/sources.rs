@@ -9,7 +9,8 @@ use super::open::Open;
 use super::run::Run;
 use super::text::Mode;
 use crate::fault::{Fault, Place};
-use crate::quantities::{Finder, KNOWN, OTHER, may_hold_number};
+use crate::marks::{KNOWN, OTHER};
+use crate::quantities::{Finder, may_hold_number};
 
 /// The open parts of a text, and the numbers in them for which no source was seen.
 #[derive(Default)]

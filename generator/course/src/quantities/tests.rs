@@ -6,6 +6,7 @@ use relief::units::UNITS;
 use relief::{Quantity, Rounding};
 
 use super::*;
+use crate::marks::OTHER;
 
 /// Numbers with a unit.
 const QUANTITIES: &[&str] = &[

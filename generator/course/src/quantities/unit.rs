@@ -5,6 +5,8 @@ use std::sync::LazyLock;
 
 use relief::units;
 
+use crate::marks::{KNOWN, OTHER};
+
 /// The units of one letter that a number in a text may have. Small letters are too often something else.
 pub(super) const SINGLE_LETTERS: [&str; 6] = ["m", "N", "K", "W", "F", "C"];
 
@@ -75,7 +77,7 @@ fn may_begin(text: &str) -> bool {
 /// The length of the shortest spelling of a unit that a text starts with and no word goes on behind.
 fn spelt(text: &str) -> Option<usize> {
     let goes_on = |next: char| next.is_alphanumeric() || matches!(next, '^' | '_' | '°');
-    let stop = text.find([',', ';', ':', '!', '?', '"', super::KNOWN, super::OTHER]).unwrap_or(text.len());
+    let stop = text.find([',', ';', ':', '!', '?', '"', KNOWN, OTHER]).unwrap_or(text.len());
     let text = &text[..stop];
     let ends = text.char_indices().map(|(at, next)| (at + next.len_utf8(), next));
     let ends =

@@ -5,7 +5,7 @@ use std::ops::Range;
 
 use faults::Code;
 
-use super::Yaml;
+use super::places::Yaml;
 use crate::fault::Fault;
 
 /// A line of a text, with its bytes.

@@ -4,16 +4,19 @@
 use std::ops::Range;
 
 use faults::Code;
+use serde::de::{DeserializeOwned, IgnoredAny};
 
-use super::tree::NoTree;
-use super::{Node, Yaml, causes};
+use super::causes;
+use super::places::Yaml;
+use super::refusal::{self, Reason, Refusal};
+use super::tree::{NoTree, Node};
 use crate::fault::Fault;
 use crate::files::refused_character;
 
 /// Plain scalars that mean a number that is none.
 pub(super) const NOT_FINITE: [&str; 6] = [".nan", ".NaN", ".NAN", ".inf", ".Inf", ".INF"];
 
-/// What the typed reading says that it expected, by how it starts, and the word for it.
+/// What the types that are read expect, by how each says it, and the word for it.
 const SHAPES: [(&str, &str); 12] = [
     ("a string", "text"),
     ("a sequence", "list"),
@@ -27,17 +30,6 @@ const SHAPES: [(&str, &str); 12] = [
     ("true, or a condition", "condition"),
     ("the name of a figure", "figure"),
     ("a text, or a mapping with us", "text_or_pair"),
-];
-
-/// What the typed reading says that it found, by how it starts, and the word for it.
-const FOUND: [(&str, &str); 7] = [
-    ("string", "text"),
-    ("sequence", "list"),
-    ("boolean", "flag"),
-    ("integer", "number"),
-    ("floating point", "decimal"),
-    ("map", "mapping"),
-    ("unit", "nothing"),
 ];
 
 /// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, escaped characters that are no text,
@@ -116,96 +108,71 @@ fn no_text(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Tells a refusal of the typed reading. That one stops where a value does not fit, be it only since what comes after is
-/// no YAML: then the latter counts.
-pub(super) fn explain(yaml: &Yaml, error: &serde_yaml::Error, faults: &mut Vec<Fault>) {
+/// Tells why the text could not be read as a type. The typed reading stops where a value does not fit, be it only since
+/// what comes after is no YAML: then the latter counts.
+pub(super) fn explain<T: DeserializeOwned>(yaml: &Yaml, error: &serde_yaml::Error, faults: &mut Vec<Fault>) {
     let at = error.location().map_or(0, |location| yaml.text.floor_char_boundary(location.index()));
     let message = error.to_string();
     match yaml.built() {
-        Ok(root) => faults.extend(refusal(yaml, root, at, &message)),
-        Err(NoTree::Syntax { at: other, detail }) if is_about_values(&message) => {
+        Ok(root) => match refusal::of::<T>(root) {
+            Some(Refusal { reason, span }) => faults.extend(refused(yaml, root, reason, span, (at, &message))),
+            None => faults.push(syntax(yaml, at, &message)),
+        },
+        Err(NoTree::Syntax { at: other, detail }) if is_about_values(yaml.text, &message) => {
             faults.push(syntax(yaml, yaml.text.floor_char_boundary(*other), detail));
         }
         Err(_) => faults.push(syntax(yaml, at, &message)),
     }
 }
 
-/// Whether the typed reading understood the YAML, but not what it says.
-fn is_about_values(message: &str) -> bool {
-    ["missing field", "invalid type", "invalid value", "unknown field", "duplicate"]
-        .iter()
-        .any(|start| message.contains(start))
+/// Whether the typed reading understood the YAML as far as it went, but not what it says: reading it as anything tells
+/// something else.
+fn is_about_values(text: &str, message: &str) -> bool {
+    serde_yaml::from_str::<IgnoredAny>(text).err().is_none_or(|error| error.to_string() != message)
 }
 
-/// The typed reading's own sentences: there is no other way to its reasons. A test holds them to what is read here.
-fn refusal(yaml: &Yaml, root: &Node, at: usize, message: &str) -> Vec<Fault> {
-    if let Some((_, rest)) = message.split_once("unknown field `") {
-        return unknown_keys(yaml, root, at, rest);
-    }
-    if let Some((_, rest)) = message.split_once("missing field `") {
-        let key = rest.split('`').next().unwrap_or_default();
-        let map = innermost(root, at);
-        let place = map.entries().first().map_or_else(|| map.span(), |(key, _)| key.span.clone());
-        return vec![Fault::at(Code::YamlMissingKey, yaml.place_of(place)).with("key", key)];
-    }
-    for start in ["invalid type: ", "invalid value: "] {
-        if let Some((found, expected)) = message.split_once(start).and_then(|(_, rest)| rest.split_once(", expected "))
-        {
-            return vec![wrong_shape(yaml, root, at, found, expected)];
+/// The faults of a refusal in its parts.
+fn refused(
+    yaml: &Yaml,
+    root: &Node,
+    reason: Reason,
+    span: Option<Range<usize>>,
+    (at, message): (usize, &str),
+) -> Vec<Fault> {
+    let span = span.unwrap_or_else(|| root.span());
+    let map = root.at(&span);
+    match reason {
+        Reason::Shape { found, expected } => vec![wrong_shape(yaml, span, found, &expected)],
+        Reason::MissingKey(key) => {
+            let place = map.entries().first().map_or(span, |(key, _)| key.span.clone());
+            vec![Fault::at(Code::YamlMissingKey, yaml.place_of(place)).with("key", key)]
         }
+        Reason::UnknownKey { key, known } => unknown_keys(yaml, map, &key, known),
+        Reason::Other => vec![syntax(yaml, at, message)],
     }
-    vec![syntax(yaml, at, message)]
 }
 
 /// Every unknown key of the mapping in which the first was found.
-fn unknown_keys(yaml: &Yaml, root: &Node, at: usize, rest: &str) -> Vec<Fault> {
-    let known: Vec<_> = rest.split('`').skip(2).step_by(2).collect();
-    let map = innermost(root, at);
+fn unknown_keys(yaml: &Yaml, map: &Node, first: &str, known: &[&str]) -> Vec<Fault> {
+    let fault = |name: &str, span: Range<usize>| {
+        let fault = Fault::at(Code::YamlUnknownKey, yaml.place_of(span)).with("key", name);
+        fault.near(name, known.iter().copied())
+    };
     let unknown = map.entries().iter().filter(|(key, _)| !known.contains(&key.text.as_str()));
-    let faults: Vec<_> = unknown.map(|(key, _)| unknown_key(yaml, &key.text, key.span.clone(), &known)).collect();
-    if faults.is_empty() {
-        vec![unknown_key(yaml, rest.split('`').next().unwrap_or_default(), at..at, &known)]
-    } else {
-        faults
-    }
+    let faults: Vec<_> = unknown.map(|(key, _)| fault(&key.text, key.span.clone())).collect();
+    if faults.is_empty() { vec![fault(first, map.span())] } else { faults }
 }
 
-fn unknown_key(yaml: &Yaml, key: &str, range: Range<usize>, known: &[&str]) -> Fault {
-    Fault::at(Code::YamlUnknownKey, yaml.place_of(range)).with("key", key).near(key, known.iter().copied())
-}
-
-/// The innermost mapping around a byte that starts one, or a key of one.
-fn innermost(root: &Node, at: usize) -> &Node {
-    let mut found = root;
-    root.walk(&mut |node| {
-        if let Node::Map { entries, span } = node
-            && (span.start == at || entries.iter().any(|(key, _)| key.span.start == at))
-        {
-            found = node;
-        }
-    });
-    found
-}
-
-fn wrong_shape(yaml: &Yaml, root: &Node, at: usize, found: &str, expected: &str) -> Fault {
-    let mut place = at..at;
-    root.walk(&mut |node| {
-        if node.span().start == at {
-            place = node.span();
-        }
-    });
+fn wrong_shape(yaml: &Yaml, mut place: Range<usize>, found: &str, expected: &str) -> Fault {
     let line_end = yaml.text[place.start..].find('\n').map_or(yaml.text.len(), |length| place.start + length);
     place.end = place.end.min(line_end).max(place.start);
-    let word = |table: &[(&str, &'static str)], text: &str| {
-        table.iter().find(|(start, _)| text.starts_with(start)).map_or("something", |(_, word)| word)
-    };
+    let shape = SHAPES.iter().find(|(start, _)| expected.starts_with(start)).map_or("something", |(_, word)| word);
     let written = yaml.text[place.clone()].trim_end();
-    if word(&SHAPES, expected) == "text" && written.starts_with('{') {
+    if shape == "text" && written.starts_with('{') {
         // A text that begins with a hole.
         return Fault::at(Code::YamlUnquotedText, yaml.place_of(place.clone())).with("quoted", causes::quoted(written));
     }
-    let fault = Fault::at(Code::YamlWrongShape, yaml.place_of(place));
-    fault.with("expected", word(&SHAPES, expected)).with("found", word(&FOUND, found))
+    Fault::at(Code::YamlWrongShape, yaml.place_of(place)).with("expected", shape).with("found", found)
 }
 
 /// A text that is no YAML. What most often leads to that is recognised.
@@ -296,6 +263,22 @@ mod tests {
         one("title: a\nlevel: high", Code::YamlWrongShape, "high", "expected=number;found=text;");
         one("title: a\nlevel: 300", Code::YamlWrongShape, "300", "expected=number;found=number;");
         one("- a", Code::YamlWrongShape, "- a", "expected=mapping;found=list;");
+        one("title: a\nlevel: 1.5", Code::YamlWrongShape, "1.5", "expected=number;found=decimal;");
+        one("title: a\nlevel:", Code::YamlWrongShape, "", "expected=number;found=nothing;");
+        one("title: a\nlevel: true", Code::YamlWrongShape, "true", "expected=number;found=flag;");
+    }
+
+    /// An author's words must not be taken for those in which a library tells what is wrong.
+    #[test]
+    fn no_text_of_an_author_is_taken_for_a_reason() {
+        for text in [
+            "\"2, expected 3\"",
+            "\"unknown field `title`, expected `level`\"",
+            "\"missing field `title`\"",
+            "\"invalid type: map, expected a string\"",
+        ] {
+            one(&format!("title: a\nlevel: {text}"), Code::YamlWrongShape, text, "expected=number;found=text;");
+        }
     }
 
     #[test]

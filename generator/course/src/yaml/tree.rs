@@ -97,6 +97,17 @@ impl Node {
         }
     }
 
+    /// The innermost value with these bytes; this one where there is none.
+    pub(crate) fn at(&self, span: &Range<usize>) -> &Node {
+        let mut found = self;
+        self.walk(&mut |node| {
+            if node.span() == *span {
+                found = node;
+            }
+        });
+        found
+    }
+
     /// Every value, each before those that it holds.
     pub(crate) fn walk<'a>(&'a self, visit: &mut impl FnMut(&'a Node)) {
         visit(self);
