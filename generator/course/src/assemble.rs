@@ -28,14 +28,29 @@ pub(crate) fn assembled(
     words: &dyn Words,
     reading: &mut Reading,
 ) -> Option<Course> {
-    let images = images(folder, &pages, reading);
     let practised = practised(folder, &mut pages.lessons);
+    let mut course = put_together(folder, raw, pages, order, words, reading)?;
+    if reading.faults.is_empty() {
+        course.warnings.list = warn::warnings(&course, folder, &practised);
+    }
+    Some(course)
+}
+
+fn put_together(
+    folder: &Folder,
+    raw: Option<&RawCourse>,
+    pages: Pages,
+    order: &BTreeMap<String, usize>,
+    words: &dyn Words,
+    reading: &mut Reading,
+) -> Option<Course> {
+    let images = images(folder, &pages, reading);
     let lexicon = ThemeLexicon::new(words, Mark::of(decimal_sign(raw)));
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
     let raw = raw?;
-    let mut course = Course {
+    Some(Course {
         site: raw.site.clone(),
         title: raw.title.clone(),
         owner: raw.owner.clone(),
@@ -48,11 +63,7 @@ pub(crate) fn assembled(
         terms,
         images,
         warnings: Faults::default(),
-    };
-    if reading.faults.is_empty() {
-        course.warnings.list = warn::warnings(&course, folder, &practised);
-    }
-    Some(course)
+    })
 }
 
 /// The pictures that texts use.

@@ -1,4 +1,4 @@
-//! A checked course. What stands here is valid: nothing later checks it again.
+//! A checked course. It is valid: nothing later checks it again.
 
 use problems::recipe::{Recipe, System};
 use relief::units::Unit;
@@ -15,7 +15,7 @@ pub struct Course {
     pub title: String,
     /// Who answers for it.
     pub owner: String,
-    /// The language, as it stands in addresses: `en`.
+    /// The language, as addresses have it: `en`.
     pub language: String,
     /// The system of units that pages start in.
     pub units: System,
@@ -59,7 +59,7 @@ pub struct Lesson {
 }
 
 impl Lesson {
-    /// Calls with each of its blocks, and with those that stand within a block right after it.
+    /// Calls `found` with each of its blocks, and right after a block with those inside it.
     pub fn each_block<'l>(&'l self, found: &mut dyn FnMut(&'l Block)) {
         each(&self.blocks, found);
     }

@@ -6,7 +6,7 @@ use problems::recipe::Recipe;
 
 use crate::course::{Block, Course, Lesson};
 
-/// Who teaches, explains and practises what. Lessons stand as their places in the order of the course.
+/// Who teaches, explains and practises what. A lesson is given by its place in the order of the course.
 #[derive(Debug, Default)]
 pub struct Coverage<'c> {
     /// Of each objective, the lesson that declares it.

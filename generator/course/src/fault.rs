@@ -38,7 +38,7 @@ pub struct Faults {
     /// The faults.
     pub list: Vec<Fault>,
     /// The text of each file that a fault is in, without a byte order mark. A file that could not be read as text, or
-    /// that is no file, has none.
+    /// that is not a file, has none.
     pub sources: BTreeMap<String, String>,
     /// Whether the course could not be read at all: the folder or a file could not be opened.
     pub unreadable: bool,

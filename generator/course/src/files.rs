@@ -27,7 +27,7 @@ const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
 /// What systems leave in folders, in small letters: no part of a course.
 const LEFT_BEHIND: [&str; 3] = ["thumbs.db", "desktop.ini", "icon\r"];
 
-/// Names of folders below a language, and of the folder that pictures stand in.
+/// Names of folders below a language, and of the folder for pictures.
 const FOLDERS: [&str; 3] = ["lessons", "terms", "recipes"];
 const IMAGES: &str = "images";
 const IMAGE_KINDS: [(&str, &[u8]); 5] = [
@@ -38,7 +38,7 @@ const IMAGE_KINDS: [(&str, &[u8]); 5] = [
     ("webp", b"RIFF"),
 ];
 
-/// What a file is, by where it stands.
+/// What a file is, by its folder.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Sort {
     /// A lesson.
@@ -221,7 +221,7 @@ pub(crate) enum NoText {
     Refused(Box<Fault>, Option<String>),
 }
 
-/// The first character of a text that is none, as it is named: an escape or an entity can bring it past the reading.
+/// The name of the first refused character of a text: an escape or an entity can bring one past the reading of the file.
 pub(crate) fn refused_character(text: &str) -> Option<String> {
     text.chars().find(|next| is_refused(*next)).map(named)
 }
@@ -256,7 +256,7 @@ fn may_be_refused(byte: u8) -> bool {
     matches!(byte, ..0x20 | 0x7f | 0xc2 | 0xe2 | 0xee | 0xef) && !matches!(byte, b'\t' | b'\n' | b'\r')
 }
 
-/// Characters that are no text: they would break a page, turn the text that stands after them (a pair of direction marks
+/// Characters that are not text: they would break a page, turn the text after them (a pair of direction marks
 /// does for a word what is needed), or are kept for our own marks.
 fn is_refused(next: char) -> bool {
     (next.is_control() && !matches!(next, '\t' | '\n' | '\r'))

@@ -17,7 +17,7 @@ pub(crate) struct Front {
 }
 
 impl Front {
-    /// Puts the numbers of the scenario in, and checks that no other number with a unit stands there; then that each value
+    /// Puts the numbers of the scenario in, and checks that there is no other number with a unit; then that each value
     /// of the scenario was used, here or in the page.
     pub(crate) fn read(
         read: &Read<RawLesson>,

@@ -1,5 +1,5 @@
-//! What people type by habit where a course has its own way: the sign or word is known, so the fault can say what to write
-//! instead of what is wrong with it. Each habit has its sentence under `faults.habits`.
+//! What people type by habit where a course is written differently: the sign or word is known, so the fault can say what to
+//! write instead of what is wrong. Each habit has its sentence under `faults.habits`.
 
 use std::collections::BTreeMap;
 
@@ -10,7 +10,7 @@ use relief::units;
 use crate::fault::{Fault, Place};
 use faults::nearest;
 
-/// Gives each fault that comes of a habit the sentence for it.
+/// Adds to each fault that a habit causes the hint for it.
 pub(crate) fn add(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
     for fault in faults {
         let around = sources.get(&fault.place.file).and_then(|text| Around::new(text, &fault.place));
@@ -161,7 +161,7 @@ fn range(text: &str) -> Habit {
         return other.then(|| ("two_points", Vec::new()));
     }
     if let Some(word) = text.split_whitespace().find(unknown) {
-        // Of two as near, the one that stands in the range already.
+        // Of two as near, the one that is in the range already.
         let here = text.split_whitespace().filter(|other| units::find(other).is_some());
         let near = nearest(word, here.chain(units::UNITS.iter().map(|unit| unit.symbol)));
         let found = vec![("word", word.to_owned())];

@@ -7,9 +7,9 @@ use faults::Code;
 use crate::fault::{Fault, Place};
 use crate::files::is_device_name;
 
-/// What no recipe may be called: the pages that stand beside theirs.
+/// What no recipe may be called: the names of the pages beside theirs.
 pub(crate) const TAKEN_BESIDE_RECIPES: &[&str] = &["index", "progress"];
-/// What no term may be called: the page that stands beside theirs, and a part that it has itself.
+/// What no term may be called: the name of the page beside theirs, and of a part of it.
 pub(crate) const TAKEN_BESIDE_TERMS: &[&str] = &["index", "main"];
 
 /// Checks how an id is written: it becomes a file name and an address.
@@ -29,7 +29,7 @@ fn mended(id: &str) -> String {
     mended.trim_start_matches(|first: char| !first.is_ascii_lowercase()).to_owned()
 }
 
-/// Checks how ids are written, and that none stands twice, also not in other letters. An id that only differs from
+/// Checks how ids are written, and that none is used twice, whatever the case of its letters. An id that only differs from
 /// another by its capitals is told as that alone. Places are only looked for where there is a fault.
 pub(crate) fn all<'a, P: Fn() -> Place>(ids: impl Iterator<Item = (&'a str, P)>, faults: &mut Vec<Fault>) {
     let mut known: BTreeMap<String, (&str, P)> = BTreeMap::new();

@@ -1,6 +1,6 @@
 //! Reads a course and checks it: everything that an instructor edits, and every rule that it must keep.
 //!
-//! The way is `folder -> read (with places) -> check (all faults collected) -> Course`. What is in a [`Course`] is
+//! The order is `folder -> read (with places) -> check (all faults collected) -> Course`. What is in a [`Course`] is
 //! valid. A [`Fault`] has a [`Code`], a place and values; the sentences for it are words of the theme.
 //!
 //! ```no_run

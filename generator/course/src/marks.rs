@@ -1,5 +1,5 @@
-//! Characters that mark what is no text: holes in HTML, until it is cut at them, and what stands between the words of a text
-//! that is looked through. Files that hold the marks of holes are refused, so that nobody else can write one.
+//! Characters that mark what is not text: holes in HTML, until it is cut at them, and gaps in a text that is searched for
+//! numbers. Files that hold the marks of holes are refused, so that nobody else can write one.
 
 use problems::template::{Piece, Template};
 
@@ -9,10 +9,10 @@ pub const PLACEHOLDER: char = '\u{e000}';
 /// Before and after the name of a hole.
 pub(crate) const MARKS: [char; 2] = [PLACEHOLDER, '\u{e001}'];
 
-/// Stands in a text that is looked through for a number that the core worked out or the scenario gives.
+/// Marks a number that the core worked out or the scenario gives, in a text that is searched for numbers.
 pub(crate) const KNOWN: char = MARKS[0];
 
-/// Stands there for anything else that is no text: code, a formula, a picture.
+/// Marks anything else there that is not text: code, a formula, a picture.
 pub(crate) const OTHER: char = '\u{fffc}';
 
 /// A hole in HTML.

@@ -1,4 +1,4 @@
-//! How far the reading of a course has come, for who waits.
+//! How far the reading of a course has got, for those who wait for it.
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 

@@ -1,4 +1,4 @@
-//! Numbers with a unit as they stand in a text: `110 to 120 psig`, `3/8 in.`, `10-psi`, `±3 %`, `½ turn`.
+//! Numbers with a unit as people write them in a text: `110 to 120 psig`, `3/8 in.`, `10-psi`, `±3 %`, `½ turn`.
 
 mod number;
 mod unit;
@@ -21,9 +21,9 @@ pub(crate) fn may_hold_number(markdown: &str) -> bool {
 pub(crate) struct Finder {
     /// What is counted through, so that the number behind it is a name: "step 2 in the list".
     labels: Vec<String>,
-    /// What follows the word "in" where it is no inch.
+    /// What follows the word "in" where it does not mean inches.
     after_in: Vec<String>,
-    /// What stands between the two ends of a range.
+    /// What connects the two ends of a range.
     between: Vec<String>,
 }
 
@@ -110,7 +110,7 @@ impl Finder {
         goes_on.then_some(next)
     }
 
-    /// Whether the number is the name of what stands before it: `step 2`, `Table 3`.
+    /// Whether the number is the name of what comes before it: `step 2`, `Table 3`.
     fn is_label(&self, at: At, unit: &Unit) -> bool {
         let word = number::word_before(at.text, at.start);
         at.whole && unit.spaced && self.labels.contains(&word.to_lowercase())

@@ -1,4 +1,4 @@
-//! The way from a folder to a course: every file read, then every rule checked, then the course put together.
+//! From a folder to a course: every file is read, then every rule checked, then the course put together.
 
 use std::collections::BTreeMap;
 use std::mem::take;

@@ -1,4 +1,4 @@
-//! The reading of one course: what is gathered on the way, and the files that are opened.
+//! The reading of one course: what is gathered meanwhile, and the files that are opened.
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::iter;

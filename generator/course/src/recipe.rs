@@ -120,7 +120,7 @@ fn step(step: &RecipeStep) -> Step {
     }
 }
 
-/// The hole that is to blame, or the heading of the section, or, where there is no such section, the front matter.
+/// The hole that is to blame, or the heading of the section, or, without such a section, the front matter.
 fn in_section(yaml: &Yaml, sections: &[Section], name: &str, fault: &RecipeFault) -> Place {
     let titled =
         |section: &&Section| section.title.trim().replace(": ", ":").eq_ignore_ascii_case(&name.replace(": ", ":"));
@@ -150,7 +150,7 @@ impl RecipeFile {
     }
 }
 
-/// The way to what a fault of proof is about: a mistake, a condition, what is asked or what is drawn.
+/// The path to what a fault of proof is about: a mistake, a condition, what is asked or what is drawn.
 fn proof_path(yaml: &Yaml, recipe: &Recipe, fault: &ProofFault) -> Vec<Step> {
     if let Some(index) = fault.raw("condition").and_then(|text| text.parse::<usize>().ok()) {
         return vec![key("plausible"), Step::Index(index.saturating_sub(1))];

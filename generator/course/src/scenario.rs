@@ -1,4 +1,4 @@
-//! The made-up numbers of a lesson: named in its front matter, so that each stands in one place of the file.
+//! The made-up numbers of a lesson: named in its front matter, so that the file has each in one place.
 
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
@@ -49,7 +49,7 @@ pub(crate) struct Scenario {
     pub(crate) names: Names,
     /// The values themselves, for formulas: worked in customary units, and in SI.
     scopes: [Scope; 2],
-    /// Names whose values have faults. To use them is no further fault.
+    /// Names whose values have faults. Using them is not another fault.
     lost: Vec<String>,
 }
 
@@ -129,7 +129,7 @@ impl Scenario {
     }
 }
 
-/// The words of a formula that may name values. Before a colon stands the name of an input.
+/// The words of a formula that may name values. A name before a colon is that of an input.
 pub(crate) fn names_in(formula: &str) -> impl Iterator<Item = &str> {
     let words = formula.split_inclusive(|next: char| !is_part(next)).scan(0, |from, piece| {
         let word = piece.trim_end_matches(|last: char| !is_part(last));

@@ -1,5 +1,5 @@
 //! What only follows from a file that was not read, from front matter that could not be read, or from a file in the wrong
-//! folder: it would be told beside its cause, and mended in the wrong place.
+//! folder: told beside its cause, it would be mended in the wrong place.
 
 use std::collections::{BTreeMap, BTreeSet};
 
@@ -26,13 +26,13 @@ const TELLING_KEYS: [(&str, &str); 3] = [("\nask:", "recipes"), ("\nterm:", "ter
 /// The files that were not read.
 #[derive(Default)]
 pub(crate) struct Unread {
-    /// Whether some were passed over, so that nobody knows what was in them: a folder with another name, say.
+    /// Whether some were passed over, for example in a folder with another name, so that their content is not known.
     pub(crate) passed_over: bool,
     /// Those whose text could not be read.
     pub(crate) files: Vec<String>,
 }
 
-/// Leaves out what may only follow from files that were not read. What does not will be told when all is read.
+/// Leaves out what may only follow from files that were not read. If it does not, it is told once all are read.
 pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, unread: &Unread, texts: &BTreeMap<String, String>) {
     let Unread { passed_over, files } = unread;
     faults.retain(|fault| !(FOLLOWING.contains(&fault.code) && (*passed_over || follows(fault, files))));
@@ -55,7 +55,7 @@ fn is_in_front(fault: &Fault, texts: &BTreeMap<String, String>) -> bool {
     fault.code.id().starts_with("yaml-") && front().is_some_and(|front| fault.place.span.start <= front.len())
 }
 
-/// Tells of a file that stands in the wrong folder that alone.
+/// Of a file in the wrong folder, keeps only the fault that says so.
 fn misplaced(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
     let files: BTreeSet<_> = faults.iter().map(|fault| fault.place.file.clone()).collect();
     for file in files {

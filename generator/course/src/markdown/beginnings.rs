@@ -3,7 +3,7 @@
 
 /// How many bytes of a beginning are looked at.
 const BYTES: usize = 3;
-/// How many bits stand for a byte.
+/// How many bits each byte takes.
 const BITS: usize = 5;
 /// All beginnings, a bit each.
 const ALL: usize = 1 << (BYTES * BITS);

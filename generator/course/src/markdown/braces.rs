@@ -1,4 +1,4 @@
-//! What stands in braces in a text: worked numbers, holes of recipes, values of the scenario.
+//! What is written in braces in a text: worked numbers, holes of recipes, values of the scenario.
 
 use std::ops::Range;
 
@@ -28,7 +28,7 @@ impl Brace {
     }
 }
 
-/// The next brace that is not plain text. One that is escaped is.
+/// The next brace that is not plain text, as an escaped one is.
 pub(super) fn next(text: &str, from: usize, mode: Mode, escaped: impl Fn(usize) -> bool) -> Option<Brace> {
     let opens = text[from..].match_indices('{').map(|(at, _)| from + at);
     opens.filter(|open| !escaped(*open)).find_map(|open| at(text, open, mode))

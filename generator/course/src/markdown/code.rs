@@ -38,7 +38,7 @@ pub(super) fn name<'k>(kind: &'k CodeBlockKind) -> &'k str {
     }
 }
 
-/// The bytes inside a block of code, which stands in `range`. Where there is nothing, they start behind its first line.
+/// The bytes inside the block of code in `range`. In an empty block they start after its first line.
 pub(super) fn inside(events: Events, range: &Range<usize>, body: &str) -> Range<usize> {
     let parts = events.iter().skip(1).map(|(_, range)| range.clone());
     parts.reduce(|one, other| one.start..other.end).unwrap_or_else(|| {

@@ -12,7 +12,7 @@ use crate::fault::{Fault, Place};
 use crate::marks::{KNOWN, OTHER};
 use crate::scenario::{Given, Scenario};
 
-/// What stands for a worked number where a text is looked through: one with a unit may end a range.
+/// The mark for a worked number in a text that is searched for numbers: one with a unit may end a range.
 pub(super) fn mark_of(formula: &str) -> char {
     if split(formula).1.is_some() { KNOWN } else { OTHER }
 }
@@ -22,7 +22,7 @@ pub(super) fn mark_of_given(given: &Given) -> char {
     if given.unit.is_some() { KNOWN } else { OTHER }
 }
 
-/// The fault of a name that is no value of the scenario; none where its value has a fault of its own.
+/// The fault of a name that the scenario does not have; none where its value has a fault of its own.
 pub(super) fn unknown(scenario: &Scenario, name: &str, place: Place) -> Option<Fault> {
     let fault = || Fault::at(Code::ScenarioUnknown, place).with("name", name).near(name, scenario.known());
     (!scenario.is_lost(name)).then(fault)

@@ -5,7 +5,7 @@ use faults::Code;
 use super::checking::Checking;
 use crate::fault::{Fault, Place};
 
-/// Where a formula stands that no words have explained so far.
+/// The place of a formula that no words have explained so far.
 #[derive(Default)]
 pub(super) struct Waiting(Option<Place>);
 
@@ -22,7 +22,7 @@ impl Waiting {
         }
     }
 
-    /// Something else begins: a formula that still waits stays without words.
+    /// Something else begins: a formula that is still waiting is a fault.
     pub(super) fn end(&mut self, checking: &mut Checking) {
         if let Some(place) = self.0.take() {
             checking.tell(Fault::at(Code::FormulaWithoutWords, place));

@@ -3,6 +3,7 @@
 use faults::Code;
 use figures::{FigureError, Measure, Parameters};
 use problems::formula::{Formula, literal};
+use relief::units::Unit;
 
 use super::checking::Checking;
 use super::computed::names_lost;
@@ -11,9 +12,10 @@ use super::lines::Lines;
 use super::page::Page;
 use crate::course::{Block, Figure};
 use crate::fault::Fault;
+use crate::scenario::Scenario;
 use crate::yaml::key;
 
-/// The keys that are no parameters.
+/// The keys that are not parameters.
 const OWN_KEYS: [&str; 2] = ["draw", "caption"];
 
 /// Reads a `figure` block.
@@ -76,12 +78,7 @@ fn parameter(
         return None;
     };
     let scenario = checking.text.scenario;
-    let given = scenario.find(text.trim());
-    page.given.extend(given);
-    let unit = match given {
-        Some(place) => scenario.given(place).unit,
-        None => literal(text).and_then(|(_, _, unit)| unit),
-    };
+    let unit = unit(text, scenario, page);
     match (Formula::read(text, &scenario.names, Some(parameter.kind)), unit) {
         (Err(found), _) => {
             let own = found.into_iter().filter(|fault| !names_lost(fault, scenario));
@@ -96,6 +93,17 @@ fn parameter(
             checking.tell(inside.at_value(Code::FigureParameterUnreadable, name).with("parameter", name));
             None
         }
+    }
+}
+
+/// The unit of a value: that of the value of the scenario which it names, or its own.
+fn unit(text: &str, scenario: &Scenario, page: &mut Page) -> Option<&'static Unit> {
+    match scenario.find(text.trim()) {
+        Some(place) => {
+            page.use_given(place);
+            scenario.given(place).unit
+        }
+        None => literal(text).and_then(|(_, _, unit)| unit),
     }
 }
 

@@ -56,13 +56,13 @@ impl<'f, 'a> Flow<'f, 'a> {
         self.html.inline(html);
     }
 
-    /// Writes HTML that stands between paragraphs, or ends what is open.
+    /// Writes HTML between paragraphs, or the end of what is open.
     pub(super) fn between(&mut self, html: &str) {
         self.flush();
         self.html.between(html);
     }
 
-    /// Opens a part of the text, which stands in these bytes of the Markdown.
+    /// Opens a part of the text: these bytes of the Markdown.
     pub(super) fn enter(&mut self, open: Open, range: &Range<usize>) {
         self.sources.enter(open, range, &mut self.checking);
     }
@@ -72,7 +72,7 @@ impl<'f, 'a> Flow<'f, 'a> {
         self.sources.leave(&mut self.checking)
     }
 
-    /// Something begins that is no words of explanation.
+    /// Something other than an explanation begins.
     pub(super) fn end_explanation(&mut self) {
         self.waiting.end(&mut self.checking);
     }
@@ -126,7 +126,7 @@ impl<'f, 'a> Flow<'f, 'a> {
         self.plain(run, from..run.text.len());
     }
 
-    /// Writes what stands in braces.
+    /// Writes what the braces mean.
     fn brace(&mut self, brace: &Brace, run: &Run) {
         match brace {
             Brace::Computed(inner) => self.computed(run, inner),
@@ -136,7 +136,7 @@ impl<'f, 'a> Flow<'f, 'a> {
         }
     }
 
-    /// Writes the number that stands between `{=` and `}`.
+    /// Writes the number that is worked out between `{=` and `}`.
     fn computed(&mut self, run: &Run, inner: &Range<usize>) {
         let formula = &run.text[inner.clone()];
         let Checking { text, references, faults } = &mut self.checking;
@@ -154,7 +154,7 @@ impl<'f, 'a> Flow<'f, 'a> {
         }
     }
 
-    /// Writes the value of the scenario whose name stands in braces.
+    /// Writes the value of the scenario whose name is in braces.
     fn given(&mut self, run: &Run, inner: &Range<usize>) {
         let name = &run.text[inner.clone()];
         let range = run.range(&(inner.start - 1..inner.end + 1));
@@ -204,7 +204,7 @@ impl<'f, 'a> Flow<'f, 'a> {
         }
     }
 
-    /// Whether terms are linked where the walk stands: not in recipes, links and headings, and not once all are.
+    /// Whether terms are linked here: not in recipes, links and headings, and not once all are linked.
     fn links_terms(&self) -> bool {
         self.checking.text.mode != Mode::Recipe
             && self.mentions.are_left()

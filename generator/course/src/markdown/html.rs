@@ -6,7 +6,7 @@ use std::mem::take;
 #[derive(Default)]
 pub(super) struct Html {
     out: String,
-    /// Whether a paragraph has started that holds nothing so far: it is only written once something stands in it.
+    /// Whether a paragraph has started that holds nothing so far: it is only written once there is something in it.
     paragraph_due: bool,
 }
 
@@ -33,7 +33,7 @@ impl Html {
         self.paragraph_due
     }
 
-    /// Writes HTML that stands between paragraphs, or ends what is open.
+    /// Writes HTML between paragraphs, or the end of what is open.
     pub(super) fn between(&mut self, html: &str) {
         self.out.push_str(html);
     }

@@ -36,7 +36,7 @@ pub(super) fn image(rest: Events, flow: &mut Flow) -> usize {
     used
 }
 
-/// The words that stand for a picture. In a lesson, numbers are put in and looked at as in its text.
+/// The alternative text of a picture. In a lesson, numbers are put in and checked as in its text.
 fn alternative(events: Events, flow: &mut Flow) -> String {
     let mut run = Run::default();
     for (event, range) in events {
@@ -97,7 +97,7 @@ fn attributes(size: ImageSize) -> String {
     format!(" width=\"{}\" height=\"{}\"", size.width, size.height)
 }
 
-/// What an event adds to the words that stand for a picture.
+/// What an event adds to the alternative text.
 fn words<'e>(event: &'e Event) -> Option<&'e str> {
     match event {
         Event::Text(text) | Event::Code(text) => Some(text),

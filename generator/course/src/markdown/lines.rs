@@ -1,4 +1,4 @@
-//! Lines of text that are no Markdown: titles, captions, the words that stand for a picture.
+//! Lines of text that are not Markdown: titles, captions, alternative texts of pictures.
 
 use std::ops::Range;
 
@@ -41,7 +41,7 @@ impl Lines<'_> {
         out
     }
 
-    /// Puts in what stands in braces; gives what stands for it where the line is looked through for numbers.
+    /// Puts in what is written in braces; returns the mark for it in the line that is searched for numbers.
     fn brace(&mut self, text: &str, brace: &Brace, place: impl Fn(Range<usize>) -> Place, out: &mut String) -> char {
         match brace {
             Brace::Computed(inner) => {

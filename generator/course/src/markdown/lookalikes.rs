@@ -85,7 +85,7 @@ fn lost_links(run: &Run, checking: &mut Checking) {
     }
 }
 
-/// A note of which there is no text.
+/// A reference to a note without a text.
 fn lost_notes(run: &Run, checking: &mut Checking) {
     if let Some(at) = run.text.find("[^") {
         let end = end_of(run, at, "]");

@@ -27,7 +27,7 @@ pub(crate) struct Math {
 }
 
 impl Math {
-    /// A converter without the LaTeX beside the MathML: the law stands in words on the page, and pages stay light.
+    /// A converter without the LaTeX beside the MathML: the page says the law in words, and pages stay light.
     pub(crate) fn new() -> Self {
         // Only macros of our own could be refused, and there are none.
         let converter = LatexToMathML::new(MathCoreConfig::default()).unwrap_or_default();

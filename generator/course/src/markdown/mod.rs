@@ -1,4 +1,4 @@
-//! Markdown into HTML: one parse a file, every address, formula and block checked on the way.
+//! Markdown to HTML: each file is parsed once, and every address, formula and block is checked meanwhile.
 
 mod beginnings;
 mod blocks;

@@ -39,7 +39,7 @@ impl Notes {
         flow.between(&format!("<div class=\"footnote-definition\" id=\"note_{number}\">{label}<div>\n"));
     }
 
-    /// Ends a note. One that says nothing is no source.
+    /// Ends a note. An empty one is not a source.
     pub(super) fn end(&mut self, flow: &mut Flow) {
         flow.between("</div></div>\n");
         if let Some((words, mark)) = self.open.take()

@@ -1,4 +1,4 @@
-//! The parts of a text, as far as it matters what stands in which.
+//! The parts of a text that can be open around another part.
 
 /// A part that is open around an event.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,12 +20,12 @@ pub(super) enum Open {
 }
 
 impl Open {
-    /// Whether text stands in such a part itself, and not only in the parts of it.
+    /// Whether such a part holds text itself, not only in its own parts.
     pub(super) fn holds_text(self) -> bool {
         matches!(self, Self::Paragraph | Self::Heading | Self::TableCell | Self::Item)
     }
 
-    /// Whether it stands within a line of text.
+    /// Whether it is part of a line of text.
     pub(super) fn is_inline(self) -> bool {
         matches!(self, Self::Inline | Self::Link)
     }

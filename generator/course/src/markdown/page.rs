@@ -8,7 +8,7 @@ use crate::course::{Block, Heading};
 use crate::fault::Place;
 use crate::scenario::Scenario;
 
-/// A part of a recipe's text: what stands under one heading.
+/// A part of a recipe's text: everything under one heading.
 #[derive(Clone)]
 pub(crate) struct Section {
     pub(crate) title: String,

@@ -39,13 +39,13 @@ impl Run {
         self.pieces.clear();
     }
 
-    /// Where a byte of the run stands in the Markdown.
+    /// The byte of the Markdown that a byte of the run comes from.
     pub(super) fn source(&self, at: usize) -> usize {
         let piece = self.pieces.partition_point(|(start, _)| *start <= at).saturating_sub(1);
         self.pieces.get(piece).map_or(0, |(start, range)| (range.start + (at - start)).min(range.end))
     }
 
-    /// Where bytes of the run stand in the Markdown.
+    /// The bytes of the Markdown that bytes of the run come from.
     pub(super) fn range(&self, range: &Range<usize>) -> Range<usize> {
         let start = self.source(range.start);
         start..self.source(range.end).max(start)

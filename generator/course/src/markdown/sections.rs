@@ -25,7 +25,7 @@ impl Sections {
         self.open = Some((title, place));
     }
 
-    /// Notes a hole; gives what stands for it in the HTML.
+    /// Notes a hole; returns its mark for the HTML.
     pub(super) fn hole(&mut self, name: &str, place: impl FnOnce() -> Place) -> String {
         if !self.holes.contains_key(name) {
             self.holes.insert(name.to_owned(), place());
@@ -33,7 +33,7 @@ impl Sections {
         marks::hole(name)
     }
 
-    /// Ends the section that is open. Text before the first one has no place.
+    /// Ends the section that is open. Text before the first one is a fault.
     pub(super) fn end(&mut self, html: &str, checking: &mut Checking) -> Option<Section> {
         let holes = take(&mut self.holes);
         if let Some((title, place)) = self.open.take() {

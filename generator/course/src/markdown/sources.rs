@@ -1,4 +1,4 @@
-//! Where the numbers of a lesson come from: worked out, given by the scenario, or cited in the block that they stand in.
+//! Where the numbers of a lesson come from: worked out, given by the scenario, or cited in the same block.
 
 use std::ops::Range;
 
@@ -15,7 +15,7 @@ use crate::quantities::{Finder, may_hold_number};
 /// The open parts of a text, and the numbers in them for which no source was seen.
 #[derive(Default)]
 pub(super) struct Sources {
-    /// The text of the block so far, across emphasis and links, with marks for what is no text.
+    /// The text of the block so far, across emphasis and links, with marks for what is not text.
     reading: Run,
     parts: Vec<Part>,
 }
@@ -47,7 +47,7 @@ impl Sources {
         self.parts.iter().any(|part| part.open == open)
     }
 
-    /// Opens a part of the text, which stands in these bytes of the Markdown.
+    /// Opens a part of the text: these bytes of the Markdown.
     pub(super) fn enter(&mut self, open: Open, range: &Range<usize>, checking: &mut Checking) {
         let reads = if open.is_inline() {
             self.reads()
@@ -59,7 +59,7 @@ impl Sources {
         self.parts.push(Part { open, reads, cited: false, found: Vec::new() });
     }
 
-    /// Whether the text where the walk stands is read. Recipes draw their numbers, and terms have one source for all.
+    /// Whether the text of the open part is read. Recipes draw their numbers, and terms have one source for all.
     fn reads(&self) -> bool {
         self.parts.last().is_some_and(|part| part.reads)
     }
@@ -93,7 +93,7 @@ impl Sources {
         }
     }
 
-    /// Takes what is no text.
+    /// Takes something that is not text.
     pub(super) fn read_other(&mut self, range: &Range<usize>) {
         self.read_mark(OTHER, range);
     }
@@ -103,7 +103,7 @@ impl Sources {
         self.read_mark(' ', range);
     }
 
-    /// Takes a mark for something that is no text: [`KNOWN`] for a number whose source is known.
+    /// Takes a mark for something that is not text: [`KNOWN`] for a number whose source is known.
     pub(super) fn read_mark(&mut self, mark: char, range: &Range<usize>) {
         if self.reads() {
             self.reading.push(mark.encode_utf8(&mut [0; 4]), range);

@@ -78,7 +78,7 @@ impl Terms {
         &self.links[index].0
     }
 
-    /// Where terms stand in a text as whole words, also in a simple plural.
+    /// Where a text mentions terms as whole words, also in a simple plural.
     pub(crate) fn mentions<'t>(&'t self, text: &'t str) -> impl Iterator<Item = (usize, std::ops::Range<usize>)> + 't {
         let mut from = 0;
         std::iter::from_fn(move || {

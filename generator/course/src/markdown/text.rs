@@ -1,4 +1,4 @@
-//! A text, and what may stand in it.
+//! A text, and what it may contain.
 
 use std::ops::Range;
 
@@ -18,7 +18,7 @@ pub(crate) enum Mode {
     Recipe,
 }
 
-/// A text and where it stands.
+/// A text and its place in a file.
 #[derive(Clone, Copy)]
 pub(crate) struct Text<'a> {
     pub(crate) file: &'a str,

@@ -273,7 +273,7 @@ impl<'f, 'a> Walk<'f, 'a> {
         checking.refuse(Code::MarkdownRawHtml, &shown);
     }
 
-    /// Each tag within a line is an event; the closing ones need no fault of their own, unless they stand alone.
+    /// Each tag within a line is an event; a closing tag is only a fault where no opening one was.
     fn raw_html(&mut self, html: &str, range: &Range<usize>) {
         if !(html.starts_with("</") && self.flow.checking.has(Code::MarkdownRawHtml)) {
             self.flow.flush();

@@ -41,7 +41,7 @@ pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -
     }
 }
 
-/// What is typed into an input: the value of the scenario where its name stands there.
+/// What is typed into an input: the author may write the name of a value of the scenario instead.
 fn typed(relation: &Relation, name: &str, text: &str, page: &mut Page, checking: &Checking) -> String {
     let is_quantity = relation.input(name).is_some_and(|(_, input)| matches!(input.form, Form::Quantity(..)));
     let scenario = checking.text.scenario;

@@ -127,7 +127,7 @@ pub(super) fn is_part_of_name(text: &str, own: Range<usize>) -> bool {
     in_name(before) || before.ends_with('§') || joined.is_some_and(in_name) || date || is_outline(own)
 }
 
-/// Whether a number has more than one point, and the parts are no groups of three digits.
+/// Whether a number has more than one point, and the parts are not groups of three digits.
 fn is_outline(number: &str) -> bool {
     number.matches('.').count() > 1 && number.split('.').skip(1).any(|part| part.len() != 3)
 }

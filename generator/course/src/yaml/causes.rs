@@ -36,7 +36,7 @@ impl<'t> Line<'t> {
     }
 }
 
-/// The fault behind a text that is no YAML from byte `at` on, where it is one that people make.
+/// The fault behind a text that is not YAML from byte `at` on, if it is one that people often make.
 pub(super) fn cause(yaml: &Yaml, at: usize) -> Option<Fault> {
     let end = yaml.text[at..].find('\n').map_or(yaml.text.len(), |length| at + length);
     let lines: Vec<_> = lines(&yaml.text[..end]).collect();
@@ -83,7 +83,7 @@ pub(super) fn odd_blank(yaml: &Yaml) -> Option<Fault> {
     })
 }
 
-/// The fence of another block: the one that the YAML stands in was not closed.
+/// The fence of another block: the block around the YAML was not closed.
 fn fence(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     let line = lines.iter().find(|line| line.text.starts_with("```"))?;
     let first = lines.first().filter(|first| first.start < line.start)?;
@@ -187,7 +187,7 @@ fn unquoted_text(yaml: &Yaml, line: Line) -> Option<Fault> {
     apart.then(|| Fault::at(Code::YamlUnquotedText, place()).with("quoted", quoted(text)))
 }
 
-/// A text in the quotation marks that it can stand in.
+/// A text in quotation marks that it does not contain itself.
 pub(super) fn quoted(text: &str) -> String {
     match text.contains('"') {
         true => format!("'{}'", text.replace('\'', "''")),

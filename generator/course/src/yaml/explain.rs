@@ -32,7 +32,7 @@ const SHAPES: [(&str, &str); 12] = [
     ("a text, or a mapping with us", "text_or_pair"),
 ];
 
-/// Accidents that stand in the tree: repeated keys, numbers that are none, anchors, escaped characters that are no text,
+/// Accidents seen in the tree: repeated keys, numbers that are none, anchors, escaped characters that are not text,
 /// texts that a `#` cuts off, too deep a nest, nothing at all.
 pub(super) fn accidents(yaml: &Yaml, faults: &mut Vec<Fault>) {
     if let Some(fault) = causes::odd_blank(yaml) {
@@ -108,8 +108,8 @@ fn no_text(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Tells why the text could not be read as a type. The typed reading stops where a value does not fit, be it only since
-/// what comes after is no YAML: then the latter counts.
+/// Tells why the text could not be read as a type. The typed reading stops where a value does not fit, even if only
+/// because what follows is not YAML: then the latter counts.
 pub(super) fn explain<T: DeserializeOwned>(yaml: &Yaml, error: &serde_yaml::Error, faults: &mut Vec<Fault>) {
     let at = error.location().map_or(0, |location| yaml.text.floor_char_boundary(location.index()));
     let message = error.to_string();
@@ -175,7 +175,7 @@ fn wrong_shape(yaml: &Yaml, mut place: Range<usize>, found: &str, expected: &str
     Fault::at(Code::YamlWrongShape, yaml.place_of(place)).with("expected", shape).with("found", found)
 }
 
-/// A text that is no YAML. What most often leads to that is recognised.
+/// A text that is not YAML. The most frequent causes are recognised.
 fn syntax(yaml: &Yaml, at: usize, message: &str) -> Fault {
     let at = at.min(yaml.text.trim_end().len());
     causes::cause(yaml, at).unwrap_or_else(|| {

@@ -49,7 +49,7 @@ impl<'a> Yaml<'a> {
         Place::new(self.file, self.base + range.start..self.base + range.end)
     }
 
-    /// The place of a value, or of the nearest that there is on the way to it.
+    /// The place of a value, or of the nearest value on its path.
     pub(crate) fn place(&self, path: &[Step]) -> Place {
         let range = self.tree().map_or(0..0, |root| {
             let nearest = root.nearest(path);
@@ -58,7 +58,7 @@ impl<'a> Yaml<'a> {
         self.place_of(range)
     }
 
-    /// What stands for a mapping: the key that holds it, or its own first key.
+    /// The place of a mapping: the key that holds it, or its own first key.
     fn heading(&self, root: &Node, path: &[Step]) -> Range<usize> {
         let nearest = root.nearest(path);
         let holder = path.iter().scan(root, |node, step| {
@@ -71,7 +71,7 @@ impl<'a> Yaml<'a> {
         key.or(nearest.entries().first()).map_or_else(|| nearest.span(), |(key, _)| key.span.clone())
     }
 
-    /// The place of a value that is known to stand in the text. One that stands there once needs no tree.
+    /// The place of a value that is known to be in the text. A value that occurs once needs no tree.
     pub(crate) fn place_of_value(&self, path: &[Step], value: &str) -> Place {
         let mut found = self.text.match_indices(value);
         match (found.next(), found.next()) {
@@ -88,7 +88,7 @@ impl<'a> Yaml<'a> {
     }
 
     /// The place of bytes inside the text of a scalar. Where the text is not written as it reads (escapes, folded lines),
-    /// the whole scalar stands for them.
+    /// it is the whole scalar.
     pub(crate) fn place_in(&self, path: &[Step], inner: Range<usize>) -> Place {
         let scalar = self.tree().and_then(|root| root.find(path));
         let found = scalar.and_then(|node| {

@@ -92,7 +92,7 @@ fn word(found: &Unexpected) -> &'static str {
 struct Value<'n>(&'n Node);
 
 impl<'n> Value<'n> {
-    /// Nothing but a key stands there.
+    /// Whether there is nothing after the key.
     fn is_void(self) -> bool {
         matches!(self.0, Node::Scalar { text, plain: true, .. } if text.is_empty())
     }

@@ -40,7 +40,7 @@ pub(crate) enum Step {
 /// Why there is no tree.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum NoTree {
-    /// It is no YAML, from this byte on.
+    /// It is not YAML, from this byte on.
     Syntax { at: usize, detail: String },
     /// It nests too deep.
     TooDeep { at: usize },
