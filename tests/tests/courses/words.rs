@@ -86,6 +86,9 @@ fn verdicts() -> Vec<&'static str> {
         Verdict::WrongPart,
         Verdict::WrongTruth,
         Verdict::WrongReason,
+        Verdict::NoReading,
+        Verdict::WasRead,
+        Verdict::OtherReason,
         Verdict::Ambiguous,
         Verdict::Unreadable,
         Verdict::Blank,
@@ -147,7 +150,7 @@ fn from_registries() -> Vec<String> {
     all.extend(
         Code::all().flat_map(|code| ["title", "expected", "fix", "why"].map(|part| format!("faults.{code}.{part}"))),
     );
-    all.extend(["is_true", "is_false", "rounded", "believable"].map(|word| format!("answers.{word}")));
+    all.extend(["is_true", "is_false", "rounded", "believable", "not_measured"].map(|word| format!("answers.{word}")));
     all.extend(["labels", "after_in", "between"].map(|list| format!("reading.{list}")));
     all.extend(guide());
     all.extend(figures());

@@ -39,9 +39,6 @@ pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option
         unit => asked_unit(unit, kind, &path.key("unit")),
     });
     let manner = manner(keys, unit.as_ref(), path, check);
-    if keys.unsafe_fails.is_some() && keys.limit.is_none() {
-        check.faults.push(path.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
-    }
     let mistakes = mistakes(keys.mistakes, kind, path, check);
     let Manner { within, limit, round, believable } = manner?;
     let (answer, unsafe_fails) = (answer.into_node(), keys.unsafe_fails.unwrap_or(false));

@@ -74,7 +74,7 @@ const PLACEHOLDER: &str = "HOSTILE";
 const LESSONS: &str = "LESSONS";
 
 /// Keys of mappings whose keys the author chooses.
-const OWN_KEYS: [&str; 4] = ["draw", "mistakes", "figure", "scenario"];
+const OWN_KEYS: [&str; 6] = ["draw", "mistakes", "figure", "scenario", "cells", "not_measured"];
 
 /// The files of both folders, `course.yaml` first.
 pub(crate) fn originals() -> Vec<Original> {
