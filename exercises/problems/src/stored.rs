@@ -147,11 +147,11 @@ impl<T: Stored> Stored for Vec<T> {
     #[inline]
     fn read(tree: Value) -> Result<Self, Unfit> {
         match tree {
-            Value::Array(mut values) => {
-                // Such a loop makes less of the engine than collecting.
+            Value::Array(values) => {
+                // A loop makes less of the engine than collecting.
                 let mut all = Self::with_capacity(values.len());
-                for value in &mut values {
-                    all.push(T::read(value.take())?);
+                for value in values {
+                    all.push(T::read(value)?);
                 }
                 Ok(all)
             }
