@@ -8,8 +8,8 @@ use std::process::Command;
 use std::time::Instant;
 
 use pages::Words;
+use problems::DecimalMark;
 use problems::Recipe;
-use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::mark::{Verdict, mark};
 use problems::recipe::System;
@@ -130,7 +130,7 @@ fn in_turn<const N: usize>(ways: [&dyn Fn(); N], times: u32) -> [f64; N] {
 
 /// Draws a number problem from one seed after the other, and marks its right answer.
 fn draw_all(recipe: &Recipe, and_mark: bool) {
-    let setting = Setting { system: System::Us, mark: Mark::Point };
+    let setting = Setting { system: System::Us, mark: DecimalMark::Point };
     for seed in 0..DRAWS {
         let seed = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
         let problem = draw(recipe, &seed, setting).expect("a problem");

@@ -2,9 +2,9 @@
 //! their corpus.
 
 use peak_alloc::PeakAlloc;
+use problems::DecimalMark;
 use problems::Recipe;
 use problems::answer::read;
-use problems::display::Mark;
 use problems::draw::{Setting, draw};
 use problems::formula::{Condition, Formula, NameKind, Names};
 use problems::mark::mark_all;
@@ -28,7 +28,7 @@ pub fn peak(memory: &PeakAlloc, run: impl FnOnce()) -> usize {
 
 /// Reads a typed answer in both decimal marks.
 pub fn answer_reader(text: &str) {
-    for mark in [Mark::Point, Mark::Comma] {
+    for mark in [DecimalMark::Point, DecimalMark::Comma] {
         let _ = read(text, mark);
     }
 }
@@ -54,8 +54,8 @@ pub fn formula(text: &str) {
 pub fn recipe_reader(text: &str) {
     let Ok(raw) = course::recipe_front_matter(text) else { return };
     let bodies = bodies(&raw);
-    if let Ok(recipe) = compile(&raw, bodies, &Keys) {
-        work(&recipe);
+    if let Ok(compiled) = compile(&raw, bodies, &Keys) {
+        work(&compiled.recipe);
     }
 }
 
@@ -79,7 +79,7 @@ pub fn compiled_form(text: &str) {
 pub fn typed(form: &str, text: &str) {
     let Ok(recipe) = Recipe::read(form) else { return };
     let seed = Seed { text: "1".to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    let setting = Setting { system: Units::Us, mark: Mark::Point };
+    let setting = Setting { system: Units::Us, mark: DecimalMark::Point };
     let names = recipe.asks.iter().map(|ask| ask.id.as_str()).chain(recipe.numbers().map(|at| at.id));
     let answers: Vec<_> = names.map(|name| (name.to_owned(), text.to_owned())).collect();
     let _ = draw(&recipe, &seed, setting).map(|problem| mark_all(&problem, &answers).view());
@@ -89,7 +89,7 @@ fn work(recipe: &Recipe) {
     for system in Units::BOTH {
         for text in ["1", "48213"] {
             let seed = Seed { text: text.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-            let Ok(problem) = draw(recipe, &seed, Setting { system, mark: Mark::Comma }) else { continue };
+            let Ok(problem) = draw(recipe, &seed, Setting { system, mark: DecimalMark::Comma }) else { continue };
             let answers = problem.view(true, "").answers.unwrap_or_default();
             let fields = || answers.iter().flat_map(AnswerView::fields);
             let right: Vec<_> = fields().map(|answer| (answer.id.clone(), answer.exact.clone())).collect();

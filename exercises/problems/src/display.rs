@@ -3,7 +3,6 @@
 use relief::units::{self, Unit};
 use relief::{Exact, Kind, Quantity, Rounding, Style, System};
 
-pub use crate::decimal_mark::DecimalMark as Mark;
 use crate::decimal_mark::DecimalMark;
 use crate::rounding::RoundingGrid;
 

@@ -3,9 +3,9 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::mem::take;
 
-use problems::display::Mark;
-use problems::recipe::System;
+use problems::DecimalMark;
 use problems::recipe::raw::RawRecipe;
+use problems::recipe::{Compiled, System};
 
 use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
@@ -45,7 +45,7 @@ fn put_together(
     reading: &mut Reading,
 ) -> Option<Course> {
     let images = images(folder, &pages, reading);
-    let lexicon = ThemeLexicon::new(words, Mark::of(decimal_sign(raw)));
+    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)));
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
@@ -83,8 +83,8 @@ fn recipes(folder: &Folder, pages: &[Page], lexicon: &ThemeLexicon, reading: &mu
     let recipe = |(read, page): &(&Read<RawRecipe>, &Page), faults: &mut Vec<Fault>| {
         let raw = read.raw.as_ref()?;
         check::recipe_texts(&read.yaml, raw, faults);
-        let recipe = recipe::build(&read.yaml, raw, &page.sections, lexicon, faults)?;
-        Some(RecipeFile { recipe, file: read.source.file.clone(), text: read.source.text.clone() })
+        let Compiled { recipe, text: compiled } = recipe::build(&read.yaml, raw, &page.sections, lexicon, faults)?;
+        Some(RecipeFile { recipe, compiled, file: read.source.file.clone(), text: read.source.text.clone() })
     };
     with_faults(&read, &mut reading.faults, recipe).into_iter().flatten().collect()
 }

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use faults::Code;
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::forms::SaidText;
 use problems::recipe::System;
 use problems::recipe::raw::RawRecipe;
@@ -26,7 +26,7 @@ pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     if System::find(&raw.units).is_none() {
         faults.push(at(Code::CourseUnits, "units").with("found", &raw.units));
     }
-    if Mark::find(&raw.decimal_mark).is_none() {
+    if DecimalMark::find(&raw.decimal_mark).is_none() {
         faults.push(at(Code::CourseDecimalMark, "decimal_mark").with("found", &raw.decimal_mark));
     }
     let is_language = |text: &String| text.len() == 2 && text.bytes().all(|byte| byte.is_ascii_lowercase());

@@ -205,6 +205,8 @@ pub struct Image {
 pub struct RecipeFile {
     /// The compiled recipe.
     pub recipe: Recipe,
+    /// Its compiled form as text.
+    pub compiled: String,
     /// Its file.
     pub file: String,
     /// The text of the file.

@@ -1,6 +1,6 @@
 //! The words and laws that compiled recipes carry, from the theme and the registry.
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::recipe::Lexicon;
 use problems::template::{Piece, Template};
 use relief::{Printed, Relation, System};
@@ -12,14 +12,14 @@ use crate::marks;
 /// Words of a theme, with laws in MathML.
 pub struct ThemeLexicon<'a> {
     words: &'a dyn Words,
-    mark: Mark,
+    mark: DecimalMark,
     math: Math,
 }
 
 impl<'a> ThemeLexicon<'a> {
     /// A lexicon on the words of a theme, for a course with this decimal mark.
     #[must_use]
-    pub fn new(words: &'a dyn Words, mark: Mark) -> Self {
+    pub fn new(words: &'a dyn Words, mark: DecimalMark) -> Self {
         Self { words, mark, math: Math::new() }
     }
 
@@ -101,7 +101,7 @@ mod tests {
 
     #[test]
     fn every_law_and_symbol_of_the_registry_becomes_mathml() {
-        let lexicon = ThemeLexicon::new(&NoWords, Mark::Point);
+        let lexicon = ThemeLexicon::new(&NoWords, DecimalMark::Point);
         for relation in relief::relations() {
             for html in System::BOTH.map(|form| lexicon.law_html(relation, form)) {
                 assert!(html.starts_with("<math ") && !html.contains('#'), "{}: {html}", relation.id);
@@ -115,7 +115,7 @@ mod tests {
 
     #[test]
     fn a_law_has_the_decimal_mark_of_the_course() {
-        let lexicon = ThemeLexicon::new(&NoWords, Mark::Comma);
+        let lexicon = ThemeLexicon::new(&NoWords, DecimalMark::Comma);
         let relation = relief::relations().find(|relation| relation.id == "liquid_area").expect("a relation");
         let law = lexicon.law_html(relation, System::Si);
         assert!(law.contains("11,78"), "{law}");
@@ -125,7 +125,7 @@ mod tests {
 
     #[test]
     fn every_law_has_a_hole_for_each_input_in_it() {
-        let lexicon = ThemeLexicon::new(&NoWords, Mark::Point);
+        let lexicon = ThemeLexicon::new(&NoWords, DecimalMark::Point);
         for (relation, form) in relief::relations().flat_map(|relation| System::BOTH.map(|form| (relation, form))) {
             let template = lexicon.law_with_holes(relation, form);
             let holes: Vec<_> = template.holes().collect();

@@ -1,7 +1,7 @@
 //! What authors write in YAML, as it is read, before it is checked. The comments of the keys are also what editors show
 //! of them: see [`schemas`](crate::schemas).
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::recipe::System;
 use problems::recipe::raw::Entries;
 use problems::recipe::schema::{Id, Scalar, Words};
@@ -34,7 +34,7 @@ pub(crate) struct RawCourse {
     #[schemars(extend("enum" = System::BOTH.map(System::id)))]
     pub(crate) units: String,
     /// What stands before the decimals.
-    #[schemars(extend("enum" = Mark::BOTH.map(Mark::sign)))]
+    #[schemars(extend("enum" = DecimalMark::BOTH.map(DecimalMark::sign)))]
     pub(crate) decimal_mark: String,
     /// The notice of safety on the first sheet; every other one has a short notice besides.
     #[schemars(with = "Words")]

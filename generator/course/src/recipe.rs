@@ -3,7 +3,7 @@
 use faults::Code;
 use problems::proof::ProofFault;
 use problems::recipe::raw::RawRecipe;
-use problems::recipe::{Ask, Bodies, Lexicon, Recipe, RecipeFault, Step as RecipeStep, compile};
+use problems::recipe::{Ask, Bodies, Compiled, Lexicon, Recipe, RecipeFault, Step as RecipeStep, compile};
 
 use crate::course::RecipeFile;
 use crate::document::Source;
@@ -22,11 +22,11 @@ pub(crate) fn build(
     sections: &[Section],
     lexicon: &dyn Lexicon,
     faults: &mut Vec<Fault>,
-) -> Option<Recipe> {
+) -> Option<Compiled> {
     let before = faults.len();
     let bodies = bodies(sections, faults);
     match compile(raw, bodies, lexicon) {
-        Ok(recipe) => (faults.len() == before).then_some(recipe),
+        Ok(compiled) => (faults.len() == before).then_some(compiled),
         Err(found) => {
             let lost = lost_names(raw, &found);
             // Where names are only lost to each other, all of it is told.

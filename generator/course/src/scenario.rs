@@ -4,7 +4,8 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use faults::Code;
-use problems::display::{self, Mark};
+use problems::DecimalMark;
+use problems::display;
 use problems::formula::{Formula, NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
 use problems::template::is_name;
@@ -65,7 +66,7 @@ impl Default for Scenario {
 
 impl Scenario {
     /// Reads the values, and says what is wrong with them. They are printed with the decimal mark of the course.
-    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, mark: Mark, faults: &mut Vec<Fault>) -> Self {
+    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, mark: DecimalMark, faults: &mut Vec<Fault>) -> Self {
         let mut scenario = Self::default();
         for (name, text) in &raw.0 {
             if !is_name(name) || is_unit(name) {

@@ -1,7 +1,7 @@
 //! A page of sample problems for the instructor who writes a recipe: one file that needs no other.
 
 use course::Course;
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Setting, draw};
 use problems::html::{Markup, pieces};
 use problems::review::PartReview;
@@ -74,7 +74,7 @@ pub fn samples(
     system: System,
     count: u64,
 ) -> Result<String, RenderError> {
-    let setting = Setting { system, mark: Mark::of(course.decimal_mark) };
+    let setting = Setting { system, mark: DecimalMark::of(course.decimal_mark) };
     let drawn = (1..=count).map(|seed| sample(recipe, seed, setting)).collect::<Result<Vec<_>, _>>()?;
     let mut context = Context::new();
     context.insert("mark", SAMPLES_MARK);

@@ -1,13 +1,14 @@
 //! Typed answers, as people type them: numbers and units, in both decimal marks.
 
+use problems::DecimalMark;
 use problems::answer::{Reading, read};
-use problems::display::{self, Mark, unit_text};
+use problems::display::{self, unit_text};
 use problems::recipe::Measure;
 use proptest::prelude::*;
 use relief::units::{self, UNITS};
 use relief::{Exact, Kind, Quantity, Rounding, Style};
 
-fn number(text: &str, mark: Mark) -> (f64, &'static str) {
+fn number(text: &str, mark: DecimalMark) -> (f64, &'static str) {
     match read(text, mark) {
         Reading::Number(value, unit) => (value, unit.map_or("", |unit| unit.symbol)),
         other => panic!("{text:?}: {other:?}"),
@@ -96,7 +97,7 @@ const NUMBERS: &[(&str, f64)] = &[
 #[test]
 fn numbers_are_read_as_people_type_them() {
     for (text, value) in NUMBERS {
-        for mark in [Mark::Point, Mark::Comma] {
+        for mark in [DecimalMark::Point, DecimalMark::Comma] {
             let (found, unit) = number(text, mark);
             assert!(
                 (found - value).abs() <= 1e-12 * value.abs() && unit.is_empty(),
@@ -230,11 +231,11 @@ fn units_are_read_as_people_write_them() {
     for (symbol, texts) in UNIT_TEXTS {
         for text in *texts {
             for typed in [format!("12 {text}"), format!("12.5  {text} ")] {
-                assert_eq!(number(&typed, Mark::Point).1, *symbol, "{typed:?}");
+                assert_eq!(number(&typed, DecimalMark::Point).1, *symbol, "{typed:?}");
             }
             // A mark or a letter may stand right behind the number.
             if !text.starts_with(['1', 'e', 'E', '\'']) {
-                assert_eq!(number(&format!("12{text}"), Mark::Comma).1, *symbol, "12{text}");
+                assert_eq!(number(&format!("12{text}"), DecimalMark::Comma).1, *symbol, "12{text}");
             }
         }
     }
@@ -257,7 +258,7 @@ const NOT_ONE_NUMBER: &[&str] = &[
 #[test]
 fn what_is_not_one_number_is_not_taken_for_one() {
     for text in NOT_ONE_NUMBER {
-        for mark in [Mark::Point, Mark::Comma] {
+        for mark in [DecimalMark::Point, DecimalMark::Comma] {
             let reading = read(text, mark);
             assert!(
                 matches!(reading, Reading::Unreadable | Reading::UnknownUnit(_)),
@@ -271,13 +272,13 @@ fn what_is_not_one_number_is_not_taken_for_one() {
 #[test]
 fn an_ambiguous_number_is_asked_about_once() {
     for (text, mark, other) in [
-        ("1,234 psi", Mark::Point, Mark::Comma),
-        ("1.234 kPa", Mark::Comma, Mark::Point),
-        ("-12,345", Mark::Point, Mark::Comma),
-        ("999.999 mm", Mark::Comma, Mark::Point),
-        ("1,234e3 psi", Mark::Point, Mark::Comma),
-        ("-1.234×10⁻² psi", Mark::Comma, Mark::Point),
-        ("1,234.", Mark::Point, Mark::Comma),
+        ("1,234 psi", DecimalMark::Point, DecimalMark::Comma),
+        ("1.234 kPa", DecimalMark::Comma, DecimalMark::Point),
+        ("-12,345", DecimalMark::Point, DecimalMark::Comma),
+        ("999.999 mm", DecimalMark::Comma, DecimalMark::Point),
+        ("1,234e3 psi", DecimalMark::Point, DecimalMark::Comma),
+        ("-1.234×10⁻² psi", DecimalMark::Comma, DecimalMark::Point),
+        ("1,234.", DecimalMark::Point, DecimalMark::Comma),
     ] {
         let Reading::Ambiguous(readings) = read(text, mark) else { panic!("{text}: {:?}", read(text, mark)) };
         let values: Vec<_> = readings.iter().map(|reading| number(reading, mark).0).collect();
@@ -294,13 +295,13 @@ fn every_unit_is_read_as_it_is_printed() {
         for value in [1.0, 2.0] {
             let printed = unit_text(unit, value);
             assert_eq!(units::find(&printed).map(|unit| unit.symbol), Some(unit.symbol), "{printed}");
-            assert_eq!(number(&format!("40 {printed}"), Mark::Point), (40.0, unit.symbol), "{printed}");
+            assert_eq!(number(&format!("40 {printed}"), DecimalMark::Point), (40.0, unit.symbol), "{printed}");
         }
     }
 }
 
-fn mark() -> impl Strategy<Value = Mark> {
-    prop_oneof![Just(Mark::Point), Just(Mark::Comma)]
+fn mark() -> impl Strategy<Value = DecimalMark> {
+    prop_oneof![Just(DecimalMark::Point), Just(DecimalMark::Comma)]
 }
 
 proptest! {
@@ -357,7 +358,7 @@ proptest! {
 fn a_quantity_in_every_unit_of_its_kind_is_the_same_quantity() {
     let quantity = Quantity::new(1234.5, Kind::Difference);
     for unit in units::for_kind(Kind::Difference) {
-        let (value, symbol) = number(&format!("{} {}", unit.value(quantity), unit.symbol), Mark::Point);
+        let (value, symbol) = number(&format!("{} {}", unit.value(quantity), unit.symbol), DecimalMark::Point);
         let again = units::find(symbol).expect("unit").quantity(value, Kind::Difference);
         assert!((again.si - quantity.si).abs() <= 1e-12 * quantity.si, "{symbol}");
     }
@@ -366,6 +367,6 @@ fn a_quantity_in_every_unit_of_its_kind_is_the_same_quantity() {
 #[test]
 fn numbers_in_the_text_of_markup_take_the_mark_of_the_course_and_tags_do_not() {
     let markup = "<text x=\"1.5\">12.5 barg, step 3. Then 0.75.</text>";
-    assert_eq!(Mark::Point.print_in(markup.to_owned()), markup);
-    assert_eq!(Mark::Comma.print_in(markup.to_owned()), "<text x=\"1.5\">12,5 barg, step 3. Then 0,75.</text>");
+    assert_eq!(DecimalMark::Point.print_in(markup.to_owned()), markup);
+    assert_eq!(DecimalMark::Comma.print_in(markup.to_owned()), "<text x=\"1.5\">12,5 barg, step 3. Then 0,75.</text>");
 }

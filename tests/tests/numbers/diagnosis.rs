@@ -9,7 +9,7 @@ mod learners;
 use std::collections::BTreeMap;
 
 use learners::{LEARNERS, Learner, Work};
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Problem, Setting, draw};
 use problems::facts::NumberAt;
 use problems::mark::{Verdict, mark};
@@ -40,7 +40,7 @@ fn a_misconception_is_named_for_what_it_is() {
         for system in System::BOTH {
             for seed in 1..=SEEDS {
                 let seed = Seed { text: seed.to_string(), question: file.recipe.id.clone(), attempt: FIRST_ATTEMPT };
-                let problem = draw(&file.recipe, &seed, Setting { system, mark: Mark::Point }).expect("proven");
+                let problem = draw(&file.recipe, &seed, Setting { system, mark: DecimalMark::Point }).expect("proven");
                 for (at, right) in problem.numbers() {
                     for learner in &LEARNERS {
                         meet(&problem, &at, at.number, right, learner, tallies.entry(learner.name).or_default());

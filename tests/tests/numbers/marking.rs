@@ -7,7 +7,7 @@ mod names;
 mod recipe;
 mod tables;
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Problem, Setting, draw};
 use problems::mark::{Marked, mark};
 use problems::recipe::System;
@@ -19,7 +19,8 @@ use recipe::compiled;
 fn marked(part: &str, typed: &str) -> Marked {
     let recipe = compiled();
     let seed = Seed { text: "1".to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    let problem: Problem = draw(&recipe, &seed, Setting { system: System::Us, mark: Mark::Point }).expect("draws");
+    let problem: Problem =
+        draw(&recipe, &seed, Setting { system: System::Us, mark: DecimalMark::Point }).expect("draws");
     mark(&problem, part, typed).expect("part")
 }
 
@@ -168,7 +169,7 @@ fn choices_are_marked_with_the_author_s_reason() {
 fn a_drawn_statement_and_its_working_show_the_values_used() {
     let recipe = compiled();
     let seed = Seed { text: "1".to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    let problem = draw(&recipe, &seed, Setting { system: System::Us, mark: Mark::Comma }).expect("draws");
+    let problem = draw(&recipe, &seed, Setting { system: System::Us, mark: DecimalMark::Comma }).expect("draws");
     assert_eq!(problem.text("lift"), "0,45\u{a0}in");
     assert_eq!(problem.text("rise"), "88,81\u{a0}psi");
     let working = problem.solution().working;

@@ -17,7 +17,7 @@ mod tally;
 mod units;
 
 use course::{Course, RecipeFile};
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Problem, Setting, draw};
 use problems::number::Number;
 use problems::recipe::{Recipe, System};
@@ -72,7 +72,7 @@ fn draws() -> u64 {
 
 fn drawn(recipe: &Recipe, seed: u64, system: System) -> Problem<'_> {
     let seed = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    draw(recipe, &seed, Setting { system, mark: Mark::Point }).expect("proven")
+    draw(recipe, &seed, Setting { system, mark: DecimalMark::Point }).expect("proven")
 }
 
 /// The calculations that stand here, by recipe.

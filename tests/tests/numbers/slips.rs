@@ -8,7 +8,7 @@ mod variations;
 use std::collections::BTreeMap;
 
 use course::RecipeFile;
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Problem, Setting, draw};
 use problems::mark::{Marked, Verdict, mark};
 use problems::number::Number;
@@ -171,7 +171,7 @@ fn each_number(attempt: impl Fn(&Asked, &Work, &mut Tally, u64) + Sync) -> Tally
         for system in System::BOTH {
             for seed in 1..=seeds {
                 let text = Seed { text: seed.to_string(), question: file.recipe.id.clone(), attempt: FIRST_ATTEMPT };
-                let problem = draw(&file.recipe, &text, Setting { system, mark: Mark::Point }).expect("proven");
+                let problem = draw(&file.recipe, &text, Setting { system, mark: DecimalMark::Point }).expect("proven");
                 for (at, right) in problem.numbers() {
                     let asked = Asked { problem: &problem, part: at.id, number: at.number, right };
                     attempt(&asked, &Work { problem: &problem, at }, &mut tally, seed);

@@ -1,7 +1,7 @@
 //! Seeds 1 to 3 of every recipe of the course give these numbers and these answers. What fails here would silently
 //! change a worksheet that was printed, or an assignment that was handed out.
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Setting, draw};
 use problems::recipe::System;
 use problems::seed::{FIRST_ATTEMPT, Seed};
@@ -17,7 +17,7 @@ fn printed_problems_stay_as_they_are() {
         for system in System::BOTH {
             for seed in 1..=3 {
                 let seed = Seed { text: seed.to_string(), question: file.recipe.id.clone(), attempt: FIRST_ATTEMPT };
-                let problem = draw(&file.recipe, &seed, Setting { system, mark: Mark::Point }).expect("proven");
+                let problem = draw(&file.recipe, &seed, Setting { system, mark: DecimalMark::Point }).expect("proven");
                 let givens: Vec<_> =
                     problem.facts.givens.iter().map(|given| format!("{} {}", given.name, given.text)).collect();
                 let answers = problem.solution().answers;

@@ -15,11 +15,20 @@ use crate::forms::{Ask, FORMS, Form};
 use crate::formula::{Condition, Names, Node};
 use crate::template::{Piece, Template};
 
+/// A compiled recipe, and its form as text, which is written once.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Compiled {
+    /// The recipe.
+    pub recipe: Recipe,
+    /// What [`Recipe::write`] gives of it.
+    pub text: String,
+}
+
 /// Checks and compiles a recipe.
 ///
 /// # Errors
 /// Every fault that was found, with the way to its place.
-pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Recipe, Vec<RecipeFault>> {
+pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Compiled, Vec<RecipeFault>> {
     let path = Path::default();
     let mut check = Check { lexicon, bodies, names: Names::new(), drawn: 0, broken: Vec::new(), faults: Vec::new() };
     head(raw, &path, &mut check);
@@ -52,8 +61,9 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
         working,
     };
     // What the page would refuse must not be published.
-    match Recipe::read(&recipe.write()) {
-        Ok(_) => Ok(recipe),
+    let text = recipe.write();
+    match Recipe::read(&text) {
+        Ok(_) => Ok(Compiled { recipe, text }),
         Err(_) => Err(vec![Path::default().fault(Code::RecipeTooLarge).with("most", LONGEST / 1000)]),
     }
 }

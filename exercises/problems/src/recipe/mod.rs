@@ -19,7 +19,7 @@ use serde::Serialize;
 
 pub use crate::forms::Ask;
 pub use checking::{Bodies, Lexicon, RecipeFault, RecipePlace, Step};
-pub use compile::compile;
+pub use compile::{Compiled, compile};
 pub use law::Law;
 pub use pair::{Pair, UnitRef};
 pub use relief::System;

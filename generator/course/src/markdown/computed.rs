@@ -3,6 +3,7 @@
 use std::ops::Range;
 
 use faults::Code;
+use problems::DecimalMark;
 use problems::display;
 use problems::formula::{EvaluateError, Formula, FormulaFault};
 use relief::Kind;
@@ -29,7 +30,7 @@ pub(super) fn unknown(scenario: &Scenario, name: &str, place: Place) -> Option<F
 }
 
 /// Works `formula in unit` out, or a formula alone whose result is a bare number. A fault has bytes of the text.
-pub(super) fn number(text: &str, scenario: &Scenario, mark: display::Mark) -> Result<String, Vec<FormulaFault>> {
+pub(super) fn number(text: &str, scenario: &Scenario, mark: DecimalMark) -> Result<String, Vec<FormulaFault>> {
     let (formula, unit) = split(text);
     let start = formula.len() - formula.trim_start().len();
     let formula_range = start..start + formula.trim().len();
@@ -104,11 +105,11 @@ mod tests {
     use super::*;
 
     fn shown(text: &str) -> String {
-        number(text, &Scenario::default(), display::Mark::Point).expect("a number").replace('\u{a0}', " ")
+        number(text, &Scenario::default(), DecimalMark::Point).expect("a number").replace('\u{a0}', " ")
     }
 
     fn refused(text: &str) -> (Code, &str) {
-        let faults = number(text, &Scenario::default(), display::Mark::Point).expect_err("a fault");
+        let faults = number(text, &Scenario::default(), DecimalMark::Point).expect_err("a fault");
         (faults[0].code, &text[faults[0].place.clone()])
     }
 

@@ -3,7 +3,7 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use imagesize::ImageSize;
-use problems::display::Mark;
+use problems::DecimalMark;
 
 use super::math::Math;
 use super::terms::Terms;
@@ -32,8 +32,8 @@ pub(crate) struct References<'s> {
 
 impl References<'_> {
     /// The decimal mark of the course.
-    pub(crate) fn mark(&self) -> Mark {
-        Mark::of(self.decimal_mark)
+    pub(crate) fn mark(&self) -> DecimalMark {
+        DecimalMark::of(self.decimal_mark)
     }
 }
 

@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 
 use faults::Code;
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::recipe::System;
 use problems::work::{WorkFault, work};
 use relief::{Form, Relation, units};
@@ -28,7 +28,7 @@ pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -
         return None;
     }
     let unit = inside.get("in");
-    match work(id, &given, unit, System::Us, Mark::Point) {
+    match work(id, &given, unit, System::Us, DecimalMark::Point) {
         Ok(worked) => Some(Block::Work(Work {
             relation,
             given: given.into_iter().filter_map(|(name, text)| given_input(relation, &name, text)).collect(),

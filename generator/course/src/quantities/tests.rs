@@ -1,6 +1,7 @@
 //! What is taken for a number with a unit, and what is not.
 
-use problems::display::{self, Mark};
+use problems::DecimalMark;
+use problems::display;
 use proptest::prelude::*;
 use relief::units::UNITS;
 use relief::{Quantity, Rounding};
@@ -176,7 +177,7 @@ proptest! {
         let unit = &UNITS[unit];
         // "2011 in" is a year before a place.
         prop_assume!(unit.symbol != "in" || !(1799.0..2200.5).contains(&value));
-        let mark = if comma { Mark::Comma } else { Mark::Point };
+        let mark = if comma { DecimalMark::Comma } else { DecimalMark::Point };
         let quantity: Quantity = unit.quantity(value, unit.usual_kind());
         let shown = display::computed(quantity, Some(unit), Rounding::Nearest, mark);
         let near = found(&format!("It is {shown} here."));

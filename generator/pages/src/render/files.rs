@@ -55,7 +55,7 @@ impl SiteFile {
             Made::Kept(text) => Cow::Borrowed(text.as_bytes()),
             Made::WordsScript => owned(scripts::words(renderer.words)),
             Made::UnitsScript => owned(scripts::units()),
-            Made::RecipeScript(place) => owned(scripts::recipe(&renderer.course.recipes[place].recipe)),
+            Made::RecipeScript(place) => owned(scripts::recipe(&renderer.course.recipes[place])),
             Made::Image(place) => Cow::Borrowed(&renderer.course.images[place].bytes),
             Made::Table(table) => owned(renderer.table_file(table)),
             Made::Page { kind, place, sheet } => {

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::OnceLock;
 
 use course::{Course, Lesson, ThemeLexicon, addresses};
+use problems::DecimalMark;
 use problems::System;
-use problems::display::Mark;
 use tera::{Context, Tera};
 
 use super::context::{CourseContext, Nav, Page};
@@ -68,7 +68,7 @@ pub(super) struct Renderer<'c> {
 
 impl<'c> Renderer<'c> {
     pub(super) fn new(course: &'c Course, words: &'c Words, prepared: &'c Prepared) -> Self {
-        let lexicon = ThemeLexicon::new(words, Mark::of(course.decimal_mark));
+        let lexicon = ThemeLexicon::new(words, DecimalMark::of(course.decimal_mark));
         Self { course, words, lexicon, prepared }
     }
 
@@ -132,8 +132,8 @@ impl<'c> Renderer<'c> {
         self.course.lessons.get(*self.prepared.lessons.get(id)?)
     }
 
-    pub(super) fn mark(&self) -> Mark {
-        Mark::of(self.course.decimal_mark)
+    pub(super) fn mark(&self) -> DecimalMark {
+        DecimalMark::of(self.course.decimal_mark)
     }
 
     pub(super) fn system(&self) -> System {

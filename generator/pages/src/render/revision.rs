@@ -14,7 +14,7 @@ pub(super) fn revision(course: &Course) -> String {
         add(&mut hash, text);
     }
     for recipe in &course.recipes {
-        add(&mut hash, &recipe.recipe.write());
+        add(&mut hash, &recipe.compiled);
     }
     hash.finalize().iter().take(2).map(|byte| format!("{byte:02x}")).collect()
 }

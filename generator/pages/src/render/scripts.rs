@@ -1,6 +1,6 @@
 //! The scripts that are made from data: words, menus of units, recipes.
 
-use problems::Recipe;
+use course::RecipeFile;
 use serde_json::Value;
 
 use super::unit_menus::menus;
@@ -19,9 +19,9 @@ pub(super) fn units() -> String {
 }
 
 /// A recipe in its compiled form.
-pub(super) fn recipe(recipe: &Recipe) -> String {
-    let id = script_text(&Value::from(recipe.id.as_str()).to_string());
-    let json = script_text(&Value::from(recipe.write()).to_string());
+pub(super) fn recipe(file: &RecipeFile) -> String {
+    let id = script_text(&Value::from(file.recipe.id.as_str()).to_string());
+    let json = script_text(&Value::from(file.compiled.as_str()).to_string());
     format!("window.SEATWORK_RECIPES = window.SEATWORK_RECIPES || {{}};\nwindow.SEATWORK_RECIPES[{id}] = {json};\n")
 }
 

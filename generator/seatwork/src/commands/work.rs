@@ -1,8 +1,9 @@
 //! `work`: a relation with numbers of one's own.
 
 use pages::Words;
+use problems::DecimalMark;
 use problems::System;
-use problems::display::{Mark, WORKING_FIGURES, to_figures, unit_for};
+use problems::display::{WORKING_FIGURES, to_figures, unit_for};
 use problems::work::{Also, WorkFault, Worked, work};
 use relief::units::Unit;
 use relief::{Kind, Relation};
@@ -22,7 +23,7 @@ pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
         return Ok(Status::Done);
     }
     let unit = options.unit.as_deref().or_else(|| usual_unit(id, options));
-    let worked = work(id, &options.inputs, unit, system(options), Mark::Point)
+    let worked = work(id, &options.inputs, unit, system(options), DecimalMark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
         say!("{}", as_json(&worked, words));
@@ -159,7 +160,7 @@ fn left_out(relation: &Relation, default: &relief::Default, system: System, word
     let value = match default.value {
         relief::Argument::Quantity(quantity) => {
             let unit = unit_for(relation, quantity.kind, system);
-            to_figures(quantity, unit, WORKING_FIGURES, relief::Rounding::Nearest, Mark::Point)
+            to_figures(quantity, unit, WORKING_FIGURES, relief::Rounding::Nearest, DecimalMark::Point)
         }
         relief::Argument::Choice(name) => name.to_owned(),
     };

@@ -58,8 +58,7 @@ fn all(results: Vec<Result<Report, Faults>>) -> Result<Vec<Report>, Faults> {
 impl Proving<'_> {
     /// What is remembered of a recipe, or found now. Only what passed is remembered: what failed is about to change.
     fn one(&self, file: &RecipeFile) -> Result<Report, Vec<problems::proof::ProofFault>> {
-        let compiled = file.recipe.write();
-        let keys: Vec<_> = self.efforts.iter().map(|effort| cache::key(&compiled, *effort)).collect();
+        let keys: Vec<_> = self.efforts.iter().map(|effort| cache::key(&file.compiled, *effort)).collect();
         if let Some(report) = keys.iter().find_map(|key| self.cache.get(key, &file.recipe.id)) {
             return Ok(report);
         }

@@ -1,8 +1,8 @@
 //! Over many draws of every recipe of the course: what is right is right however it is written, what is wrong never is,
 //! and every named mistake gets its own message.
 
+use problems::DecimalMark;
 use problems::Recipe;
-use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::facts::NumberAt;
 use problems::mark::{Verdict, mark};
@@ -35,10 +35,10 @@ fn each_number(then: &Trial) {
 }
 
 fn drawn(recipe: &Recipe, seed: u64, system: System) -> Problem<'_> {
-    drawn_with(recipe, seed, system, Mark::Point)
+    drawn_with(recipe, seed, system, DecimalMark::Point)
 }
 
-fn drawn_with(recipe: &Recipe, seed: u64, system: System, mark: Mark) -> Problem<'_> {
+fn drawn_with(recipe: &Recipe, seed: u64, system: System, mark: DecimalMark) -> Problem<'_> {
     let seed = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     draw(recipe, &seed, Setting { system, mark }).expect("proven")
 }
@@ -69,7 +69,7 @@ fn the_right_answer_is_right_in_every_unit_and_as_it_is_shown() {
 #[test]
 fn the_right_answer_is_right_with_the_decimal_mark_of_the_course() {
     each_number(&|problem, seed, ask, _, _| {
-        let other = drawn_with(problem.recipe, seed, problem.facts.setting.system, Mark::Comma);
+        let other = drawn_with(problem.recipe, seed, problem.facts.setting.system, DecimalMark::Comma);
         let typed = other.text(ask.id);
         assert!(!typed.contains('.'), "{typed}");
         assert_eq!(verdict(&other, ask, &typed), Verdict::Right, "{} {}: {typed}", problem.recipe.id, ask.id);

@@ -1,7 +1,7 @@
 //! Every form beside a plain number, on a recipe whose answers are known.
 
+use problems::DecimalMark;
 use problems::Recipe;
-use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::mark::{Marked, MarkedAll, mark, mark_all};
 use problems::recipe::System;
@@ -118,7 +118,7 @@ fn compiled() -> Recipe {
 
 fn drawn(recipe: &Recipe, seed: u64) -> Problem<'_> {
     let seed = Seed { text: seed.to_string(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    draw(recipe, &seed, Setting { system: System::Us, mark: Mark::Point }).expect("draws")
+    draw(recipe, &seed, Setting { system: System::Us, mark: DecimalMark::Point }).expect("draws")
 }
 
 fn marked(part: &str, typed: &str) -> Marked {

@@ -1,6 +1,6 @@
 //! A verdict follows from what a value is in the formula, never from what the author calls it.
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Setting, draw};
 use problems::mark::mark;
 use problems::recipe::{Recipe, System};
@@ -46,7 +46,7 @@ fn named(names: [&str; 4]) -> Recipe {
 /// The verdict on a number, with its slip and whether that is only asked about.
 fn verdict(recipe: &Recipe, part: &str, typed: &str) -> String {
     let seed = Seed { text: "1".to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    let problem = draw(recipe, &seed, Setting { system: System::Us, mark: Mark::Point }).expect("draws");
+    let problem = draw(recipe, &seed, Setting { system: System::Us, mark: DecimalMark::Point }).expect("draws");
     let view = mark(&problem, part, typed).expect("part").view(part.to_owned());
     format!("{} {:?}", view.verdict, view.values)
 }

@@ -71,7 +71,7 @@ pub(crate) fn compiled_from(text: &str) -> Recipe {
         ..Bodies::default()
     };
     let recipe = compile(&raw, bodies, &Names).unwrap_or_else(|faults| panic!("{faults:?}"));
-    Recipe::read(&recipe.write()).expect("own form")
+    Recipe::read(&recipe.text).expect("own form")
 }
 
 /// Words and laws by their ids.

@@ -1,7 +1,7 @@
 //! A table to fill in, on a recipe whose answers are known: cells as parts of their own, and what was not measured.
 
+use problems::DecimalMark;
 use problems::Recipe;
-use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::mark::{Marked, mark, mark_all, mark_part};
 use problems::recipe::System;
@@ -66,7 +66,7 @@ const CELLS: [(&str, &str); 6] = [
 
 fn drawn(recipe: &Recipe) -> Problem<'_> {
     let seed = Seed { text: "1".to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
-    draw(recipe, &seed, Setting { system: System::Us, mark: Mark::Point }).expect("draws")
+    draw(recipe, &seed, Setting { system: System::Us, mark: DecimalMark::Point }).expect("draws")
 }
 
 fn cell(name: &str, typed: &str) -> Marked {

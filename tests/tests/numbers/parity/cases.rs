@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use problems::display::Mark;
+use problems::DecimalMark;
 use problems::draw::{Setting, draw};
 use problems::mark::mark_all;
 use problems::recipe::System;
@@ -168,7 +168,7 @@ impl Random {
 }
 
 fn setting(system: System) -> Setting {
-    Setting { system, mark: Mark::Point }
+    Setting { system, mark: DecimalMark::Point }
 }
 
 fn seed_of(recipe: &Recipe, text: &str) -> Seed {

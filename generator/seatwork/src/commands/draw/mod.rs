@@ -5,8 +5,8 @@ mod text;
 
 use course::Course;
 use pages::Words;
+use problems::DecimalMark;
 use problems::Recipe;
-use problems::display::Mark;
 use problems::draw::{Problem, Setting, draw};
 use problems::seed::{FIRST_ATTEMPT, Seed};
 
@@ -29,7 +29,7 @@ pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
 }
 
 fn one(course: &Course, recipe: &Recipe, seed: &str, options: &DrawOptions, words: &Words) -> Ended {
-    let mark = Mark::of(course.decimal_mark);
+    let mark = DecimalMark::of(course.decimal_mark);
     let setting = Setting { system: options.units.map_or(course.units, Into::into), mark };
     let seed = Seed { text: seed.to_owned(), question: recipe.id.clone(), attempt: FIRST_ATTEMPT };
     let problem = draw(recipe, &seed, setting)
