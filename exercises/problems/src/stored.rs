@@ -143,15 +143,14 @@ macro_rules! stored_counts {
 
 stored_counts! { u8 u32 usize }
 
+/// This alone is not inline: a loop of its own, pushed to one by one, makes the least of the engine.
 impl<T: Stored> Stored for Vec<T> {
-    #[inline]
     fn read(tree: Value) -> Result<Self, Unfit> {
         match tree {
-            Value::Array(mut values) => {
-                // Such a loop makes less of the engine than collecting.
-                let mut all = Self::with_capacity(values.len());
-                for value in &mut values {
-                    all.push(T::read(value.take())?);
+            Value::Array(values) => {
+                let mut all = Self::new();
+                for value in values {
+                    all.push(T::read(value)?);
                 }
                 Ok(all)
             }

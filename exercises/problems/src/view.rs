@@ -1,5 +1,4 @@
-//! A drawn and a marked problem as data, ready to be written as JSON. All of it is inline, so that it is built with what
-//! calls it: the engine builds it for size.
+//! A drawn and a marked problem as data, ready to be written as JSON.
 
 use std::collections::BTreeMap;
 
@@ -89,7 +88,6 @@ pub struct SolutionView {
 impl Problem<'_> {
     /// The problem as data; with the right answers where they are asked for. Ids in its drawings begin with `ids` and the
     /// name of the part; with no `ids`, with the names of recipe, part and system.
-    #[inline]
     #[must_use]
     pub fn view(&self, with_answers: bool, ids: &str) -> ProblemView {
         let mut parts: Vec<_> = self.parts.iter().map(|part| self.part_view(part, ids)).collect();
@@ -103,7 +101,6 @@ impl Problem<'_> {
     }
 
     /// The worked solution as data.
-    #[inline]
     #[must_use]
     pub fn solution(&self) -> SolutionView {
         SolutionView {
@@ -125,7 +122,6 @@ impl Problem<'_> {
         self.parts.iter().map(review).collect()
     }
 
-    #[inline]
     fn answer_views(&self) -> Vec<AnswerView> {
         let view = |part: &Part| AnswerView {
             id: part.ask.id.clone(),
@@ -137,7 +133,6 @@ impl Problem<'_> {
         self.parts.iter().map(view).collect()
     }
 
-    #[inline]
     fn part_view(&self, part: &Part, ids: &str) -> PartView {
         let id = &part.ask.id;
         let ids = match ids {
@@ -149,7 +144,6 @@ impl Problem<'_> {
 }
 
 /// Says of each plot whether an earlier part shows it too.
-#[inline]
 fn each_plot_once(parts: &mut [PartView]) {
     let mut shown = Vec::new();
     for figure in parts.iter_mut().filter_map(|part| part.form.figure()) {
@@ -160,7 +154,6 @@ fn each_plot_once(parts: &mut [PartView]) {
     }
 }
 
-#[inline]
 fn given(given: &GivenValue) -> GivenView {
     let GivenValue { name, value, unit, text } = given.clone();
     GivenView { name, value, unit, text }
@@ -168,7 +161,6 @@ fn given(given: &GivenValue) -> GivenView {
 
 impl Marked {
     /// The marked answer of a part as data.
-    #[inline]
     #[must_use]
     pub fn view(self, id: String) -> MarkedView {
         let mut values = BTreeMap::new();
@@ -194,7 +186,6 @@ impl Marked {
 
 impl MarkedAll {
     /// The marked question as data.
-    #[inline]
     #[must_use]
     pub fn view(self) -> MarkedAllView {
         let parts = self.parts.into_iter().map(|(id, marked)| marked.view(id)).collect();

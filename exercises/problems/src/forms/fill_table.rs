@@ -219,7 +219,6 @@ impl AnswerForm for FillTable {
         self.asked().zip(&marked.cells).any(|(at, (_, cell))| at.number.fails(cell))
     }
 
-    #[inline]
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
         let mut rows: Vec<_> = self.rows.iter().map(|head| RowView { head: head.clone(), cells: Vec::new() }).collect();
         for (place, cell) in self.cells.iter().enumerate() {
@@ -268,7 +267,6 @@ impl AnswerForm for FillTable {
         html
     }
 
-    #[inline]
     fn cells(&self, answer: &Answer, part: PartOf) -> Vec<AnswerView> {
         let mut all = Vec::with_capacity(self.cells.len());
         for (place, (cell, lacks)) in self.cells.iter().zip(&answer.0).enumerate() {
@@ -353,7 +351,6 @@ impl FillTable {
         marked
     }
 
-    #[inline]
     fn column_view(&self, column: &Column, place: usize, facts: &Facts) -> ColumnView {
         let asked = self.cells.iter().skip(place).step_by(self.across()).find_map(Cell::asked);
         let number = asked.map(|at| at.number.asked_view(facts.setting));
@@ -369,7 +366,6 @@ fn element(tag: &str, scope: &str, html: &str) -> String {
 }
 
 /// What could be typed for a cell.
-#[inline]
 fn exact(at: NumberAt, lacks: Option<usize>, facts: &Facts) -> String {
     match (lacks, facts.number(at.id)) {
         (None, Some((_, right))) => at.number.typed_text(right, facts.setting.system),
@@ -436,7 +432,6 @@ impl Cell {
         }
     }
 
-    #[inline]
     fn view(&self, column: &Column, facts: &Facts) -> CellView {
         let Some(at) = self.asked() else { return CellView::Given { given: self.shown(column, facts) } };
         let number = at.number.asked_view(facts.setting);

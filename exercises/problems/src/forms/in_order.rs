@@ -169,7 +169,6 @@ impl AnswerForm for InOrder {
         self.partly(&given, right, part)
     }
 
-    #[inline]
     fn view(&self, answer: &Answer, part: PartOf, _: &str) -> View {
         let items = answer.order.iter().filter_map(|place| Some((place, self.items.get(*place)?)));
         let view =

@@ -149,7 +149,6 @@ impl AnswerForm for Match {
         marked.counted(counts)
     }
 
-    #[inline]
     fn view(&self, answer: &Answer, part: PartOf, _: &str) -> View {
         let view = |place: &usize, text: Option<&Template>| OptionView {
             id: place.to_string(),

@@ -192,7 +192,6 @@ macro_rules! forms {
             }
 
             /// What is to be filled in.
-            #[inline]
             pub(crate) fn view(&self, part: PartOf, ids: &str) -> FormView {
                 FormView(match self { $(Self::$form(form, right) => View::$form(form.view(right, part, ids)),)* })
             }
@@ -203,7 +202,6 @@ macro_rules! forms {
             }
 
             /// The right answers of its cells, where the part has several fields.
-            #[inline]
             pub(crate) fn cells(&self, part: PartOf) -> Vec<AnswerView> {
                 match self { $(Self::$form(form, right) => form.cells(right, part),)* }
             }

@@ -125,7 +125,6 @@ impl AnswerForm for Number {
         self.unsafe_fails && marked.is_unsafe()
     }
 
-    #[inline]
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
         self.asked_view(part.facts.setting)
     }
@@ -177,7 +176,6 @@ impl Number {
     }
 
     /// What is to be filled in, with no plot.
-    #[inline]
     pub(super) fn asked_view(&self, setting: Setting) -> View {
         let unit = self.unit_in(setting.system);
         let grid = self.grid(setting.system);
@@ -195,7 +193,6 @@ impl Number {
     }
 
     /// A right answer to full precision, as it could be typed.
-    #[inline]
     pub(super) fn typed_text(&self, right: relief::Quantity, system: System) -> String {
         let value = self.in_unit(right, system);
         let value = self.grid(system).map_or(value, |grid| grid.round(value));

@@ -83,7 +83,6 @@ impl AnswerForm for OneOf {
         Marked { html: self.0.why(part.facts, *place), ..Marked::new(verdict) }
     }
 
-    #[inline]
     fn view(&self, answer: &Answer, part: PartOf, _: &str) -> View {
         self.0.view(Self::NAME, part.facts, &answer.order)
     }

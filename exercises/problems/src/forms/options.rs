@@ -116,7 +116,6 @@ impl Options {
         places.iter().filter_map(|place| self.options.get(*place)).map(|option| self.says(facts, option))
     }
 
-    #[inline]
     pub(super) fn view(&self, form: &'static str, facts: &Facts, order: &[usize]) -> View {
         let view = |place: &usize| {
             let option = self.options.get(*place)?;

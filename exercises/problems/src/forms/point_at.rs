@@ -188,7 +188,6 @@ impl AnswerForm for PointAt {
     }
 
     /// The parts are in the order of their numbers, so that the list answers as the drawing does.
-    #[inline]
     fn view(&self, _: &Answer, _: PartOf, ids: &str) -> View {
         let view = |part: &Part| NumberedView { id: part.id.clone(), number: part.number, html: escape(&part.name) };
         let svg = self.drawing.join(ids);

@@ -97,7 +97,6 @@ impl AnswerForm for ReadOff {
     }
 
     /// The page fills it in as a number; the plot is what differs.
-    #[inline]
     fn view(&self, answer: &Answer, part: PartOf, ids: &str) -> View {
         let figure = self.plot.view(&self.number, part.facts, ids);
         let mut view = self.number.view(answer, part, ids);

@@ -111,7 +111,6 @@ impl AnswerForm for SeveralOf {
         ])
     }
 
-    #[inline]
     fn view(&self, answer: &Answer, part: PartOf, _: &str) -> View {
         self.0.view(Self::NAME, part.facts, &answer.order)
     }

@@ -139,7 +139,6 @@ impl AnswerForm for TrueOrFalse {
         Marked { html: part.facts.explain(self.reasons[place].why.as_ref()), ..Marked::new(verdict) }
     }
 
-    #[inline]
     fn view(&self, answer: &Answer, part: PartOf, _: &str) -> View {
         let reasons = answer.order.iter().filter_map(|place| Some((place, self.reasons.get(*place)?)));
         let view = |(place, reason): (&usize, &Choice)| OptionView {
