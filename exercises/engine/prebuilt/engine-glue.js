@@ -19,19 +19,20 @@ let wasm_bindgen = (function(exports) {
             wasm.__wbg_recipe_free(ptr, 0);
         }
         /**
-         * Draws a problem: JSON of its statement, givens and parts.
+         * Draws a problem: JSON of its statement, givens and parts. Ids in its drawings begin with `ids`.
          * @param {string} seed
          * @param {number} attempt
          * @param {string} system
          * @param {string} decimal_mark
+         * @param {string} ids
          * @returns {string}
          */
-        draw(seed, attempt, system, decimal_mark) {
-            let deferred5_0;
-            let deferred5_1;
+        draw(seed, attempt, system, decimal_mark, ids) {
+            let deferred6_0;
+            let deferred6_1;
             try {
-                const val4 = +attempt;
-                let ptr0, len0, ptr1, len1, ptr2, len2;
+                const val5 = +attempt;
+                let ptr0, len0, ptr1, len1, ptr2, len2, ptr3, len3;
                 try {
                     ptr0 = passStringToWasm0(seed, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
                     len0 = WASM_VECTOR_LEN;
@@ -39,18 +40,21 @@ let wasm_bindgen = (function(exports) {
                     len1 = WASM_VECTOR_LEN;
                     ptr2 = passStringToWasm0(decimal_mark, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
                     len2 = WASM_VECTOR_LEN;
+                    ptr3 = passStringToWasm0(ids, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+                    len3 = WASM_VECTOR_LEN;
                 } catch (e) {
+                    if (ptr3) { wasm.__wbindgen_free(ptr3, len3 * 1, 1); }
                     if (ptr2) { wasm.__wbindgen_free(ptr2, len2 * 1, 1); }
                     if (ptr1) { wasm.__wbindgen_free(ptr1, len1 * 1, 1); }
                     if (ptr0) { wasm.__wbindgen_free(ptr0, len0 * 1, 1); }
                     throw e;
                 }
-                const ret = wasm.recipe_draw(this.__wbg_ptr, ptr0, len0, val4, ptr1, len1, ptr2, len2);
-                deferred5_0 = ret[0];
-                deferred5_1 = ret[1];
+                const ret = wasm.recipe_draw(this.__wbg_ptr, ptr0, len0, val5, ptr1, len1, ptr2, len2, ptr3, len3);
+                deferred6_0 = ret[0];
+                deferred6_1 = ret[1];
                 return getStringFromWasm0(ret[0], ret[1]);
             } finally {
-                wasm.__wbindgen_free(deferred5_0, deferred5_1, 1);
+                wasm.__wbindgen_free(deferred6_0, deferred6_1, 1);
             }
         }
         /**
