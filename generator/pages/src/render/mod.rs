@@ -19,13 +19,16 @@ mod table_text;
 mod term_entry;
 mod unit_menus;
 
-use course::{Course, FEWEST_FILES, on_threads};
+use course::{Course, on_threads};
 
 pub use error::RenderError;
 
 use crate::words::Words;
 use files::{Listed, SiteFile, files};
 use renderer::{Prepared, Renderer};
+
+/// The fewest files for which another thread is worth its while. A small course is written by one, file after file.
+const FEWEST_WRITTEN: usize = 100;
 
 /// Where rendered files go, from any thread: address in the site, and bytes.
 pub type Sink<'a, E> = dyn Fn(&str, &[u8]) -> Result<(), E> + Sync + 'a;
@@ -68,7 +71,7 @@ impl SiteFiles {
         let renderer = Renderer::new(course, words, &self.prepared);
         let files: Vec<_> = self.files.pages.iter().chain(&self.files.others).collect();
         let write = |file: &&SiteFile| sink(&file.address, &file.bytes(&renderer)?);
-        on_threads(&files, FEWEST_FILES, write).into_iter().collect()
+        on_threads(&files, FEWEST_WRITTEN, write).into_iter().collect()
     }
 }
 
