@@ -4,7 +4,7 @@ use faults::Code;
 
 /// Each lesson by its id, and the first of the codes that it explains; the next lesson's first code ends it. Codes that
 /// belong together are neighbours in their list, and the warnings come last.
-const FIRST: [(&str, Code); 9] = [
+const FIRST: [(&str, Code); 10] = [
     ("faults_files", Code::CourseFolderMissing),
     ("faults_front_matter", Code::FrontMatterMissing),
     ("faults_text_and_links", Code::MarkdownRawHtml),
@@ -13,6 +13,7 @@ const FIRST: [(&str, Code); 9] = [
     ("faults_of_formulas", Code::FormulaCharacter),
     ("faults_of_draws", Code::RecipeFormat),
     ("faults_of_questions", Code::RecipeForm),
+    ("faults_of_tables", Code::RecipeTableSize),
     ("faults_of_proof", Code::ProofNeverMet),
 ];
 

@@ -3,21 +3,19 @@
 //! Each cell that is asked is a number of its own, named `part.row.column`, and is answered, marked and carried on as a
 //! part would be. Where it was not measured, that and the reason are what is right.
 
+mod view;
 mod written;
 
 #[cfg(feature = "schema")]
 use core::ops::RangeInclusive;
-use std::borrow::Cow;
-
 use relief::Quantity;
 use serde::Serialize;
 
 use super::form::AnswerForm;
 use super::keys::{PartKeys, SaidText};
-use super::number::{RoundView, mistake_names, rounding};
+use super::number::mistake_names;
 use super::options::{Choice, is_drawn};
 use crate::answer::{Reading, read};
-use crate::display::unit_text;
 use crate::facts::{DrawError, Facts, NumberAt, PartOf};
 use crate::formula::{Condition, Scope};
 use crate::number::{self, Number};
@@ -30,16 +28,14 @@ use crate::seed::Seed;
 use crate::stored::{stored_cases, stored_fields};
 use crate::template::escape;
 use crate::verdict::{Marked, Typed, Verdict, typed};
-use crate::views::{AnswerView, OptionView, Outline};
+use crate::views::{AnswerView, Outline};
+use view::View;
 use written::Keys;
 #[cfg(feature = "schema")]
 use written::{COLUMNS, FEWEST_REASONS, ROWS};
 
 /// What is answered for a cell that was not measured: this, and the place of the reason.
 const NOT_MEASURED: &str = "not measured: ";
-
-/// What a blank looks like on a terminal.
-const BLANK: &str = "________";
 
 /// A table to fill in.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -94,51 +90,6 @@ stored_cases!(Content { "given" => Given(name), "asked" => Asked(number) });
 /// For each cell, in order: the place of the reason for which it was not measured; none where it was.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Answer(Vec<Option<usize>>);
-
-/// A table to fill in.
-#[derive(Debug, Serialize)]
-pub(crate) struct View {
-    form: &'static str,
-    columns: Vec<ColumnView>,
-    rows: Vec<RowView>,
-    /// What may be answered for a cell that was not measured.
-    not_measured: Vec<OptionView>,
-}
-
-#[derive(Debug, Serialize)]
-struct ColumnView {
-    head: String,
-    /// The unit of what is in it, as it is printed.
-    unit: Option<String>,
-    /// The words that say how to round, or which limit it is, by their key under `round`.
-    rounding: Option<&'static str>,
-    round: Option<RoundView>,
-}
-
-#[derive(Debug, Serialize)]
-struct RowView {
-    head: String,
-    cells: Vec<CellView>,
-}
-
-#[derive(Debug, Serialize)]
-#[serde(untagged)]
-enum CellView {
-    Given {
-        /// What it shows, as HTML.
-        given: String,
-    },
-    Asked {
-        id: String,
-        label: String,
-        /// The form that its verdicts are worded for.
-        form: &'static str,
-        unit: Option<String>,
-        units: Vec<String>,
-        /// Whether it may be answered as not measured.
-        may_lack: bool,
-    },
-}
 
 impl AnswerForm for FillTable {
     const NAME: &'static str = "fill_table";
@@ -220,33 +171,11 @@ impl AnswerForm for FillTable {
     }
 
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
-        let mut rows: Vec<_> = self.rows.iter().map(|head| RowView { head: head.clone(), cells: Vec::new() }).collect();
-        for (place, cell) in self.cells.iter().enumerate() {
-            let column = self.columns.get(place % self.across());
-            if let Some((row, column)) = rows.get_mut(place / self.across()).zip(column) {
-                row.cells.push(cell.view(column, part.facts));
-            }
-        }
-        let mut not_measured = Vec::with_capacity(self.reasons.len());
-        for (place, reason) in self.reasons.iter().enumerate() {
-            not_measured.push(OptionView { id: format!("{NOT_MEASURED}{place}"), html: part.facts.fill(&reason.say) });
-        }
-        let columns = self.columns.iter().enumerate();
-        let columns = columns.map(|(place, column)| self.column_view(column, place, part.facts)).collect();
-        View { form: Self::NAME, columns, rows, not_measured }
+        view::of(self, part.facts)
     }
 
     fn outline(view: &View) -> Vec<Outline<'_>> {
-        let heads = [String::new()].into_iter().chain(view.columns.iter().map(ColumnView::text)).collect();
-        let row = |row: &RowView| [row.head.clone()].into_iter().chain(row.cells.iter().map(CellView::text)).collect();
-        let rows = view.rows.iter().map(row).collect();
-        let table = Outline::Rows(Cow::Owned(heads), Cow::Owned(rows));
-        let rounded = view.columns.iter().flat_map(|column| {
-            let sentence = rounding(column.rounding, column.round.as_ref());
-            sentence.into_iter().flat_map(|sentence| [Outline::Statement(&column.head), sentence])
-        });
-        let reasons = Outline::Options(Some("command.draw.not_measured"), &view.not_measured);
-        [table].into_iter().chain(rounded).chain((!view.not_measured.is_empty()).then_some(reasons)).collect()
+        view.outline()
     }
 
     fn shown(&self, _: &Answer, part: PartOf) -> String {
@@ -350,13 +279,6 @@ impl FillTable {
         marked.html = reason.filter(|_| is_told).and_then(|reason| facts.explain(reason.why.as_ref()));
         marked
     }
-
-    fn column_view(&self, column: &Column, place: usize, facts: &Facts) -> ColumnView {
-        let asked = self.cells.iter().skip(place).step_by(self.across()).find_map(Cell::asked);
-        let number = asked.map(|at| at.number.asked_view(facts.setting));
-        let (rounding, round) = number.map(|number| (number.rounding, number.round)).unwrap_or_default();
-        ColumnView { head: column.head.clone(), unit: column.unit_text(facts), rounding, round }
-    }
 }
 
 /// An element of a table; the head of a row or of a column says so.
@@ -379,13 +301,6 @@ fn unmeasured(reading: &Reading) -> Verdict {
         Reading::Blank => Verdict::Blank,
         Reading::Unreadable | Reading::UnknownUnit(_) => Verdict::Unreadable,
         Reading::Number(..) | Reading::Ambiguous(_) => Verdict::NoReading,
-    }
-}
-
-impl Column {
-    /// The unit, as it is printed.
-    fn unit_text(&self, facts: &Facts) -> Option<String> {
-        self.unit.of(facts.setting.system).0.map(|unit| unit_text(unit, 2.0))
     }
 }
 
@@ -429,36 +344,6 @@ impl Cell {
                 Some(given) if unit.is_some() && given.unit == unit => escape(&facts.setting.mark.print(&given.value)),
                 _ => escape(&facts.text(name)),
             },
-        }
-    }
-
-    fn view(&self, column: &Column, facts: &Facts) -> CellView {
-        let Some(at) = self.asked() else { return CellView::Given { given: self.shown(column, facts) } };
-        let number = at.number.asked_view(facts.setting);
-        CellView::Asked {
-            id: self.id.clone(),
-            label: self.label.clone(),
-            form: Number::NAME,
-            unit: number.unit,
-            units: number.units,
-            may_lack: self.not_measured.is_some(),
-        }
-    }
-}
-
-impl ColumnView {
-    /// Its head with the unit, for a terminal.
-    fn text(&self) -> String {
-        self.unit.as_ref().map_or_else(|| self.head.clone(), |unit| format!("{} ({unit})", self.head))
-    }
-}
-
-impl CellView {
-    /// What it shows, for a terminal.
-    fn text(&self) -> String {
-        match self {
-            Self::Given { given } => given.clone(),
-            Self::Asked { .. } => BLANK.to_owned(),
         }
     }
 }
