@@ -18,7 +18,7 @@ use relief::relations::liquid::liquid_area;
 use relief::relations::spring::full_open_pressure;
 use relief::{Area, Argument, Gauge, Length, Manner, Number, SpringRate, Typed, VolumeFlow};
 
-/// The SI form, with nothing rounded on the way.
+/// The SI form, with nothing rounded between steps.
 const SI: Manner = Manner::unrounded(System::Si);
 
 const ROUNDS: usize = 15;

@@ -5,7 +5,7 @@
 //! By hand, with the command built for release: `cargo build --release -p seatwork`, then
 //! `cargo bench -p seatwork-tests --bench large`, with another number of rounds behind `--` where five are not wanted.
 //! Everything is done in memory where there is a folder for that. All that is compared runs in turn, each as a program of
-//! its own, and what is told are ratios of medians. Beside the time that passed stands the time of all processors
+//! its own, and what is told are ratios of medians. Beside the time that passed is the time of all processors
 //! together, which says more on a machine that does other work too.
 
 #[path = "large/lessons.rs"]

@@ -3,7 +3,7 @@
 //! One change a line, most with a file of the course, relative to its folder:
 //!
 //! - `edit FILE`, and lines that follow: ` ` before a line that stays, `-` before one that goes, `+` before one that
-//!   comes. The lines that stay and go stand in the file once, one below the other.
+//!   comes. The lines that stay and go are in the file once, one below the other.
 //! - `restore FILE` as the course without a fault has it, `copy FILE to FILE`, `rename FILE to FILE`, `remove FILE`
 //! - `bytes FILE HEX`, `large FILE MEGABYTES`, `link FILE TARGET`, `repeat FILE TIMES TEXT`: what is better made than kept
 
@@ -80,7 +80,7 @@ fn edit(path: &Path, lines: &mut Peekable<Lines>) {
     replace(path, &old, &new);
 }
 
-/// Puts a text in the place of one that stands in a file once; the first line counts as one after a line end.
+/// Replaces a text that is in a file once; the first line counts as one after a line end.
 fn replace(path: &Path, old: &str, new: &str) {
     let text = format!("\n{}", fs::read_to_string(path).unwrap_or_else(|error| panic!("{}: {error}", path.display())));
     assert_eq!(text.matches(old).count(), 1, "{}: {old}", path.display());

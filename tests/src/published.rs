@@ -16,7 +16,7 @@ pub struct Case {
     pub unit: String,
     /// The value as printed.
     pub printed: String,
-    /// Whether the source rounds on the way, so that half a percent is allowed.
+    /// Whether the source rounds between steps, so that half a percent is allowed.
     pub worked: bool,
 }
 
@@ -89,7 +89,7 @@ fn read(file: &Path) -> Vec<Case> {
     all
 }
 
-/// Splits `… in psi`. What stands after an inch within the parentheses of a call is no unit.
+/// Splits `… in psi`. What follows an inch within the parentheses of a call is not a unit.
 fn formula_and_unit(line: &str) -> (&str, &str) {
     let whole = |(formula, _): &(&str, &str)| formula.matches('(').count() == formula.matches(')').count();
     line.rsplit_once(" in ").filter(whole).unwrap_or((line, ""))

@@ -120,7 +120,7 @@ fn bad_texts() -> Vec<(&'static str, String)> {
     ]
 }
 
-/// A recipe in which what is drawn is long, and stands in a label again and again.
+/// A recipe in which what is drawn is long, and is in a label again and again.
 fn shown_often() -> String {
     let head = "format: 1\nid: a\ntitle: a\nobjectives: []\nlevel: 1\ndraw:\n  a: { choose: [";
     let ask = format!("ask:\n  - {{ id: b, label: \"{}\", answer: \"1\" }}\n", "{a}".repeat(15_000));

@@ -1,4 +1,4 @@
-//! The surface of the problems and the calculation core in the browser: text in, text out, no logic.
+//! What the browser calls of the problems and the calculation core: text in, text out, no logic.
 
 use problems::DecimalMark;
 use problems::draw::{Setting, draw};

@@ -31,12 +31,12 @@ impl Path {
         self.at = [x, y];
     }
 
-    /// A curve drawn towards one point on its way to another.
+    /// A curve that bends towards one point and ends at another.
     pub(crate) fn curve_to(&mut self, via: Point, to: Point) {
         self.command('q', &[via, to]);
     }
 
-    /// A curve drawn towards two points on its way to a third.
+    /// A curve that bends towards two points and ends at a third.
     pub(crate) fn bend_to(&mut self, via: [Point; 2], to: Point) {
         self.command('c', &[via[0], via[1], to]);
     }

@@ -68,7 +68,7 @@ const BENCH_TRACE: Figure = Figure {
 /// Every figure.
 pub const FIGURES: &[Figure] = &[SECTION, LIFT_AGAINST_PRESSURE, LIFT_CURVE, BENCH_TRACE];
 
-/// The figures that values are read off: all that has to be drawn anew for each problem.
+/// The figures that values are read off: all that has to be drawn again for each problem.
 pub const PLOTS: &[Figure] = &[LIFT_CURVE, BENCH_TRACE];
 
 /// The plot with an id, of those that values are read off.

@@ -16,7 +16,7 @@ impl Scale {
         self.from.1 + share * (self.to.1 - self.from.1)
     }
 
-    /// Round numbers along the scale, from zero up, with their text: as many as stand at least `room` apart, where
+    /// Round numbers along the scale, from zero up, with their text: as many as fit at least `room` apart, where
     /// `room` says what the longest of the texts needs.
     pub(crate) fn ticks(&self, room: impl Fn(&str) -> f64) -> Vec<(f64, String)> {
         self.step(&room).along(self.from.0.max(0.0), self.to.0)

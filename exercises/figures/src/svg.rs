@@ -99,7 +99,7 @@ pub(crate) fn closed_path(points: &[Point]) -> String {
     format!("{}Z", open_path(points))
 }
 
-/// Where a text stands relative to its point.
+/// Where a text is relative to its point.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum Anchor {
     /// It begins there.
@@ -204,7 +204,7 @@ impl Svg {
     }
 }
 
-/// The first character that does not stand for itself, where it is, and what is written for it. Characters that XML does not
+/// The first character that must be escaped, where it is, and what is written for it. Characters that XML does not
 /// allow at all are left out.
 fn first_escaped(content: &str) -> Option<(usize, char, &'static str)> {
     let escaped = |character: char| match character {

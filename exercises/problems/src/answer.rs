@@ -15,7 +15,7 @@ pub enum Reading {
     Blank,
     /// No number that can be made sense of.
     Unreadable,
-    /// A number, followed by something that is no unit we know.
+    /// A number, followed by something that is not a unit we know.
     UnknownUnit(String),
     /// A number that could be either of these.
     Ambiguous([String; 2]),
@@ -160,7 +160,7 @@ fn exponent(text: &str) -> Option<(String, &str)> {
     Some((exponent, &digits[length..]))
 }
 
-/// The number and the unit. The number ends where the first letter or sign stands that cannot be part of one.
+/// The number and the unit. The number ends at the first letter or sign that cannot be part of one.
 fn split(text: &str) -> (&str, &str) {
     let exponent = |at: usize| {
         let after = text[at + 1..].strip_prefix(['-', '+']).unwrap_or(&text[at + 1..]);

@@ -9,7 +9,7 @@ use crate::rounding::RoundingGrid;
 /// Significant figures of a computed value.
 pub const FIGURES: u8 = 4;
 
-/// Significant figures on the way through a working: one more than an answer has, so that a sum of what is printed gives
+/// Significant figures of the lines in a working: one more than an answer has, so that a sum of what is printed gives
 /// what is printed beside it, and the answer is not rounded twice.
 pub const WORKING_FIGURES: u8 = 5;
 
@@ -126,7 +126,7 @@ pub fn unit_for(relation: &relief::Relation, kind: Kind, system: System) -> Opti
     if relief::is_bare(relation, kind) { None } else { usual_unit(kind, system) }
 }
 
-/// The unit in which a value on the way through a calculation is shown.
+/// The unit in which an intermediate value of a calculation is shown.
 #[must_use]
 pub fn usual_unit(kind: Kind, system: System) -> Option<&'static Unit> {
     let symbol = match (kind, system) {

@@ -1,6 +1,6 @@
 //! Recipes compiled, drawn, marked and worked: one core for the command line, the page and the desk.
 //!
-//! The way of a problem: [`recipe::compile`] checks what an author wrote and gives a [`recipe::Recipe`];
+//! The course of a problem: [`recipe::compile`] checks what an author wrote and gives a [`recipe::Recipe`];
 //! [`draw::draw`] makes a [`draw::Problem`] of it for a [`seed::Seed`]; [`mark::mark`] says of a typed answer what is
 //! right with it or what went wrong; [`draw::Problem::solution`] works it. [`proof::prove`] does all of that over many
 //! seeds before anyone sees the recipe.

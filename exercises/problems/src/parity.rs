@@ -9,7 +9,7 @@ use crate::recipe::{Recipe, System};
 use crate::seed::{FIRST_ATTEMPT, Seed};
 use relief::{Argument, Form, Manner, Outputs, Quantity, Relation, RelationError};
 
-/// The bits of a relation's outputs in hexadecimal, each after a space; or the code of the fault. First stands the system
+/// The bits of a relation's outputs in hexadecimal, each after a space; or the code of the fault. First is the system
 /// whose form is worked, then the arguments in the order of the inputs, separated by spaces: a quantity by the bits of its
 /// SI value in hexadecimal, a choice by its name.
 #[must_use]

@@ -11,11 +11,11 @@ use crate::template::Template;
 pub struct PartReview {
     /// The name of the part.
     pub id: String,
-    /// What stands beside the field.
+    /// What is shown beside the field.
     pub label: String,
     /// The form of the answer, as it is named in recipes.
     pub form: &'static str,
-    /// What its form tells of it.
+    /// What its form says about it.
     #[serde(flatten)]
     pub reviewed: Reviewed,
 }
@@ -38,7 +38,7 @@ pub struct MistakeReview {
     pub shown: Option<String>,
     /// Whether that is on the unsafe side of a limit.
     pub is_unsafe: bool,
-    /// What the learner is told, as HTML.
+    /// What the learner reads, as HTML.
     pub html: String,
 }
 
@@ -63,7 +63,7 @@ impl Reviewed {
 }
 
 impl OptionReview {
-    /// What is told of something that can be chosen.
+    /// What is said about something that can be chosen.
     pub(crate) fn new(facts: &Facts, html: String, right: bool, is_unsafe: bool, why: Option<&Template>) -> Self {
         Self { html, right, is_unsafe, why: facts.explain(why) }
     }

@@ -18,7 +18,7 @@ const NEAR: f64 = 1e-6;
 pub struct RoundTo {
     /// To which numbers.
     pub to: Pair<Grid>,
-    /// Which way.
+    /// To which side.
     pub side: Side,
 }
 
@@ -39,8 +39,8 @@ pub enum Grid {
     },
 }
 
-/// Which way an answer is rounded. The safe side is `Up` or `Down` by the time a recipe is compiled, and is marked as
-/// safe so that the learner is told no more than that.
+/// The side an answer is rounded to. The safe one is `Up` or `Down` by the time a recipe is compiled, and is marked as
+/// safe so that the learner learns no more than that.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Side {
@@ -74,7 +74,7 @@ stored_fields!(RoundTo { to, side });
 stored_cases!(Grid { "figures" => Figures(figures), "step" => Step { step, style } });
 stored_cases!(Side { "nearest" => Nearest, "up" => Up, "down" => Down, "safe" => Safe });
 
-/// The numbers to which an answer is rounded, and which way.
+/// The numbers to which an answer is rounded, and to which side.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct RoundingGrid {
     grid: Grid,
@@ -175,7 +175,7 @@ impl RoundingGrid {
         self.grid
     }
 
-    /// Which way.
+    /// To which side.
     #[must_use]
     pub fn side(&self) -> Side {
         self.side

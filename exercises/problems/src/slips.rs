@@ -2,7 +2,7 @@
 //!
 //! A slip is one substitution in the formula of a part or of an earlier part that it rests on: another given value, a
 //! factor left out, a diameter for a radius. They are tried in the order of their likelihood (the search says which), and
-//! the first that gives what was typed is told. Many different slips give many different numbers, so that a number made up
+//! the first that gives the typed number is named. Many different slips give many different numbers, so that a number made up
 //! at random soon hits one of them: once their windows cover 2 % of the span about the answer, the rest are asked
 //! about and never stated.
 

@@ -1,5 +1,5 @@
 //! The stored form of a compiled recipe: how it is read, and how exact numbers, units, kinds and relations are written. These
-//! stand by their symbol or id and are looked up when they are read, so that a stored form that names something unknown is
+//! have their symbol or id and are looked up when they are read, so that a stored form that names something unknown is
 //! refused at once.
 //!
 //! Writing is derived. Reading is not: readers that are derived for every type of the form take a quarter of the engine that

@@ -102,7 +102,7 @@ pub fn is_path(text: &str) -> bool {
     text.split('.').all(is_name)
 }
 
-/// Text made safe to stand in HTML, also within an attribute in quotes.
+/// Text made safe to be in HTML, also within an attribute in quotes.
 #[must_use]
 pub fn escape(text: &str) -> String {
     let mut out = String::with_capacity(text.len());

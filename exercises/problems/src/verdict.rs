@@ -19,7 +19,7 @@ pub enum Verdict {
     WrongUnit,
     /// The number asked for, but not rounded as it was asked for.
     Rounding,
-    /// What the right way gives from the learner's own earlier answer.
+    /// What the right method gives from the learner's own earlier answer.
     Carried,
     /// Partly right: some of several options, of an order, of pairs.
     Partly,

@@ -1,8 +1,6 @@
 //! A drawn and a marked problem as data, ready to be written as JSON.
 
-use std::collections::BTreeMap;
-
-use serde::Serialize;
+use serde::{Serialize, Serializer};
 
 use crate::draw::{Part, Problem};
 use crate::facts::GivenValue;
@@ -64,7 +62,7 @@ pub struct MarkedView {
     /// What the recipe says of each piece of it, as HTML.
     pub told: Vec<String>,
     /// What a message needs to know.
-    pub values: BTreeMap<&'static str, String>,
+    pub values: NamedValues,
     /// How the answer was taken.
     pub notes: Vec<&'static str>,
     /// The readings of an ambiguous answer.
@@ -72,6 +70,33 @@ pub struct MarkedView {
     /// The cells, where the part has several fields.
     #[serde(skip_serializing_if = "Vec::is_empty")]
     pub cells: Vec<MarkedView>,
+}
+
+/// Values by name, in the order of their names. A few of them need no tree, which would take more of the engine.
+#[derive(Debug)]
+pub struct NamedValues(Vec<(&'static str, String)>);
+
+impl NamedValues {
+    /// The value of a name.
+    #[must_use]
+    pub fn get(&self, name: &str) -> Option<&String> {
+        self.0.iter().find(|(known, _)| *known == name).map(|(_, value)| value)
+    }
+
+    /// Gives a name its value, in place of an earlier one.
+    fn put(&mut self, name: &'static str, value: String) {
+        let place = self.0.partition_point(|(known, _)| *known < name);
+        match self.0.get_mut(place) {
+            Some((known, old)) if *known == name => *old = value,
+            _ => self.0.insert(place, (name, value)),
+        }
+    }
+}
+
+impl Serialize for NamedValues {
+    fn serialize<S: Serializer>(&self, out: S) -> Result<S::Ok, S::Error> {
+        out.collect_map(self.0.iter().map(|(name, value)| (name, value)))
+    }
 }
 
 /// A worked solution.
@@ -163,13 +188,13 @@ impl Marked {
     /// The marked answer of a part as data.
     #[must_use]
     pub fn view(self, id: String) -> MarkedView {
-        let mut values = BTreeMap::new();
-        values.extend(self.values);
+        let mut values = NamedValues(Vec::new());
+        self.values.into_iter().for_each(|(name, value)| values.put(name, value));
         match &self.verdict {
-            Verdict::Slip(slip) => values.insert("slip", slip.id().to_owned()),
-            Verdict::Mistake(name) => values.insert("mistake", name.clone()),
-            _ => None,
-        };
+            Verdict::Slip(slip) => values.put("slip", slip.id().to_owned()),
+            Verdict::Mistake(name) => values.put("mistake", name.clone()),
+            _ => {}
+        }
         MarkedView {
             id,
             verdict: self.verdict.id(),

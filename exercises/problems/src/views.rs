@@ -31,7 +31,7 @@ pub struct OptionView {
 pub struct FigureView {
     /// The drawing, with the decimal mark of the problem.
     pub svg: String,
-    /// What the columns of the list say; nothing where there is no list.
+    /// What the columns of the list say; nothing without a list.
     pub heads: Vec<String>,
     /// The trace as a list, from which the question can be answered as well.
     pub rows: Vec<Vec<String>>,

@@ -26,7 +26,7 @@ pub struct Worked {
     /// The second output where there is one: its name, and what it gives as it is read or as a choice.
     #[serde(skip_serializing_if = "Option::is_none")]
     pub also: Option<Also>,
-    /// The inputs as they stand in the law, in units that belong to its constants.
+    /// The inputs as the law has them, in units that belong to its constants.
     pub put_in: BTreeMap<&'static str, String>,
     /// The result in the unit that the law gives, where that is not the one asked for.
     #[serde(skip_serializing_if = "Option::is_none")]
@@ -82,7 +82,7 @@ impl WorkFault {
 /// The result is given in a unit, or in the usual one of that form.
 ///
 /// # Errors
-/// [`WorkFault`]: an unknown relation, input or unit, a text that is no number, or what the relation itself refuses.
+/// [`WorkFault`]: an unknown relation, input or unit, a text that is not a number, or what the relation itself refuses.
 pub fn work(
     relation: &str,
     given: &[(String, String)],
@@ -134,7 +134,7 @@ fn stated_in(text: &str) -> Result<System, WorkFault> {
     System::find(text.trim()).ok_or_else(fault)
 }
 
-/// The inputs as they stand in the law: as they were typed, or in the law's own unit.
+/// The inputs as the law has them: as they were typed, or in the law's own unit.
 fn put_in(
     relation: &'static Relation,
     arguments: &[(&str, Argument)],

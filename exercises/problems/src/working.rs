@@ -125,7 +125,7 @@ impl Writer<'_> {
         ));
     }
 
-    /// The given values that stand in the law in another unit, each with that unit.
+    /// The given values that the law has in another unit, each with that unit.
     fn conversions(&self, call: &Call) -> String {
         let mut lines: Vec<String> = Vec::new();
         for (_, node) in call.given() {
@@ -229,7 +229,7 @@ impl Writer<'_> {
         }
     }
 
-    /// What stands for a name: as drawn, or the answer of an earlier part, which goes on unrounded unless rounding was asked.
+    /// A name as text: as drawn, or the answer of an earlier part, which goes on unrounded unless rounding was asked.
     fn named(&self, name: &str) -> String {
         let Setting { system, mark } = self.facts.setting;
         match self.facts.number(name) {
@@ -240,7 +240,7 @@ impl Writer<'_> {
         }
     }
 
-    /// How a piece is rounded: to the nearest on the way, and the answer itself as the part asks.
+    /// How a piece is rounded: to the nearest within the working, and the answer itself as the part asks.
     fn rounding(&self, node: &Node) -> Rounding {
         if self.number.is_last(node) { self.number.rounding() } else { Rounding::Nearest }
     }

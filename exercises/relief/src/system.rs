@@ -39,7 +39,7 @@ impl System {
     }
 }
 
-/// How a relation is worked: in which printed form, and how the lines on the way are rounded.
+/// How a relation is worked: in which printed form, and how intermediate lines are rounded.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Manner {
     /// The system whose printed form is taken.

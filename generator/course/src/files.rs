@@ -237,7 +237,7 @@ pub(crate) fn text(found: &Path, file: &str) -> Result<String, NoText> {
     if text.starts_with('\u{feff}') {
         text.drain(..'\u{feff}'.len_utf8());
     }
-    // Without a way out on the first hit, the look is many bytes wide and costs next to nothing.
+    // Without leaving at the first hit, the look is many bytes wide and costs next to nothing.
     if !text.bytes().fold(false, |found, byte| found | may_be_refused(byte)) {
         return Ok(text);
     }

@@ -25,7 +25,7 @@ pub(crate) fn add(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
 /// A habit and what its sentence needs to know.
 type Habit = Option<(&'static str, Vec<(&'static str, String)>)>;
 
-/// What is marked, with the text before and behind it in its line.
+/// What is marked, with the text before and after it in its line.
 struct Around<'t> {
     before: &'t str,
     marked: &'t str,

@@ -30,7 +30,7 @@ fn mended(id: &str) -> String {
 }
 
 /// Checks how ids are written, and that none is used twice, whatever the case of its letters. An id that only differs from
-/// another by its capitals is told as that alone. Places are only looked for where there is a fault.
+/// another by its capitals is reported as that alone. Places are only looked for where there is a fault.
 pub(crate) fn all<'a, P: Fn() -> Place>(ids: impl Iterator<Item = (&'a str, P)>, faults: &mut Vec<Fault>) {
     let mut known: BTreeMap<String, (&str, P)> = BTreeMap::new();
     for (id, place) in ids {

@@ -2,7 +2,7 @@
 
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-/// Who is told how many steps are done, and of how many; several threads tell.
+/// Who hears how many steps are done, and of how many; several threads report.
 pub type Told<'t> = dyn Fn(usize, usize) + Sync + 't;
 
 /// How often each text is taken up: read, its front matter read, its text rendered.

@@ -19,7 +19,7 @@ pub(crate) fn may_hold_number(markdown: &str) -> bool {
 /// Finds numbers with a unit. What it knows of the language are three short lists of words.
 #[derive(Debug, Default)]
 pub(crate) struct Finder {
-    /// What is counted through, so that the number behind it is a name: "step 2 in the list".
+    /// What is counted through, so that the number after it is a name: "step 2 in the list".
     labels: Vec<String>,
     /// What follows the word "in" where it does not mean inches.
     after_in: Vec<String>,
@@ -95,7 +95,7 @@ impl Finder {
         at
     }
 
-    /// Where the next number of a range starts behind the end of one.
+    /// Where the next number of a range starts after the end of one.
     fn joined(&self, text: &str, end: usize) -> Option<usize> {
         let rest = text[end..].trim_start();
         let sign = rest.strip_prefix(['-', '\u{2010}', '\u{2011}', '–', '—', '…']).or_else(|| rest.strip_prefix(".."));

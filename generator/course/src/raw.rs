@@ -33,7 +33,7 @@ pub(crate) struct RawCourse {
     /// The units that pages show first: customary (us) or SI (si).
     #[schemars(extend("enum" = System::BOTH.map(System::id)))]
     pub(crate) units: String,
-    /// What stands before the decimals.
+    /// What is written before the decimals.
     #[schemars(extend("enum" = DecimalMark::BOTH.map(DecimalMark::sign)))]
     pub(crate) decimal_mark: String,
     /// The notice of safety on the first sheet; every other one has a short notice besides.

@@ -29,7 +29,7 @@ pub(crate) fn build(
         Ok(compiled) => (faults.len() == before).then_some(compiled),
         Err(found) => {
             let lost = lost_names(raw, &found);
-            // Where names are only lost to each other, all of it is told.
+            // Where names are only lost to each other, all of it is reported.
             let all_follow = found.iter().all(|fault| follows(fault, &lost));
             let own = found.into_iter().filter(|fault| all_follow || !follows(fault, &lost));
             faults.extend(own.map(|fault| placed(yaml, sections, fault)));

@@ -1,4 +1,4 @@
-//! Renders a course and puts its site in the place of the old one.
+//! Renders a course and replaces the old site with it.
 
 use std::path::Path;
 use std::sync::atomic::{AtomicUsize, Ordering};

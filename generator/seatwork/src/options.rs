@@ -42,7 +42,7 @@ Examples:
   seatwork guide
   seatwork guide /media/stick/guide")]
     Guide {
-        /// The folder of the guide's site; what stood there is replaced whole
+        /// The folder of the guide's site; what was there is replaced whole
         #[arg(value_name = "DIR", default_value = "guide")]
         to: PathBuf,
     },
@@ -112,7 +112,7 @@ pub(crate) struct SchemaOptions {
     /// The folder of the schemas
     #[arg(value_name = "DIR", default_value = "content/.schema")]
     pub(crate) dir: PathBuf,
-    /// Say yes ahead: replace files of the same names, even those that are no schemas of seatwork
+    /// Say yes ahead: replace files of the same names, even those that are not schemas of seatwork
     #[arg(long)]
     pub(crate) yes: bool,
 }
@@ -128,7 +128,7 @@ pub(crate) struct CourseOption {
 pub(crate) struct PublishOptions {
     #[command(flatten)]
     pub(crate) course: CourseOption,
-    /// The folder of the site; what stood there is replaced whole
+    /// The folder of the site; what was there is replaced whole
     #[arg(long, value_name = "DIR", default_value = "site")]
     pub(crate) to: PathBuf,
     #[command(flatten)]
@@ -146,7 +146,7 @@ pub(crate) struct WatchOptions {
 
 #[derive(Debug, Args)]
 pub(crate) struct ForceOption {
-    /// Do everything anew, even what has not changed since it was proven or published
+    /// Do everything again, even what has not changed since it was proven or published
     #[arg(long = "afresh")]
     pub(crate) force: bool,
 }
@@ -203,7 +203,7 @@ pub(crate) struct WorkOptions {
 pub(crate) struct DrawOptions {
     /// The recipe: its id, or its title in quotes
     pub(crate) recipe: String,
-    /// The number of the problem, as it stands on the page; any other text draws a problem of its own
+    /// The number of the problem, as the page shows it; any other text draws a problem of its own
     #[arg(long, value_name = "N", allow_hyphen_values = true, required_unless_present = "samples")]
     pub(crate) seed: Option<String>,
     /// Write a page with so many problems, their answers, workings and mistakes, for the instructor

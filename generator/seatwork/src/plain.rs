@@ -1,4 +1,4 @@
-//! HTML of our own as text for the terminal.
+//! Our own HTML as text for the terminal.
 
 use problems::html::{Markup, pieces};
 use quick_xml::Reader;

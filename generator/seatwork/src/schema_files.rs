@@ -4,7 +4,7 @@ use course::{Schema, schemas};
 
 use crate::write_plan::Item;
 
-/// The folder of the schemas within that of a course: what begins with a dot is no part of a course.
+/// The folder of the schemas within that of a course: what begins with a dot is not part of a course.
 pub(crate) const FOLDER: &str = ".schema";
 
 /// The schemas, below a folder that ends in `/` or in the folder that is written to.

@@ -2,7 +2,7 @@
 
 use std::io;
 
-/// Why there is no preview.
+/// What keeps a preview from starting.
 #[derive(Debug, thiserror::Error)]
 pub enum StartError {
     /// The kept engine was built from other sources than the native core.

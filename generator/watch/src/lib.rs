@@ -1,7 +1,7 @@
 //! A preview on this computer: a course is served while it is written, and checked again with each change.
 //!
 //! The pages are those that `publish` writes, byte for byte, under `/site/`; each is rendered when it is asked for. They
-//! are shown within a frame page at `/`, which tells what is wrong, lists the lessons, and loads the page in it again when
+//! are shown within a frame page at `/`, which says what is wrong, lists the lessons, and loads the page in it again when
 //! the site has changed. Nothing is read from the disk for a request: an address names a file of the site, or nothing.
 
 mod changes;

@@ -1,4 +1,4 @@
-//! What a preview is started with, and what it tells.
+//! What a preview is started with, and what it reports.
 
 use std::path::PathBuf;
 

@@ -25,7 +25,7 @@ impl Shared {
         self.states.borrow().clone()
     }
 
-    /// Shows something else from now on; windows are told.
+    /// Shows something else from now on; windows hear of it.
     pub(crate) fn show(&self, state: State) {
         self.states.send_replace(Arc::new(state));
     }

@@ -30,7 +30,7 @@ impl Run {
         Self::try_of(command).expect("program")
     }
 
-    /// Runs a program; `None` where there is no such program.
+    /// Runs a program; `None` if the program does not exist.
     pub(crate) fn try_of(mut command: Command) -> Option<Self> {
         command.stdout(Stdio::null());
         let (before, start) = (processors(), Instant::now());

@@ -25,7 +25,7 @@ struct Lesson {
     body: String,
 }
 
-/// What stands before the loop starts.
+/// What is there before the loop starts.
 pub(crate) struct Bare {
     tera: Tera,
     lessons: Vec<Lesson>,

@@ -15,7 +15,7 @@ pub(crate) const RECIPES: [&str; 5] =
 /// The text of every lesson, with `@names@` where one differs from the next.
 const TEXT: &str = include_str!("lesson.md");
 
-/// What stands in the lessons where a number is worked out, if none is to be.
+/// What is in the lessons where a number is worked out, if none is to be.
 const NO_NUMBER: &str =
     "a number that is worked out by hand on the sheet beside the valve and then entered in the record";
 

@@ -12,7 +12,7 @@ use seatwork_tests::top;
 const LIST: &str = "exercises/faults/src/code.rs";
 const TABLE: &str = "exercises/faults/CODES.md";
 
-/// What stands above the table of the faults, and above that of the warnings.
+/// What comes above the table of the faults, and above that of the warnings.
 const FAULTS: &str = "# Codes of faults
 
 Made of `src/code.rs` and of the words under `faults` in `theme/words/en.yaml`; `INSTA_UPDATE=always cargo test -p seatwork-tests

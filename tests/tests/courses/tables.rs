@@ -45,7 +45,7 @@ fn section(table: &Table) -> String {
     page[start..].split("</section>").next().unwrap_or_default().to_owned()
 }
 
-/// The cells of the rows of a table on its page; a heading over several rows stands before the cells of each.
+/// The cells of the rows of a table on its page; a heading over several rows comes before the cells of each.
 fn page_rows(section: &str) -> Vec<Vec<String>> {
     let mut rows = Vec::new();
     for body in section.split("<tbody>").skip(1) {
@@ -163,7 +163,7 @@ fn number(row: &BTreeMap<String, String>, heading: &str) -> f64 {
     row[heading].parse().unwrap_or_else(|_| panic!("{heading}: {:?}", row[heading]))
 }
 
-/// The published cases whose formula begins so, with what stands between there and the end.
+/// The published cases whose formula begins so, with what is between there and the end.
 fn published<'c>(all: &'c [Case], before: &'c str, after: &'c str) -> impl Iterator<Item = (&'c str, f64)> {
     all.iter().filter_map(move |case| {
         let given = case.formula.strip_prefix(before)?.strip_suffix(after)?;

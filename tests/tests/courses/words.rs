@@ -268,7 +268,7 @@ fn command() -> Vec<String> {
     all
 }
 
-/// Calls with every dotted name that stands after a marker in a text.
+/// Calls with every dotted name that follows a marker in a text.
 fn keys_after<R>(text: &str, marker: &str, mut found: impl FnMut(&str) -> R) {
     for part in text.split(marker).skip(1) {
         let end =

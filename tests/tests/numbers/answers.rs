@@ -233,7 +233,7 @@ fn units_are_read_as_people_write_them() {
             for typed in [format!("12 {text}"), format!("12.5  {text} ")] {
                 assert_eq!(number(&typed, DecimalMark::Point).1, *symbol, "{typed:?}");
             }
-            // A mark or a letter may stand right behind the number.
+            // A mark or a letter may come right after the number.
             if !text.starts_with(['1', 'e', 'E', '\'']) {
                 assert_eq!(number(&format!("12{text}"), DecimalMark::Comma).1, *symbol, "12{text}");
             }

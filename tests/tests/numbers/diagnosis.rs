@@ -86,7 +86,7 @@ fn meet(problem: &Problem, ask: &NumberAt, number: &Number, right: Quantity, lea
     for own in (learner.answers)(&work).into_iter().filter(|own| own.is_finite()) {
         let typed = format!("{} {}", with_figures(own, 5), unit.map_or("", |unit| unit.symbol));
         let marked = mark(problem, ask.id, &typed).expect("part");
-        // A misconception that changes nothing here is no mistake; where it only changes the unit or the rounding,
+        // A misconception that changes nothing here is not a mistake; where it only changes the unit or the rounding,
         // that is what is to be told.
         if matches!(marked.verdict, Verdict::Right | Verdict::WrongUnit | Verdict::Rounding) {
             continue;

@@ -41,7 +41,7 @@ fn lift() -> impl Strategy<Value = f64> {
 /// At least as many as any relation has inputs.
 const MOST_INPUTS: usize = 12;
 
-/// A rise of 5000 bar: more is no valve, and beyond what the relations take.
+/// A rise of 5000 bar: no valve has more, and the relations do not take more.
 const BELIEVABLE_RISE: f64 = 5e8;
 
 proptest! {

@@ -1,4 +1,4 @@
-//! Worked with a pocket calculator: for every recipe of the course that ends in a size, a limit or a flow stands a
+//! Worked with a pocket calculator: for every recipe of the course that ends in a size, a limit or a flow there is a
 //! calculation of its own here, written from the printed form and its constants, and it shares nothing with the core but
 //! what the question gives. Whoever works so in a sound manner is right; whoever is careless never is.
 //!
@@ -75,7 +75,7 @@ fn drawn(recipe: &Recipe, seed: u64, system: System) -> Problem<'_> {
     draw(recipe, &seed, Setting { system, mark: DecimalMark::Point }).expect("proven")
 }
 
-/// The calculations that stand here, by recipe.
+/// The calculations that are here, by recipe.
 fn calculations() -> impl Iterator<Item = (&'static str, Calculation)> {
     sizes::ALL.into_iter().chain(code_limits::ALL).chain(springs::ALL)
 }

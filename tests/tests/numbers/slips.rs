@@ -198,7 +198,7 @@ fn whoever_gets_one_thing_wrong_is_told_what() {
             for (place, figures) in FIGURES.into_iter().enumerate() {
                 let typed = asked.typed(variation.si, figures);
                 let marked = asked.marked(&typed);
-                // What is right, or right but for its rounding, is no mistake of method.
+                // What is right, or right but for its rounding, is not a mistake of method.
                 if matches!(marked.verdict, Verdict::Right | Verdict::Rounding | Verdict::WrongUnit) {
                     continue;
                 }

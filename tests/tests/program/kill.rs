@@ -1,6 +1,6 @@
 //! A build that is killed never leaves half a site.
 //!
-//! The command is killed before each of its system calls that change a file, one run for each. Every time, what stands
+//! The command is killed before each of its system calls that change a file, one run for each. Every time, what is
 //! at the target must be the whole old site or the whole new one, byte for byte, and the next build must work.
 #![cfg(target_os = "linux")]
 
@@ -104,7 +104,7 @@ impl Trial {
         found.into_inner().expect("no worker has failed")
     }
 
-    /// Kills one build, gives what stands at the target, and makes sure that the next build works.
+    /// Kills one build, gives what is at the target, and makes sure that the next build works.
     fn kill_at(&self, point: &Point, before: Option<&Site>, exchange: Exchange, target: &Path) -> Option<Site> {
         reset(target, before);
         strace::kill(&self.publish(Edition::New, target), exchange, point);

@@ -1,6 +1,6 @@
 //! Proof: what it tells of a recipe, what it remembers of it, and the page of samples.
 //!
-//! What it refuses stands one fault a folder in `tests/bad-content/proof-*`.
+//! What it refuses is in `tests/bad-content/proof-*`, one fault a folder.
 
 use std::fs;
 use std::process::Output;

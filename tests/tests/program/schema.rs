@@ -60,7 +60,7 @@ fn files(course: &Path) -> Vec<(PathBuf, &'static str)> {
     all
 }
 
-/// What stands in a YAML file, or in the front matter of a Markdown file; nothing where that is no YAML.
+/// What is in a YAML file, or in the front matter of a Markdown file; nothing where that is not YAML.
 fn value(file: &Path) -> Option<Value> {
     let text = String::from_utf8(fs::read(file).ok()?).ok()?;
     if file.extension().is_some_and(|kind| kind == "yaml") {

@@ -1,4 +1,4 @@
-//! `start`: the course that it writes is whole, and nothing that stands in its way is lost.
+//! `start`: the course that it writes is whole, and nothing that is there already is lost.
 
 use std::fs;
 use std::path::Path;

@@ -22,7 +22,7 @@ pub(crate) const LABELS: &[&str] = &["title", "description", "labels.time", "lab
 
 /// When the valve opens, when the supply is shut, when the valve is back on its seat, and when the trace ends, in
 /// seconds from its start. A plain pace of our own: only the corners tell,
-/// and they stand off the lines of the ruling.
+/// and they keep clear of the lines of the ruling.
 const TIMES: [f64; 4] = [7.6, 19.4, 24.7, 34.0];
 
 /// A steady rise until the valve opens; a slower one while it discharges; a fall once the supply is shut, until the

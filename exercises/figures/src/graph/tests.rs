@@ -41,7 +41,7 @@ fn nothing_on_the_paper_tells_the_values() {
     }
 }
 
-/// The corner that is asked for stands in the list, to a tenth of a fine division.
+/// The corner that is asked for is in the list, to a tenth of a fine division.
 #[test]
 fn what_can_be_read_off_the_trace_can_be_read_off_the_list() {
     for [opening, full_open, reseat, lift] in CURVES {

@@ -60,7 +60,7 @@ fn clear_place(wide: f64, lines: &[f64]) -> f64 {
     if gap >= wide + 8.0 { middle } else { WIDTH - MARGIN - wide / 2.0 }
 }
 
-/// The marks at set pressure and MAWP, each with its name on a line of its own; returns where they stand.
+/// The marks at set pressure and MAWP, each with its name on a line of its own; returns where they are.
 pub(super) fn marks(trace: &Trace, field: &Field, label: &Label, picture: &mut Picture) -> Vec<f64> {
     let marks = [("labels.mawp", trace.mawp), ("labels.set", trace.set)];
     let mut places = Vec::new();

@@ -53,7 +53,7 @@ fn arrow(picture: &mut Picture, from: Point, to: Point, share: f64) {
     picture.shape("fig-arrow", crate::arrow::stout(tip, from));
 }
 
-/// How far right of the opening point a balloon must stand to be clear below the rising branch.
+/// How far right of the opening point a balloon must be to stay clear below the rising branch.
 fn beside_rise(opens: Point, full: Point) -> f64 {
     let slope = RISE / (full.x - opens.x).max(1e-6);
     BALLOON + 7.0 + (2.0 * BALLOON + 10.0) / slope

@@ -28,7 +28,7 @@ struct Dimension {
     place: Place,
 }
 
-/// Where the text of a dimension stands.
+/// Where the text of a dimension is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Place {
     /// Above the line, between the extension lines.
@@ -41,7 +41,7 @@ enum Place {
     Below,
 }
 
-/// Every dimension, from the axis down. The shorter stand nearer, as practice has it, so that extension lines do not
+/// Every dimension, from the axis down. The shorter are nearer, as practice has it, so that extension lines do not
 /// cross dimension lines.
 #[derive(Debug)]
 pub(super) struct Dimensions(Vec<Dimension>);
@@ -72,7 +72,7 @@ impl Place {
     /// In the order in which they are liked.
     const ALL: [Self; 4] = [Self::Between, Self::Left, Self::Right, Self::Below];
 
-    /// The best place for a text of this width: one with room, and with no extension line of what stands farther down
+    /// The best place for a text of this width: one with room, and with no extension line of what is farther down
     /// going through the text. A text beside its line that is crossed would seem to name the dimension that it lies in.
     fn best(from: f64, to: f64, wide: f64, lines: &[f64]) -> Self {
         let crossed = |place: &Self| {

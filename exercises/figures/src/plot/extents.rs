@@ -1,4 +1,4 @@
-//! The measures of the sheet that the plot stands on.
+//! The measures of the sheet that the plot is on.
 
 /// Width of the sheet.
 pub(super) const WIDTH: f64 = 420.0;
@@ -13,7 +13,7 @@ pub(super) const RISE: f64 = 170.0;
 pub(super) const FIRST_LINE: f64 = 14.0;
 /// From one base line to the next.
 pub(super) const LINE: f64 = 18.0;
-/// How far below the pressure axis its title stands; what is measured comes after.
+/// How far below the pressure axis its title is; what is measured comes after.
 pub(super) const TITLE: f64 = 37.0;
 /// Length of a tick.
 pub(super) const TICK: f64 = 4.0;

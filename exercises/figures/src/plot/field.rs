@@ -1,4 +1,4 @@
-//! Where the plot stands on its sheet.
+//! Where the plot is on its sheet.
 
 use relief::Typed;
 
@@ -8,7 +8,7 @@ use super::trace::Trace;
 use crate::scale::Scale;
 use crate::svg::Point;
 
-/// Where the plot stands: both scales, and the corner where they meet.
+/// Where the plot is: both scales, and the corner where they meet.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Field {
     /// Pressure (pascal) along the sheet.

@@ -13,7 +13,7 @@ const LINE: f64 = 30.0;
 const GAP: f64 = 5.0;
 const BETWEEN: f64 = 14.0;
 
-/// What stands before the words of an entry.
+/// What comes before the words of an entry.
 #[derive(Clone, Copy, Debug)]
 enum Sign {
     Balloon(u8),

@@ -33,7 +33,7 @@ pub(super) fn lifts(trace: &Trace, lift: &Scale) -> Vec<(f64, String)> {
     ticks.into_iter().map(|(value, text)| (unit.quantity(value, relief::Kind::Length).si, text)).collect()
 }
 
-/// How far from the edge the lift axis stands, so that its numbers have room.
+/// How far from the edge the lift axis is, so that its numbers have room.
 pub(super) fn room_for_lifts(trace: &Trace, lift: &Scale) -> f64 {
     let longest = lifts(trace, lift).iter().map(|(_, text)| width(text)).fold(0.0, f64::max);
     MARGIN + longest + TICK + 4.0

@@ -97,7 +97,7 @@ fn lay_out(trace: &Trace, label: &Label) -> Picture {
     picture
 }
 
-/// What a screen reader is told: the numbers of the plot in sentences, those for the marks only where they are given.
+/// What a screen reader says: the numbers of the plot in sentences, those for the marks only where they are given.
 fn description(trace: &Trace, label: &Label) -> String {
     let gauge = |pressure: Option<relief::Gauge>| pressure.map(|pressure| trace.gauge(pressure)).unwrap_or_default();
     let difference = |value: Option<relief::Difference>| value.map(|value| trace.difference(value)).unwrap_or_default();

@@ -35,7 +35,7 @@ impl Trace {
     /// Reads what was given.
     ///
     /// # Errors
-    /// [`FigureError`], where a number is missing, cannot be drawn, or stands on the wrong side of another.
+    /// [`FigureError`], where a number is missing, cannot be drawn, or is on the wrong side of another.
     pub(super) fn read(given: &Parameters) -> Result<Self, FigureError> {
         let trace = Self {
             opening: needed(given, "opening")?,

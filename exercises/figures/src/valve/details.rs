@@ -117,7 +117,7 @@ pub(super) fn studs(svg: &mut Svg) {
     svg.close("g");
 }
 
-/// The seat: the face of the nozzle on which the disc stands.
+/// The seat: the face of the nozzle on which the disc rests.
 pub(super) fn seat(svg: &mut Svg) {
     both(svg, "fig-hit", |path, side| rectangle(path, side, (18.0, 34.0), (151.0, 160.5)));
     both(svg, "fig-seat", |path, side| path.line(side.place(22.0, 158.0), side.place(29.0, 158.0)));

@@ -121,7 +121,7 @@ fn faces(svg: &mut Svg, hatch: Option<Hatch>, outlines: &[Outline]) {
     svg.path("fig-hatch", &lines.finish());
 }
 
-/// The key of a part's name: a pointer that rests on a balloon is told it.
+/// The key of a part's name: a pointer that rests on a balloon shows it.
 fn name_key(part: &Part) -> String {
     format!("parts.{}.name", part.id)
 }

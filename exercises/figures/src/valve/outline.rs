@@ -3,9 +3,9 @@
 use crate::path::Path;
 use crate::svg::Point;
 
-/// Where the valve's axis stands on the sheet.
+/// Where the valve's axis is on the sheet.
 pub(super) const AXIS: f64 = 178.0;
-/// Where the inlet face stands on the sheet.
+/// Where the inlet face is on the sheet.
 pub(super) const INLET_FACE: f64 = 668.0;
 
 /// A corner of an outline: its distance from the axis, its height above the inlet face, and the radius that breaks the

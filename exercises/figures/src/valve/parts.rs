@@ -1,4 +1,4 @@
-//! The parts list: numbers, and where each balloon stands and points.
+//! The parts list: numbers, and where each balloon is and points.
 
 use super::outline::Side;
 use crate::svg::Point;
@@ -48,7 +48,7 @@ pub(super) enum End {
 /// A balloon and its leader.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Balloon {
-    /// Which column it stands in, and which side of the axis it points to.
+    /// Which column it is in, and which side of the axis it points to.
     pub(super) side: Side,
     /// Its height above the inlet face.
     pub(super) up: f64,

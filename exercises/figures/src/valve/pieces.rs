@@ -1,7 +1,7 @@
 //! The parts of the valve in section, as outlines: distance from the axis, height above the inlet face.
 //!
 //! One drawing unit is about 0.8 mm of a valve with a two-inch inlet flange. Faces that touch in the valve share their
-//! numbers here: the disc stands on the seat at 158, the spring between its washers at 308 and 488, the lower washer on
+//! numbers here: the disc is on the seat at 158, the spring between its washers at 308 and 488, the lower washer on
 //! the cone of the spindle, the upper one under the cone of the adjusting screw. The disc holder can rise by 11, a
 //! quarter of the bore, before it meets the guide, and the spindle has more than that left under the cap.
 

@@ -13,7 +13,7 @@ const COIL: f64 = 34.0;
 const ENDS: (f64, f64) = (308.0, 488.0);
 /// Half turns from the first cut of the wire to the last.
 const HALF_TURNS: usize = 14;
-/// How high the first cuts stand above the face: the end is ground flat, and the first turn closes on it.
+/// How high the first cuts are above the face: the end is ground flat, and the first turn closes on it.
 const CLOSED: [f64; 3] = [2.8, WIRE, 2.8 + 2.0 * WIRE];
 
 /// Height of the wire's middle after so many half turns; both ends of the spring are alike.

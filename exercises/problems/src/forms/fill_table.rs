@@ -3,93 +3,90 @@
 //! Each cell that is asked is a number of its own, named `part.row.column`, and is answered, marked and carried on as a
 //! part would be. Where it was not measured, that and the reason are what is right.
 
-mod view;
+mod cells;
 mod written;
 
 #[cfg(feature = "schema")]
 use core::ops::RangeInclusive;
-use relief::Quantity;
+use std::borrow::Cow;
+
 use serde::Serialize;
 
 use super::form::AnswerForm;
 use super::keys::{PartKeys, SaidText};
-use super::number::mistake_names;
-use super::options::{Choice, is_drawn};
+use super::number::{RoundView, mistake_names, rounding};
 use crate::answer::{Reading, read};
 use crate::facts::{DrawError, Facts, NumberAt, PartOf};
-use crate::formula::{Condition, Scope};
 use crate::number::{self, Number};
 use crate::proof;
 use crate::proof::found::{Found, filled_alike};
 use crate::recipe::checking::{Check, Path, Step};
-use crate::recipe::{Pair, UnitRef};
 use crate::review::{OptionReview, Reviewed};
 use crate::seed::Seed;
-use crate::stored::{stored_cases, stored_fields};
 use crate::template::escape;
 use crate::verdict::{Marked, Typed, Verdict, typed};
-use crate::views::{AnswerView, Outline};
-use view::View;
+use crate::views::{AnswerView, OptionView, Outline};
+use cells::{Cell, Column, Content};
 use written::Keys;
+
+pub use cells::FillTable;
 #[cfg(feature = "schema")]
 use written::{COLUMNS, FEWEST_REASONS, ROWS};
 
 /// What is answered for a cell that was not measured: this, and the place of the reason.
 const NOT_MEASURED: &str = "not measured: ";
 
-/// A table to fill in.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct FillTable {
-    /// The columns.
-    pub columns: Vec<Column>,
-    /// What stands before each row.
-    pub rows: Vec<String>,
-    /// The cells, row by row: in each row one for each column.
-    pub cells: Vec<Cell>,
-    /// The reasons for which a cell may not have been measured. Which of them is right, the cell says.
-    pub reasons: Vec<Choice>,
-}
-
-/// A column of a table.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Column {
-    /// What stands above it.
-    pub head: String,
-    /// The unit of what is in it.
-    pub unit: Pair<UnitRef>,
-}
-
-/// A cell of a table.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-pub struct Cell {
-    /// `part.row.column`
-    pub id: String,
-    /// The heads of its row and its column.
-    pub label: String,
-    /// What is in it.
-    pub holds: Content,
-    /// When it was not measured, for each of the reasons in turn; none where nobody may say so.
-    pub not_measured: Option<Vec<Condition>>,
-}
-
-/// What is in a cell.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-#[serde(rename_all = "snake_case")]
-pub enum Content {
-    /// What was drawn under a name.
-    Given(String),
-    /// A number that is asked for.
-    Asked(Box<Number>),
-}
-
-stored_fields!(FillTable { columns, rows, cells, reasons });
-stored_fields!(Column { head, unit });
-stored_fields!(Cell { id, label, holds, not_measured });
-stored_cases!(Content { "given" => Given(name), "asked" => Asked(number) });
+/// What a blank looks like on a terminal.
+const BLANK: &str = "________";
 
 /// For each cell, in order: the place of the reason for which it was not measured; none where it was.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Answer(Vec<Option<usize>>);
+
+/// A table to fill in.
+#[derive(Debug, Serialize)]
+pub(crate) struct View {
+    form: &'static str,
+    columns: Vec<ColumnView>,
+    rows: Vec<RowView>,
+    /// What may be answered for a cell that was not measured.
+    not_measured: Vec<OptionView>,
+}
+
+#[derive(Debug, Serialize)]
+struct ColumnView {
+    head: String,
+    /// The unit of what is in it, as it is printed.
+    unit: Option<String>,
+    /// The words that say how to round, or which limit it is, by their key under `round`.
+    rounding: Option<&'static str>,
+    round: Option<RoundView>,
+}
+
+#[derive(Debug, Serialize)]
+struct RowView {
+    head: String,
+    cells: Vec<CellView>,
+}
+
+#[derive(Debug, Serialize)]
+#[serde(untagged)]
+enum CellView {
+    Given {
+        /// What it shows, as HTML.
+        given: String,
+    },
+    Asked {
+        id: String,
+        label: String,
+        /// The form that its verdicts are worded for.
+        form: &'static str,
+        unit: Option<String>,
+        units: Vec<String>,
+        /// Whether it may be answered as not measured.
+        may_lack: bool,
+    },
+}
 
 impl AnswerForm for FillTable {
     const NAME: &'static str = "fill_table";
@@ -171,11 +168,33 @@ impl AnswerForm for FillTable {
     }
 
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
-        view::of(self, part.facts)
+        let mut rows: Vec<_> = self.rows.iter().map(|head| RowView { head: head.clone(), cells: Vec::new() }).collect();
+        for (place, cell) in self.cells.iter().enumerate() {
+            let column = self.columns.get(place % self.across());
+            if let Some((row, column)) = rows.get_mut(place / self.across()).zip(column) {
+                row.cells.push(cell.view(column, part.facts));
+            }
+        }
+        let mut not_measured = Vec::with_capacity(self.reasons.len());
+        for (place, reason) in self.reasons.iter().enumerate() {
+            not_measured.push(OptionView { id: format!("{NOT_MEASURED}{place}"), html: part.facts.fill(&reason.say) });
+        }
+        let columns = self.columns.iter().enumerate();
+        let columns = columns.map(|(place, column)| self.column_view(column, place, part.facts)).collect();
+        View { form: Self::NAME, columns, rows, not_measured }
     }
 
     fn outline(view: &View) -> Vec<Outline<'_>> {
-        view.outline()
+        let heads = [String::new()].into_iter().chain(view.columns.iter().map(ColumnView::text)).collect();
+        let row = |row: &RowView| [row.head.clone()].into_iter().chain(row.cells.iter().map(CellView::text)).collect();
+        let rows = view.rows.iter().map(row).collect();
+        let table = Outline::Rows(Cow::Owned(heads), Cow::Owned(rows));
+        let rounded = view.columns.iter().flat_map(|column| {
+            let sentence = rounding(column.rounding, column.round.as_ref());
+            sentence.into_iter().flat_map(|sentence| [Outline::Statement(&column.head), sentence])
+        });
+        let reasons = Outline::Options(Some("command.draw.not_measured"), &view.not_measured);
+        [table].into_iter().chain(rounded).chain((!view.not_measured.is_empty()).then_some(reasons)).collect()
     }
 
     fn shown(&self, _: &Answer, part: PartOf) -> String {
@@ -245,21 +264,6 @@ impl AnswerForm for FillTable {
 }
 
 impl FillTable {
-    /// How many cells a row has.
-    fn across(&self) -> usize {
-        self.columns.len().max(1)
-    }
-
-    /// The numbers that it asks for.
-    fn asked(&self) -> impl Iterator<Item = NumberAt<'_>> {
-        self.cells.iter().filter_map(Cell::asked)
-    }
-
-    /// Those that were measured, each with what is right.
-    fn measured<'f>(&self, facts: &'f Facts<'f>) -> impl Iterator<Item = (NumberAt<'f>, Quantity)> {
-        self.asked().filter_map(|at| facts.number(at.id))
-    }
-
     /// Marks what was typed for a cell: one that was measured, or that was not for the reason at a place.
     fn mark_cell(&self, at: NumberAt, lacks: Option<usize>, facts: &Facts, answers: &Typed) -> Marked {
         let typed = typed(answers, at.id);
@@ -278,6 +282,13 @@ impl FillTable {
         let mut marked = Marked::new(verdict);
         marked.html = reason.filter(|_| is_told).and_then(|reason| facts.explain(reason.why.as_ref()));
         marked
+    }
+
+    fn column_view(&self, column: &Column, place: usize, facts: &Facts) -> ColumnView {
+        let asked = self.cells.iter().skip(place).step_by(self.across()).find_map(Cell::asked);
+        let number = asked.map(|at| at.number.asked_view(facts.setting));
+        let (rounding, round) = number.map(|number| (number.rounding, number.round)).unwrap_or_default();
+        ColumnView { head: column.head.clone(), unit: column.unit_text(facts), rounding, round }
     }
 }
 
@@ -305,45 +316,33 @@ fn unmeasured(reading: &Reading) -> Verdict {
 }
 
 impl Cell {
-    /// The number that it asks for.
-    fn asked(&self) -> Option<NumberAt<'_>> {
-        match &self.holds {
-            Content::Given(_) => None,
-            Content::Asked(number) => Some(NumberAt { id: &self.id, label: &self.label, number }),
+    fn view(&self, column: &Column, facts: &Facts) -> CellView {
+        let Some(at) = self.asked() else { return CellView::Given { given: self.shown(column, facts) } };
+        let number = at.number.asked_view(facts.setting);
+        CellView::Asked {
+            id: self.id.clone(),
+            label: self.label.clone(),
+            form: Number::NAME,
+            unit: number.unit,
+            units: number.units,
+            may_lack: self.not_measured.is_some(),
         }
     }
+}
 
-    /// The place of the reason for which it was not measured; `None` where it was.
-    fn lacks(&self, scope: &Scope) -> Result<Option<usize>, DrawError> {
-        let (mut found, mut count) = (None, 0);
-        for (place, when) in self.not_measured.iter().flatten().enumerate() {
-            if when.holds(scope).map_err(|error| DrawError::NoValue(self.id.clone(), error))? {
-                (found, count) = (Some(place), count + 1);
-            }
-        }
-        if count > 1 { Err(DrawError::RightOptions(self.id.clone(), count)) } else { Ok(found) }
+impl ColumnView {
+    /// Its head with the unit, for a terminal.
+    fn text(&self) -> String {
+        self.unit.as_ref().map_or_else(|| self.head.clone(), |unit| format!("{} ({unit})", self.head))
     }
+}
 
-    /// Whether it depends on what is drawn that it was not measured; `None` where it is never so, or it is not asked.
-    fn is_drawn(&self) -> Option<bool> {
-        let possible = || self.not_measured.iter().flatten().filter(|when| **when != Condition::never());
-        self.asked()?;
-        possible().next()?;
-        Some(possible().any(|when| is_drawn(Some(when))))
-    }
-
-    /// What belongs in it, as HTML: a given number in the unit of its column without that unit.
-    fn shown(&self, column: &Column, facts: &Facts) -> String {
-        if let Some(said) = facts.answer(&self.id) {
-            return said.to_owned();
-        }
-        let unit = column.unit.of(facts.setting.system).0.map(|unit| unit.symbol);
-        match &self.holds {
-            Content::Asked(_) => format!("<strong>{}</strong>", escape(&facts.text(&self.id))),
-            Content::Given(name) => match facts.givens.iter().find(|given| given.name == *name) {
-                Some(given) if unit.is_some() && given.unit == unit => escape(&facts.setting.mark.print(&given.value)),
-                _ => escape(&facts.text(name)),
-            },
+impl CellView {
+    /// What it shows, for a terminal.
+    fn text(&self) -> String {
+        match self {
+            Self::Given { given } => given.clone(),
+            Self::Asked { .. } => BLANK.to_owned(),
         }
     }
 }

@@ -74,7 +74,7 @@ pub(crate) struct RawItem {
     pub by: Option<String>,
     /// Why it has its place.
     pub why: Option<String>,
-    /// `true`: who does this too early can hurt somebody. Then it needs a `why`.
+    /// `true`: whoever does this too early can hurt somebody. Then it needs a `why`.
     #[serde(default, rename = "unsafe")]
     pub is_unsafe: bool,
 }
@@ -139,7 +139,7 @@ impl AnswerForm for InOrder {
         let right = self.right(id, &facts.scope)?;
         let mut stream = seed.stream(id);
         let mut order = stream.shuffled(right.len());
-        // The right order is no question. With two items or more, another one comes soon.
+        // To show the right order would ask nothing. With two items or more, another one comes soon.
         while order == right && right.len() > 1 {
             order = stream.shuffled(right.len());
         }

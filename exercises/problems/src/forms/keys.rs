@@ -153,7 +153,7 @@ pub(crate) struct RawOption {
     pub right: RawRight,
     /// Why it is right or wrong.
     pub why: Option<String>,
-    /// `true`, or the condition under which who believes this can be hurt. Then it needs a `why`.
+    /// `true`, or the condition under which whoever believes this can be hurt. Then it needs a `why`.
     #[serde(default, rename = "unsafe")]
     pub is_unsafe: RawRight,
 }

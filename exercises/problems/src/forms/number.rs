@@ -30,7 +30,7 @@ pub(crate) struct View {
     pub(super) units: Vec<String>,
     /// How it is to be rounded.
     pub(super) round: Option<RoundView>,
-    /// Which limit it is, `upper` or `lower`, where nothing else says which way to round.
+    /// Which limit it is, `upper` or `lower`, where nothing else says to which side to round.
     limit: Option<&'static str>,
     /// The plot that it is read off.
     pub(super) figure: Option<FigureView>,

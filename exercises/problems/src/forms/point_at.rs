@@ -78,7 +78,7 @@ pub(crate) struct RawPart {
     pub right: RawRight,
     /// Why it is right or wrong.
     pub why: Option<String>,
-    /// `true`: who believes this can be hurt. Then it needs a `why`.
+    /// `true`: whoever believes this can be hurt. Then it needs a `why`.
     #[serde(default, rename = "unsafe")]
     pub is_unsafe: bool,
 }

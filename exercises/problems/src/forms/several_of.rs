@@ -119,7 +119,7 @@ impl AnswerForm for SeveralOf {
         vec![Outline::Options(None, &view.options)]
     }
 
-    /// One right option stands alone, several in a list.
+    /// One right option is shown alone, several in a list.
     fn shown(&self, answer: &Answer, part: PartOf) -> String {
         let mut says = self.0.say_at(part.facts, &answer.right);
         if let [_] = answer.right.as_slice() { says.next().unwrap_or_default() } else { list("ul", says) }

@@ -23,7 +23,7 @@ pub use fault::FormulaFault;
 pub use node::{Call, Comparison, EvaluateError, Node, Operation};
 pub use scope::{NameKind, Names, Scope, Value};
 
-/// Reads a number with or without a unit, as it stands in a formula: `1 1/4 in`, `-0.5`, `10 %`.
+/// Reads a number with or without a unit, as it is written in a formula: `1 1/4 in`, `-0.5`, `10 %`.
 #[must_use]
 pub fn literal(text: &str) -> Option<(Exact, Style, Option<&'static Unit>)> {
     let (negative, text) = match text.trim().strip_prefix(['-', '−']) {
@@ -116,7 +116,7 @@ impl Formula {
         System::of_units(units)
     }
 
-    /// The way in which its value is rounded when it is shown.
+    /// How its value is rounded when it is shown.
     #[must_use]
     pub fn rounding(&self) -> relief::Rounding {
         self.node.rounding()

@@ -215,7 +215,7 @@ impl core::fmt::Display for EvaluateError {
     }
 }
 
-/// What may be done on the way through a formula: what marking needs to see how an answer came about.
+/// What may be done while a formula is worked: marking needs it to see how an answer came about.
 pub(crate) trait Pass {
     /// What a piece is taken for instead of what it is; `None` to take it as it is.
     fn instead(&self, _: &Node, _: &Scope) -> Option<Result<Value, EvaluateError>> {
@@ -252,7 +252,7 @@ impl Node {
         self.pass(scope, &AsWritten)
     }
 
-    /// The value with something done on the way.
+    /// The value with something done while it is worked.
     pub(crate) fn pass(&self, scope: &Scope, pass: &dyn Pass) -> Result<Value, EvaluateError> {
         if let Some(value) = pass.instead(self, scope) {
             return value;
@@ -297,7 +297,7 @@ impl Node {
         is(self) || self.pieces().into_iter().any(|piece| piece.any(is))
     }
 
-    /// The way in which its value is rounded when it is shown: to the safe side of what a relation gives.
+    /// How its value is rounded when it is shown: to the safe side of what a relation gives.
     #[must_use]
     pub fn rounding(&self) -> Rounding {
         match self {

@@ -64,7 +64,7 @@ fn plain_sign(sign: &'static str) -> &'static str {
 }
 
 /// A number, a fraction or a mixed number, and the unit after it. `1/4` between two numbers is a fraction only where a
-/// unit follows or nothing that could be divided stands before it; the value is the same either way.
+/// unit follows or nothing that could be divided comes before it; the value is the same in both cases.
 fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let digits = digits(rest);
     let fraction = (before != Some(&Token::Sign("/"))).then(|| fraction(rest, digits)).flatten();
@@ -73,7 +73,7 @@ fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let gap = rest[length..].len() - rest[length..].trim_start().len();
     let (unit, unit_length) = unit(&rest[length + gap..]).unzip();
     if unit.is_none() && rest[length..].starts_with(|next: char| next.is_ascii_alphabetic()) {
-        // A choice may begin with a digit: `at: 100F`. With a decimal mark it is a number with something wrong behind it.
+        // A choice may begin with a digit: `at: 100F`. With a decimal mark it is a number and a wrong ending.
         if rest[..length].contains('.') {
             return Err(Code::FormulaNumber);
         }

@@ -173,7 +173,7 @@ fn the_stored_form_reads_back_the_same() {
     assert!(read(r#"{"call":{"relation":"no_such","arguments":[],"output":0,"form":null}}"#).is_err());
 }
 
-/// Found by fuzzing: a name was looked for where the decimal mark stands, and none of it was ever taken.
+/// Found by fuzzing: a name was looked for at the decimal mark, and none of it was ever taken.
 #[test]
 fn letters_right_behind_a_decimal_number_are_refused() {
     for text in ["0.3t", ".3t", "lift 0.3t 0.3 in in", "1.5x + 2"] {

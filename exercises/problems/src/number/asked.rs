@@ -77,7 +77,7 @@ pub struct Mistake {
     pub name: String,
     /// The formula that the mistake amounts to.
     pub answer: Node,
-    /// What the learner is told.
+    /// What the learner reads.
     pub message: Template,
 }
 

@@ -59,7 +59,7 @@ fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &m
     let within = check.keep(tolerance(keys, unit, &path.key("within")));
     let round = keys.round.map(|round| rounding(round, unit, limit.flatten(), &path.key("round")));
     let round = round.map_or(Some(None), |round| check.keep(round).map(Some));
-    // Without the unit of the answer, what follows from it would be told beside it.
+    // Without the unit of the answer, what follows from it would be reported beside it.
     let believable = keys.believable.filter(|_| unit.is_some());
     let believable = believable.map(|text| self::believable(text, unit, &path.key("believable")));
     let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));

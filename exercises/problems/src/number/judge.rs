@@ -53,7 +53,7 @@ pub(crate) fn mark_one_of(
     }
 }
 
-/// What the right way gives for a number from the learner's own earlier answers, with the values of all names; `None`
+/// What right working gives for a number from the learner's own earlier answers, with the values of all names; `None`
 /// where no earlier answer that it goes on from was readable and wrong.
 fn carried(facts: &Facts, at: NumberAt, answers: &Typed) -> Option<(Scope, Quantity)> {
     if !latitude::rests_on_number(facts, at.number) {
@@ -135,7 +135,7 @@ impl<'p> Judge<'p> {
         if self.is_right(si, open) || own.iter().any(is_own) {
             return Marked::new(Verdict::Right);
         }
-        // What is unsafe for every right way is unsafe.
+        // What is unsafe by every right method is unsafe.
         open = own.iter().fold(open, |open, (_, own)| open.joined(*own));
         if self.has_other_unit(value, typed, open) {
             return Marked::new(Verdict::WrongUnit);
@@ -187,7 +187,7 @@ impl<'p> Judge<'p> {
         marked.with("compare", line)
     }
 
-    /// Whether an answer is what the right way gives from the learner's own earlier answers.
+    /// Whether an answer is what the right method gives from the learner's own earlier answers.
     fn is_carried(&self, si: f64) -> bool {
         let Some((scope, own)) = carried(self.facts, self.at, self.answers) else { return false };
         let open = latitude::from(self.facts, self.at, &scope, own);

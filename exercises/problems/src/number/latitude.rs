@@ -1,4 +1,4 @@
-//! What printed forms and rounding on the way leave open: the numbers that a careful person with a pocket calculator may
+//! What printed forms and rounded lines leave open: the numbers that a careful person with a pocket calculator may
 //! come to, of which none is wrong.
 //!
 //! A formula that the trade prints in two systems has constants that were rounded apart, and who writes a line of the
@@ -18,7 +18,7 @@ use crate::formula::{Call, Node, Pass, Scope, Value};
 use crate::rounding::Grid;
 use crate::verdict::{Typed, Verdict, typed};
 
-/// How the lines on the way may be rounded: not at all, as workings print them, or to the four figures that are the
+/// How intermediate lines may be rounded: not at all, as workings print them, or to the four figures that are the
 /// fewest to go on with.
 const FIGURES: [Option<u8>; 3] = [None, Some(WORKING_FIGURES), Some(4)];
 
@@ -86,7 +86,7 @@ fn manners(system: System) -> impl Iterator<Item = Manner> {
     FIGURES.into_iter().map(move |figures| Manner { form: system, figures }).chain([Manner::unrounded(other)])
 }
 
-/// Right answers as each printed form gives them, with nothing rounded on the way: customary, SI.
+/// Right answers as each printed form gives them, with nothing rounded between steps: customary, SI.
 pub(crate) fn by_form(facts: &Facts, number: &Number) -> [Option<Quantity>; 2] {
     System::BOTH.map(|form| {
         let lines = Lines { facts, last: number, manner: Manner::unrounded(form) };
@@ -194,7 +194,7 @@ impl Lines<'_> {
         display::usual_unit(kind, self.facts.setting.system)
     }
 
-    /// The system whose form is taken for a call. Only forms of one formula stand for each other.
+    /// The system whose form is taken for a call. Only forms of one formula can replace each other.
     fn form(&self, call: &Call) -> System {
         let other = matches!(call.relation.forms, relief::Forms::Each { .. }).then_some(self.manner.form);
         call.form.or(other).unwrap_or(self.facts.setting.system)

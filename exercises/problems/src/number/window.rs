@@ -6,7 +6,7 @@ use relief::{Kind, Quantity};
 use crate::answer::Precision;
 use crate::rounding::RoundingGrid;
 
-/// Half of a window is at least this share of the number: so much may come from rounding on the way.
+/// Half of a window is at least this share of the number: so much may come from rounding between steps.
 const LEAST: f64 = 1e-4;
 
 /// What was typed, and how exactly.

@@ -1,4 +1,4 @@
-//! Digits that nobody would write: a lift of 0.2708333 in is no number that a learner meets in a workshop.
+//! Digits that nobody would write: a learner never meets a lift of 0.2708333 in in a workshop.
 
 use faults::Code;
 use relief::Style;

@@ -94,7 +94,7 @@ fn is_possible(quantity: Quantity) -> bool {
 }
 
 /// How many times the smaller end of a range goes into the greater. Where zero lies between them, the answer that was
-/// drawn stands for the smaller end.
+/// drawn is taken for the smaller end.
 fn width(low: f64, high: f64, value: f64) -> f64 {
     let (smaller, greater) = (low.abs().min(high.abs()), low.abs().max(high.abs()));
     let smaller = if low * high > 0.0 { smaller } else { value.abs() };
@@ -137,7 +137,7 @@ fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     number.mistakes.iter().try_for_each(|mistake| rounded(facts, at, right, &open, mistake))
 }
 
-/// What a mistake would hide, or which other one it would be told as.
+/// What a mistake would hide, or which other one it would be taken for.
 fn taken_for(mistake: &Mistake, other: &str) -> Found {
     let code = if other.is_empty() { Code::ProofMistakeHidden } else { Code::ProofMistakesAlike };
     found(code, [("mistake", mistake.name.clone()), ("other", other.to_owned())])
@@ -150,7 +150,7 @@ fn are_alike(facts: &Facts, number: &Number, one: Quantity, other: Quantity) -> 
     near || number.round.is_some() && (one - other).abs() <= slack(one)
 }
 
-/// Whether what a mistake gives, rounded as it is asked for, is told as that mistake.
+/// Whether what a mistake gives, rounded as it is asked for, is recognised as that mistake.
 fn rounded(facts: &Facts, at: NumberAt, right: Quantity, open: &Open, mistake: &Mistake) -> Result<(), Found> {
     let Ok(value) = mistake.answer.quantity(&facts.scope) else { return Ok(()) };
     match mark(facts, at, right, open, &facts.number_text(at.number, value)).verdict {

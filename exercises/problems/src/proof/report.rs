@@ -1,4 +1,4 @@
-//! What proof tells of a recipe that passed.
+//! What proof reports of a recipe that passed.
 
 use serde::{Deserialize, Serialize};
 

@@ -94,7 +94,7 @@ pub(crate) struct Check<'a> {
     pub(crate) names: Names,
     /// How many of the names are drawn; those of what is asked come after them.
     pub(crate) drawn: usize,
-    /// Names whose own formula or form is at fault: what follows from that is not told a second time.
+    /// Names whose own formula or form is at fault: what follows from that is not reported a second time.
     pub(crate) broken: Vec<String>,
     pub(crate) faults: Vec<RecipeFault>,
 }
@@ -213,7 +213,7 @@ impl Check<'_> {
         }
     }
 
-    /// Whether something is unsafe, which must be explained: who is told so wants to know what can happen.
+    /// Whether something is unsafe, which must be explained: whoever is told so wants to know what can happen.
     pub(crate) fn explained(&mut self, is_unsafe: bool, why: Option<&str>, path: &Path) -> bool {
         if is_unsafe && why.is_none_or(|why| why.trim().is_empty()) {
             self.faults.push(path.key("unsafe").fault(Code::RecipeUnsafeUnexplained));

@@ -27,7 +27,7 @@ pub struct Compiled {
 /// Checks and compiles a recipe.
 ///
 /// # Errors
-/// Every fault that was found, with the way to its place.
+/// Every fault that was found, with the path to its place.
 pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Compiled, Vec<RecipeFault>> {
     let path = Path::default();
     let mut check = Check { lexicon, bodies, names: Names::new(), drawn: 0, broken: Vec::new(), faults: Vec::new() };

@@ -1,4 +1,4 @@
-//! How much text a compiled form can grow into. A name costs a few bytes where it stands in a hole; what is put there may
+//! How much text a compiled form can grow into. A name costs a few bytes in a hole; what is put there may
 //! be long, and a law is written out again for every step that it takes.
 
 use serde_json::Value;

@@ -1,4 +1,4 @@
-//! Recipes: as written ([`raw`]), compiled ([`Recipe`]) and the way from the one to the other ([`compile`]).
+//! Recipes: as written ([`raw`]), compiled ([`Recipe`]), and how the one becomes the other ([`compile`]).
 
 pub(crate) mod checking;
 mod compile;

@@ -14,7 +14,7 @@ use crate::rounding::{self, Side};
 /// How a name of a draw, part or mistake is written: what [`is_name`](crate::template::is_name) takes.
 pub(super) const NAME: &str = "^[a-z][a-z0-9_]*$";
 
-/// Types that stand in schemas for texts and numbers of which the reader takes only some.
+/// Types that replace texts and numbers in schemas where the reader takes only some of them.
 macro_rules! values {
     ($($(#[$doc:meta])* $name:ident: $schema:expr;)*) => {$(
         $(#[$doc])*
@@ -52,7 +52,7 @@ values! {
     Level: one_of(LEVELS);
     /// Which side of a limit is unsafe.
     LimitName: one_of(Limit::BOTH.map(Limit::id));
-    /// Which way an answer is rounded.
+    /// To which side an answer is rounded.
     SideName: one_of(Side::ALL.map(Side::id));
     /// To how many significant figures an answer is rounded.
     Figures: one_of(rounding::FIGURES);
@@ -86,7 +86,7 @@ fn typed(symbol: &str) -> String {
     symbol.replace('²', "2").replace('³', "3")
 }
 
-/// A text that a pattern takes as it stands.
+/// A text that a pattern takes as it is.
 fn escaped(text: &str) -> String {
     let signs = |next: char| if r"\^$.|?*+()[]{}/".contains(next) { format!("\\{next}") } else { next.to_string() };
     text.chars().map(signs).collect()

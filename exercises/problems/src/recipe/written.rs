@@ -42,7 +42,7 @@ pub(crate) enum RawRight {
     When(String),
 }
 
-/// A map in the order of its author, in which no key stands twice. (A `BTreeMap` would let the last of two win.)
+/// A map in the order of its author, in which no key is repeated. (A `BTreeMap` would let the last of two win.)
 #[derive(Debug)]
 pub struct Entries<T>(pub Vec<(String, T)>);
 

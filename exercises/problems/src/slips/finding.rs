@@ -48,7 +48,7 @@ impl Finding<'_> {
     /// off and still be right.
     pub(super) fn within(&mut self, slip: Slip, si: Option<f64>, share: f64, values: impl FnOnce() -> Values) {
         let Some(si) = si.filter(|si| si.is_finite() && !self.is_done()) else { return };
-        // What a slip gives is no explanation where it is the right answer too.
+        // What a slip gives explains nothing where it is the right answer too.
         let known = |other: f64| (si - other).abs() <= slack(other);
         if known(self.right.si) || self.seen.iter().any(|other| known(*other)) {
             return;

@@ -10,7 +10,7 @@ use super::work::Work;
 use crate::formula::{Node, Operation};
 
 impl Work<'_> {
-    /// What comes up within the formula, or what was given, in the place of the answer.
+    /// An intermediate value, or a given one, in place of the answer.
     pub(super) fn before_the_end(&self, finding: &mut Finding, steps: &[(Node, Quantity)], known: &[Known]) {
         let measures = |value: Quantity| value.kind.dimension() == self.right.kind.dimension();
         for (node, value) in steps.iter().rev().filter(|(_, value)| measures(*value)) {

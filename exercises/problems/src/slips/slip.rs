@@ -21,7 +21,7 @@ pub enum Slip {
     SetForReseat,
     /// A share of the wrong whole.
     PercentBase,
-    /// What comes out on the way was given as the answer.
+    /// An intermediate value was given as the answer.
     StoppedEarly,
     /// A given value was given as the answer.
     GivenRepeated,
@@ -39,7 +39,7 @@ pub enum Slip {
     Halved,
     /// A value squared.
     Squared,
-    /// The sign is the other way round.
+    /// The sign is reversed.
     Sign,
 }
 

@@ -53,7 +53,7 @@ impl Forms {
         }
     }
 
-    /// The units in which a law stands in the form for a system.
+    /// The units that a law has in the form for a system.
     pub(crate) const fn units(&self, system: System) -> Units {
         match (self, system) {
             (Self::Same(_), System::Us) => &[],

@@ -184,7 +184,7 @@ impl LimitTable {
         }
         for (heading, side) in self.sides() {
             let width = side(limit);
-            // No share stands beside a pressure alone, and a least of nothing is none.
+            // A pressure alone has no share beside it, and a least of nothing is left out.
             let none = (width.least != Stated::Nothing || heading == "least") && width.share.abs() < f64::EPSILON;
             cells.push(if none { Cell::Nothing } else { share(width.share) });
             if self.states(side) {

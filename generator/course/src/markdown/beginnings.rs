@@ -26,7 +26,7 @@ impl<'w> FromIterator<&'w str> for Beginnings {
 }
 
 impl Beginnings {
-    /// The next byte at which a word starts and a wording may begin; behind a byte that is not ASCII a word may start.
+    /// The next byte at which a word starts and a wording may begin; after a byte that is not ASCII a word may start.
     pub(super) fn next(&self, text: &[u8], from: usize) -> Option<usize> {
         let mut in_word = from > 0 && goes_on(text[from - 1]);
         for (at, byte) in text.iter().enumerate().skip(from) {
@@ -76,7 +76,7 @@ const fn class(byte: u8) -> u8 {
     }
 }
 
-/// Whether a word goes on behind a byte.
+/// Whether a word goes on after a byte.
 fn goes_on(byte: u8) -> bool {
     matches!(CLASSES[usize::from(byte)], 1..=29)
 }

@@ -1,4 +1,4 @@
-//! The blocks of ours in a lesson: `practice`, `work`, `figure` and `file` with YAML inside, `shown` with Markdown.
+//! Our blocks in a lesson: `practice`, `work`, `figure` and `file` with YAML inside, `shown` with Markdown.
 
 use std::ops::Range;
 
@@ -43,7 +43,7 @@ fn nameless(first_line: &Range<usize>, inside: &Range<usize>, checking: &mut Che
     }
 }
 
-/// Reads a block of ours with YAML inside.
+/// Reads one of our blocks with YAML inside.
 pub(super) fn of_yaml(
     name: &str,
     range: &Range<usize>,

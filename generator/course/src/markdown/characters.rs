@@ -1,4 +1,4 @@
-//! Characters that no text may hold, behind an entity such as `&#1;`: the reading of the file does not see them.
+//! Characters that no text may hold, written as an entity such as `&#1;`: the reading of the file does not see them.
 
 use std::ops::Range;
 

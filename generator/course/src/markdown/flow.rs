@@ -19,7 +19,7 @@ use super::sections::Sections;
 use super::sources::Sources;
 use super::text::Mode;
 
-/// A text on its way out. Text is gathered in a run and looked through as a whole, before anything else is written.
+/// A text as it is written. Text is gathered in a run and looked through as a whole, before anything else is written.
 pub(super) struct Flow<'f, 'a> {
     pub(super) checking: Checking<'f, 'a>,
     pub(super) page: Page,
@@ -83,7 +83,7 @@ impl<'f, 'a> Flow<'f, 'a> {
         self.html.take()
     }
 
-    /// Puts the HTML so far into the page, so that a block of ours can follow.
+    /// Puts the HTML so far into the page, so that one of our blocks can follow.
     pub(super) fn cut(&mut self) {
         let html = self.take_html();
         self.page.push_html(html);

@@ -1,4 +1,4 @@
-//! The keys of a block of ours, with where they stand.
+//! The keys of one of our blocks, each with its place.
 
 use faults::Code;
 use problems::recipe::raw::Entries;
@@ -6,7 +6,7 @@ use problems::recipe::raw::Entries;
 use crate::fault::Fault;
 use crate::yaml::{Yaml, key};
 
-/// A block's keys in order, with where they stand.
+/// A block's keys in order, each with its place.
 pub(super) struct Inside<'y> {
     pub(super) yaml: Yaml<'y>,
     entries: Vec<(String, String)>,

@@ -1,5 +1,5 @@
-//! What looks like more than text and is none: Markdown takes it for plain words without a word of its own, and a learner
-//! would see the signs. A caution among them would be no caution.
+//! What looks like more than text but is not: Markdown takes it for plain words without complaint, and a learner
+//! would see the signs. A caution among them would be lost.
 
 use std::ops::Range;
 
@@ -31,7 +31,7 @@ fn meant(line: &str) -> Option<&'static str> {
     }
 }
 
-/// A line of a paragraph that is meant as a heading, a row of a table or an item of a list: the first one is told.
+/// A line of a paragraph that is meant as a heading, a row of a table or an item of a list: the first one is reported.
 pub(super) fn lines(range: &Range<usize>, checking: &mut Checking) {
     let mut from = range.start;
     for line in checking.text.body()[range.clone()].split_inclusive('\n') {
@@ -98,7 +98,7 @@ fn end_of(run: &Run, at: usize, close: &str) -> usize {
     run.text[at..].find(close).map_or(run.text.len(), |length| at + length + close.len())
 }
 
-/// A `$` that opens a formula in which nothing closes it. Prices have a digit behind theirs.
+/// A `$` that opens a formula in which nothing closes it. Prices have a digit after theirs.
 fn open_formula(run: &Run, checking: &mut Checking) {
     let body = checking.text.body();
     for (at, _) in run.text.match_indices('$') {

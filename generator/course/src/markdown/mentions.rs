@@ -46,7 +46,7 @@ impl<'a> Mentions<'a> {
         first
     }
 
-    /// Links all terms anew, as at the start of a text; gives what [`Self::go_on`] goes on from.
+    /// Links all terms again, as at the start of a text; gives what [`Self::go_on`] goes on from.
     pub(super) fn start_anew(&mut self) -> (Vec<bool>, usize) {
         let count = self.terms.count();
         (replace(&mut self.linked, vec![false; count]), replace(&mut self.left, count))

@@ -71,7 +71,7 @@ impl Page {
         }
     }
 
-    /// The HTML of a text that has no blocks of ours.
+    /// The HTML of a text that has none of our blocks.
     pub(crate) fn into_html(self) -> String {
         let html = self.blocks.into_iter().filter_map(|block| match block {
             Block::Html(html) => Some(html),

@@ -14,7 +14,7 @@ use crate::marks;
 /// The section that is being read.
 #[derive(Default)]
 pub(super) struct Sections {
-    /// Its title, and where that stands; none before the first heading.
+    /// Its title, and the place of that; none before the first heading.
     open: Option<(String, Place)>,
     holes: BTreeMap<String, Place>,
 }

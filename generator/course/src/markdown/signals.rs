@@ -58,7 +58,7 @@ fn open(kind: usize, quote: &Range<usize>, flow: &mut Flow) {
     flow.enter(Open::Signal, quote);
 }
 
-/// A colon behind the word goes with it: the panel has the word on a line of its own. Says how many events were taken.
+/// A colon after the word goes with it: the panel has the word on a line of its own. Says how many events were taken.
 fn colon(after: Events, flow: &mut Flow) -> usize {
     let [(Event::Text(text), range), ..] = after else { return 0 };
     let Some(text) = text.strip_prefix(':') else { return 0 };

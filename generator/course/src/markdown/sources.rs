@@ -147,7 +147,7 @@ impl Sources {
 pub(super) fn unsourced(finder: &Finder, reading: &Run, place: impl Fn(Range<usize>) -> Place) -> Vec<Fault> {
     let fault = |found: Range<usize>| {
         let text = reading.text[found.clone()].trim_end();
-        // To the last byte of the number, so that marks behind it are left out.
+        // To the last byte of the number, so that marks after it are left out.
         let source = reading.source(found.start)..reading.source(found.start + text.len() - 1) + 1;
         let more = if reading.text[found.end..].starts_with(KNOWN) { " …" } else { "" };
         Fault::at(Code::NumberUnsourced, place(source)).with("found", format!("{text}{more}"))

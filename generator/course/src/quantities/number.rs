@@ -97,7 +97,7 @@ fn fraction(text: &str, whole: usize) -> Option<usize> {
     simple(0).or_else(|| single(whole)).or_else(|| gap.and_then(|_| simple(behind).or_else(|| single(behind))))
 }
 
-/// The end with `e3` behind it.
+/// The end with `e3` after it.
 fn exponent(text: &str, end: usize) -> usize {
     let Some(after) = text[end..].strip_prefix(['e', 'E']) else { return end };
     let signless = after.strip_prefix(['-', '+', '−']).unwrap_or(after);
@@ -105,7 +105,7 @@ fn exponent(text: &str, end: usize) -> usize {
     if count > 0 && end > 0 { text.len() - signless.len() + count } else { end }
 }
 
-/// The end with the raised `³` of `10³` or `10^3` behind it.
+/// The end with the raised `³` of `10³` or `10^3` after it.
 fn power(text: &str, end: usize) -> usize {
     let rest = &text[end..];
     if rest.bytes().next().is_none_or(|next| next.is_ascii() && next != b'^') {

@@ -1,4 +1,4 @@
-//! Units behind a number, in any spelling that the core reads.
+//! Units after a number, in any spelling that the core reads.
 
 use std::collections::BTreeSet;
 use std::sync::LazyLock;
@@ -27,7 +27,7 @@ pub(super) struct Unit {
     pub(super) spaced: bool,
 }
 
-/// What the spellings of units start with, in lower case. Most words behind a number are none of these, and to see that
+/// What the spellings of units start with, in lower case. Most words after a number are none of these, and to see that
 /// takes much less than to read a unit.
 static FIRST: LazyLock<BTreeSet<String>> = LazyLock::new(|| {
     let spellings = units::UNITS.iter().flat_map(|unit| std::iter::once(&unit.symbol).chain(unit.names));
@@ -74,7 +74,7 @@ fn may_begin(text: &str) -> bool {
     str::from_utf8(lower).is_ok_and(|lower| is_first(lower) || lower.strip_suffix('s').is_some_and(is_first))
 }
 
-/// The length of the shortest spelling of a unit that a text starts with and no word goes on behind.
+/// The length of the shortest spelling of a unit that a text starts with and no word goes on after.
 fn spelt(text: &str) -> Option<usize> {
     let goes_on = |next: char| next.is_alphanumeric() || matches!(next, '^' | '_' | '°');
     let stop = text.find([',', ';', ':', '!', '?', '"', KNOWN, OTHER]).unwrap_or(text.len());
@@ -85,7 +85,7 @@ fn spelt(text: &str) -> Option<usize> {
     ends.take(MOST_ENDS).map(|(end, _)| end).find(|end| units::find(&text[..*end]).is_some())
 }
 
-/// Whether a quotation mark behind a number is a mark for inches or feet: no quotation is open before it.
+/// Whether a quotation mark after a number is a mark for inches or feet: no quotation is open before it.
 fn is_length_mark(text: &str, start: usize, at: usize, mark: char) -> bool {
     let before = &text[..start];
     let follows = text[at + mark.len_utf8()..].starts_with(char::is_alphanumeric);

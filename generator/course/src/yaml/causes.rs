@@ -94,7 +94,7 @@ fn fence(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
 }
 
 /// The quotation mark or bracket with which a value begins, and which nothing closes: not on its line, or for a bracket not
-/// before the text breaks off. A mark that closes too early, at an apostrophe, is told as that.
+/// before the text breaks off. A mark that closes too early, at an apostrophe, is reported as that.
 fn unclosed(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     let end = lines.last()?;
     let text = &yaml.text[..end.start + end.text.len()];
@@ -129,7 +129,7 @@ fn unclosed(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     })
 }
 
-/// Where the value of a line begins: behind its key, or behind the dash of an item.
+/// Where the value of a line begins: after its key, or after the dash of an item.
 fn value_of(line: &str) -> Option<usize> {
     let item = line.trim_start().trim_start_matches("- ");
     let value = match item.split_once(": ") {
@@ -140,7 +140,7 @@ fn value_of(line: &str) -> Option<usize> {
     (!value.is_empty()).then(|| line.len() - value.len())
 }
 
-/// A key without a blank behind its colon, or an item without one behind its dash.
+/// A key without a blank after its colon, or an item without one after its dash.
 fn no_space(yaml: &Yaml, line: Line) -> Option<Fault> {
     let told = |at: usize, mark: &str| {
         let place = yaml.place_of(line.start + at..line.start + at + 1);

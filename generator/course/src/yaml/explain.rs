@@ -1,5 +1,5 @@
 //! What is wrong with a YAML text: the accidents that YAML lets pass or explains badly, and the refusals of the typed
-//! reading, told with their place.
+//! reading, each with its place.
 
 use std::ops::Range;
 
@@ -71,12 +71,12 @@ fn not_finite(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Whether a text may hold a `#` behind a space that starts no comment as people write them.
+/// Whether a text may hold a `#` after a space that does not start a comment as people write them.
 pub(super) fn may_cut_text(text: &str) -> bool {
     text.match_indices(" #").any(|(at, both)| text[at + both.len()..].starts_with(is_cut))
 }
 
-/// What follows the `#` of no comment: people leave a space behind that.
+/// What follows a `#` that does not start a comment: people leave a space after one that does.
 fn is_cut(next: char) -> bool {
     !next.is_whitespace() && next != '#'
 }
@@ -93,7 +93,7 @@ fn text_cut(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     }
 }
 
-/// Characters that a file may not hold, behind an escape.
+/// Characters that a file may not hold, written as an escape.
 fn no_text(yaml: &Yaml, node: &Node, faults: &mut Vec<Fault>) {
     let keys = node.entries().iter().map(|(key, _)| (key.text.as_str(), &key.span));
     let value = match node {

@@ -37,7 +37,7 @@ pub(crate) enum Step {
     Index(usize),
 }
 
-/// Why there is no tree.
+/// Why the tree is missing.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum NoTree {
     /// It is not YAML, from this byte on.

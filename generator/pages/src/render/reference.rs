@@ -20,7 +20,7 @@ impl Renderer<'_> {
         self.source_of(source.document, source.status)
     }
 
-    /// A document and how well it is known; the latter alone where there is no document.
+    /// A document and how well it is known; the latter alone without a document.
     pub(super) fn source_of(&self, document: &str, status: Status) -> String {
         let key = format!("status.{}", status.id());
         let status = self.words.get(&key);

@@ -109,7 +109,7 @@ pub enum NameFault {
     /// It has a part `.` or `..`.
     #[error("it has a part `.` or `..`")]
     Dots,
-    /// It has a character that some system keeps for itself, or stores in another way.
+    /// It has a character that some system keeps for itself, or stores in another form.
     #[error("it has the character {0:?}, which some systems do not allow or store in another way")]
     Character(char),
     /// A part ends in a full stop or a space, which Windows drops.

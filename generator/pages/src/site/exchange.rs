@@ -43,7 +43,7 @@ pub(super) fn at_once(_one: &Path, _other: &Path) -> io::Result<Exchange> {
     Ok(Exchange::Unsupported)
 }
 
-/// Puts the whole staged site at the target; what stood there is left in the work folder, to be removed.
+/// Puts the whole staged site at the target; what was there is left in the work folder, to be removed.
 pub(super) fn put_in_place(places: &Places, target: Target, exchange: ExchangeFolders) -> Result<(), SiteError> {
     if target == Target::Absent {
         return move_in(places);

@@ -77,7 +77,7 @@ fn check_part(part: &str) -> Result<(), NameFault> {
 }
 
 /// Characters that Windows keeps for itself (common practice, from its naming rules as remembered), and those that some
-/// systems store in another way than they were written, so that a link no longer leads to its file: all with accents.
+/// systems store in another form than written, so that a link no longer leads to its file: all with accents.
 fn is_kept(character: char) -> bool {
     !character.is_ascii()
         || character.is_control()

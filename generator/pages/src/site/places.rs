@@ -17,7 +17,7 @@ pub(super) struct Places {
     pub(super) lock: PathBuf,
     /// The site being staged.
     pub(super) next: PathBuf,
-    /// Where there is no exchange in one step: the old site, moved aside.
+    /// Where the system cannot exchange in one step: the old site, moved aside.
     pub(super) old: PathBuf,
     /// Exists while the old site is moved aside, and says that `next` is whole. It holds nothing: that it exists is
     /// the whole record, so it cannot be half written.

@@ -1,4 +1,4 @@
-//! The commands. Each has a file, or a folder, that is called as it is.
+//! The commands. Each has a file, or a folder, with the name of the command.
 
 mod draw;
 mod guide;

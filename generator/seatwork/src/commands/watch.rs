@@ -71,7 +71,7 @@ fn faulty(folder: &Path, faults: &Faults, still: bool, words: &Words) -> String 
     fault_report::text(folder, faults, words) + &fault_report::counted(keys, faults, words)
 }
 
-/// Why there is no preview, and what to do.
+/// Why a preview cannot be had, and what to do.
 fn reason(error: &StartError, folder: &Path, words: &Words) -> String {
     let folder = folder.display().to_string();
     match error {

@@ -1,4 +1,4 @@
-//! `work`: a relation with numbers of one's own.
+//! `work`: a relation with the user's own numbers.
 
 use pages::Words;
 use problems::DecimalMark;

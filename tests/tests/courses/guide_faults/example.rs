@@ -15,13 +15,13 @@ const AROUND: usize = 2;
 const MOST_LINES: usize = 18;
 const MOST_LETTERS: usize = 110;
 
-/// The first bytes that are shown of a file that is no text.
+/// The first bytes that are shown of a file that is not text.
 const FIRST_BYTES: usize = 12;
 
 /// From how many bytes on only the size of a text is shown.
 const MANY_BYTES: usize = 1_000_000;
 
-/// What stands for what is left out.
+/// What is shown for what is left out.
 const LEFT_OUT: &str = "…";
 
 /// A case with what differs.
@@ -113,7 +113,7 @@ fn difference(name: &str, before: &Files, after: &Files) -> Difference {
     }
 }
 
-/// What one side shows of a file that is not on both, or is no text.
+/// What one side shows of a file that is not on both, or is not text.
 fn one_side(name: &str, own: &Files, other: &Files) -> Shown {
     // A file that went away on one side and came on the other, as it was, got another name.
     let elsewhere = |one: &Files, other: &Files| {

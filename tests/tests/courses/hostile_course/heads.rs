@@ -49,7 +49,7 @@ impl Trial {
         Some(in_place.unwrap_or_else(|| panic!("{slot:?}: {string:?}: {:?}", faults.list)).code)
     }
 
-    /// Publishes the small courses; gives what their covers must show, and how many strings stand in them.
+    /// Publishes the small courses; gives what their covers must show, and how many strings are in them.
     pub(crate) fn heads(&self, fields: &Fields) -> (Vec<Shown>, usize) {
         fs::remove_dir_all(left(SMALL)).ok();
         let head = &self.originals[0];

@@ -20,7 +20,7 @@ const FOLDERS: [(&str, &str); 4] = [
 /// What the key of a mapping is called here whose keys the author chooses.
 const ANY: &str = "any";
 
-/// Fields that cannot stand in a course that publishes, each with the reason.
+/// Fields that cannot be in a course that publishes, each with the reason.
 pub(crate) const NOT_WALKED: [(&str, &str, &str); 1] = [(
     "recipes",
     "ask.*.reasons.*.value",
@@ -40,7 +40,7 @@ fn known_in(name: &str, text: &str) -> Vec<Name> {
     slots.iter().map(|slot| (folder.to_owned(), slot.field())).collect()
 }
 
-/// Adds the texts of a schema that stands at a path. Alternatives stand at the same one. What only narrows (`if`, `then`)
+/// Adds the texts of a schema at a path. Alternatives are at the same one. What only narrows (`if`, `then`)
 /// has no field of its own.
 ///
 /// # Panics

@@ -1,5 +1,5 @@
 //! The files that hostile strings are put into, and the slots in them: every value and every key of the author's own in
-//! the front matter, as the files have them, and the places between `@@` in the text, each with what stands there else.
+//! the front matter, as the files have them, and the places between `@@` in the text, each with what is else there.
 
 use std::fs;
 use std::path::Path;
@@ -12,9 +12,9 @@ use super::texts::quoted;
 /// A place for a string.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub(crate) enum Slot {
-    /// A value of the front matter, by the way to it.
+    /// A value of the front matter, by the path to it.
     Value(Vec<String>),
-    /// A key that its author chose, by the way to it.
+    /// A key that its author chose, by the path to it.
     Key(Vec<String>),
     /// A place in the text.
     Text(String),
@@ -206,7 +206,7 @@ impl Original {
         *map = renamed.collect();
     }
 
-    /// The text with its slots filled. Where one stands between the quotes of a block of ours, it is written so.
+    /// The text with its slots filled. Where one is between the quotes of a block of ours, it is written so.
     fn text(&self, strings: &[(&Slot, &str)]) -> String {
         let mut out = String::new();
         let mut in_quotes = false;

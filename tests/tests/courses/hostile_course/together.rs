@@ -17,7 +17,7 @@ pub(crate) struct Field {
 /// The fields by folder and name.
 pub(crate) type Fields = BTreeMap<(String, String), Field>;
 
-/// So many strings stand in each field of a recipe and of `course.yaml`, so that there are not too many of them.
+/// So many strings are in each field of a recipe and of `course.yaml`, so that there are not too many of them.
 pub(crate) const SEVERAL: usize = 12;
 
 /// So many recipes are practised in a lesson.
@@ -26,7 +26,7 @@ const IN_A_LESSON: usize = 20;
 /// Stands between strings of one field.
 const BETWEEN: &str = " ¦ ";
 
-/// Fields whose text stands in a page as it is.
+/// Fields whose text is in a page as it is.
 const SHOWN: [&str; 17] = [
     "title",
     "summary",
@@ -58,7 +58,7 @@ struct Copy<'o> {
     filled: Vec<(Slot, usize)>,
 }
 
-/// A page, by its place among what is left, and texts that must stand in it.
+/// A page, by its place among what is left, and texts that must be in it.
 #[derive(Debug, Serialize)]
 pub(crate) struct Shown {
     page: String,
@@ -78,7 +78,7 @@ impl<'o> Together<'o> {
     pub(crate) fn of(originals: &'o [Original], fields: &Fields, strings: &'o [String]) -> Self {
         let mut all = Self { strings, copies: Vec::new(), galleries: 0 };
         for original in originals.iter().filter(|original| !original.folder.is_empty()) {
-            // One lesson and one term stand for all others, which have no field more that takes any text.
+            // One lesson and one term are enough for all others, which have no field more that takes any text.
             if original.folder == "recipes" || ["text", "disc"].contains(&original.name.as_str()) {
                 all.many(original, fields);
             }
@@ -171,14 +171,14 @@ impl<'o> Together<'o> {
         self.copies.iter().map(|copy| copy.shown(self.strings)).collect()
     }
 
-    /// How many strings stand in all fields.
+    /// How many strings are in all fields.
     pub(crate) fn count(&self) -> usize {
         self.copies.iter().map(|copy| copy.filled.len()).sum()
     }
 }
 
 impl Copy<'_> {
-    /// The slots with all that stands in each.
+    /// The slots with all that is in each.
     fn texts(&self, strings: &[String]) -> Vec<(&Slot, String)> {
         let mut texts: Vec<(&Slot, Vec<&str>)> = Vec::new();
         for (slot, index) in &self.filled {

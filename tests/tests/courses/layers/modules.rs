@@ -33,12 +33,12 @@ impl Modules {
     }
 
     fn needed(&self, module: &Named, imports: &Imports) -> BTreeSet<String> {
-        let homes = imports.named.iter().filter_map(|path| self.home(&self.from_root(module, path)?, 0));
+        let homes = imports.named.iter().filter_map(|path| self.home(&self.absolute(module, path)?, 0));
         homes.filter(|home| home != module).map(|home| shown(&home)).collect()
     }
 
     /// A path as it is from the root of the crate; nothing where it leads out of it.
-    fn from_root(&self, module: &Named, path: &Named) -> Option<Named> {
+    fn absolute(&self, module: &Named, path: &Named) -> Option<Named> {
         let (first, rest) = path.split_first()?;
         let with = |start: &[String], rest: &[String]| Some([start, rest].concat());
         match first.as_str() {
@@ -62,7 +62,7 @@ impl Modules {
         let (module, rest) = (path[..depth].to_vec(), &path[depth..]);
         let passed_on = rest.first().and_then(|name| self.0[&module].passed_on.get(name));
         match passed_on.filter(|_| hops < MOST_HOPS) {
-            Some(from) => self.home(&[self.from_root(&module, from)?, rest[1..].to_vec()].concat(), hops + 1),
+            Some(from) => self.home(&[self.absolute(&module, from)?, rest[1..].to_vec()].concat(), hops + 1),
             None => Some(module),
         }
     }

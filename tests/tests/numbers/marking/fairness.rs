@@ -95,7 +95,7 @@ fn every_named_mistake_gets_its_own_message() {
 
 /// The oracle here is separate from the marking: the tolerance is taken from the recipe and compared in plain numbers.
 /// Where an answer is rounded, what is farther than the tolerance from the rounded answer, and more than a whole step,
-/// is outside for certain. So is what no printed form and no rounding on the way can come to.
+/// is outside for certain. So is what no printed form and no rounding between steps can come to.
 #[test]
 fn nothing_outside_the_tolerance_is_ever_right() {
     each_number(&|problem, seed, ask, number, right| {
@@ -140,7 +140,7 @@ fn nothing_outside_the_tolerance_is_ever_right() {
     });
 }
 
-/// How much of an answer printed forms and four figures on each line of the way leave open, at most.
+/// How much of an answer printed forms and four figures on each line leave open, at most.
 const LEFT_OPEN: f64 = 0.01;
 
 /// SplitMix64: enough for picking values, and no part of the product.

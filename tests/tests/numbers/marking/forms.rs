@@ -174,7 +174,7 @@ fn an_answer_on_the_unsafe_side_may_fail_the_whole_question() {
     assert_eq!(all(&[("turns", "1/2"), ("area", "3.1")]).credit, 0);
 }
 
-/// Blowdown 7 psi, 7 %. From an earlier answer of 9 psi, 9 % is the right way carried on.
+/// Blowdown 7 psi, 7 %. From an earlier answer of 9 psi, 9 % is the right method carried on.
 #[test]
 fn an_error_carried_on_earns_the_method_mark() {
     assert_eq!(part(&all(&[("fall", "9 psi"), ("share", "9 %")]), "share"), "carried");
@@ -219,7 +219,7 @@ fn several_options_count_in_part_and_guessing_costs() {
     assert!(marked.values.contains(&("missing", "1".to_owned())));
 }
 
-/// Of six twos of items, five stand right where two neighbours are exchanged: 2 x 5/6 - 1 = 2/3.
+/// Of six twos of items, five are right where two neighbours are exchanged: 2 x 5/6 - 1 = 2/3.
 #[test]
 fn an_order_counts_by_twos_of_items() {
     check(

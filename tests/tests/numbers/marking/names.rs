@@ -8,7 +8,7 @@ use problems::seed::{FIRST_ATTEMPT, Seed};
 
 use super::recipe::compiled_from;
 
-/// Three parts whose slips were once told by the names of draws. The names stand in capitals until they are put in.
+/// Three parts whose slips were once told by the names of draws. The names are in capitals until they are put in.
 const RECIPE: &str = r#"
 format: 1
 id: named

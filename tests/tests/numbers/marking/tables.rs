@@ -128,12 +128,15 @@ fn what_was_not_measured_is_said_with_its_reason() {
 
 const WHY: &str = "At <span class=\"given\">40\u{a0}1/min</span> nobody could read it.";
 
+/// What is typed by the cells, the verdict of the whole table and its credit.
+type Case<'c> = (&'c [(&'c str, &'c str)], &'c str, u8);
+
 /// Six cells: the credit of the record is their mean, rounded down.
 #[test]
 fn a_record_counts_by_its_cells() {
     let blank: Vec<_> = CELLS.iter().map(|(name, _)| (*name, "")).collect();
     let unread: Vec<_> = CELLS.iter().map(|(name, _)| (*name, "?")).collect();
-    let cases: [(&[(&str, &str)], &str, u8); 7] = [
+    let cases: [Case; 7] = [
         (&[], "right", 100),
         (&[("record.second.fall", "")], "partly", 83),
         (&[("record.first.fall", "9 psi"), ("record.second.fall", "not measured: 1")], "partly", 75),

@@ -79,7 +79,7 @@ fn problems_of(recipe: &Stored, seed: u64, system: System, all: &mut Vec<Call>) 
     }
 }
 
-/// A right answer three times as large; one that is no number stays.
+/// A right answer three times as large; one that is not a number stays.
 fn tripled(exact: &str) -> String {
     let (number, unit) = exact.split_once(' ').unwrap_or((exact, ""));
     number.parse::<f64>().map_or(exact.to_owned(), |number| format!("{} {unit}", number * 3.0))

@@ -76,7 +76,7 @@ impl Sheet<'_> {
         }
     }
 
-    /// Counts whether a careless answer is marked right. One that some sound way gives, too, is left out.
+    /// Counts whether a careless answer is marked right. One that some sound method gives, too, is left out.
     fn refuse(&self, open: &Open, (part, value): (&str, f64), others: &Typed, slip: &str, tally: &mut Tally) {
         let about = self.about(part, slip);
         if open.has(part, value) {

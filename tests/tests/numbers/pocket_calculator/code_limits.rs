@@ -1,5 +1,5 @@
 //! Limits of codes and rules: the recipes that end in a highest or a lowest pressure, a tolerance or a leakage. A limit
-//! that a code states in psi and in kilopascal is taken as it stands in the system of the problem.
+//! that a code states in psi and in kilopascal is taken as it is in the system of the problem.
 
 use super::calculator::{Calculation, Calculator as Person};
 use super::units::{LEAKAGE, NOMINAL_SIZE, PERCENT, PRESSURE};

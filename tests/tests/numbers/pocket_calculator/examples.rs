@@ -5,7 +5,7 @@ use problems::System::{self, Si, Us};
 
 use super::laws;
 
-/// The examples round on the way, so that half a percent is allowed.
+/// The examples round between steps, so that half a percent is allowed.
 const WORKED: f64 = 0.005;
 
 /// What a law gives, and what is printed for it.

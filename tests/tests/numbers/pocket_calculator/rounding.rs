@@ -13,7 +13,7 @@ const FIGURES: i32 = 4;
 /// How many figures the lines of a working show.
 pub(crate) const SHOWN_FIGURES: i32 = 5;
 
-/// Which way a number is rounded.
+/// To which side a number is rounded.
 #[derive(Clone, Copy, PartialEq)]
 pub(crate) enum Way {
     Down,
@@ -31,7 +31,7 @@ impl Way {
         }
     }
 
-    /// The other way.
+    /// The opposite side.
     pub(crate) fn turned(self) -> Self {
         match self {
             Self::Down => Self::Up,

@@ -35,7 +35,7 @@ fn on_area(form: System, pressure: f64) -> f64 {
     }
 }
 
-/// Force on an area as a pressure: the other way round.
+/// Force on an area as a pressure: the reverse.
 fn as_pressure(form: System, force_on_area: f64) -> f64 {
     match form {
         System::Us => force_on_area,

@@ -29,7 +29,7 @@ pub(crate) struct Work<'p> {
     pub(crate) at: NumberAt<'p>,
 }
 
-/// A place in a formula: of which part, and the way down to it.
+/// A place in a formula: of which part, and the path down to it.
 #[derive(Clone)]
 struct Place {
     part: String,
@@ -76,7 +76,7 @@ impl Work<'_> {
         {
             parts.push(name.clone());
         }
-        // The answer as a whole is no argument.
+        // The answer as a whole is not an argument.
         if let (false, Ok(value)) =
             (way.is_empty() && !matches!(node, Node::Name(_)), node.quantity(&self.problem.facts.scope))
         {
@@ -146,7 +146,7 @@ impl Work<'_> {
         }
     }
 
-    /// The printed number left out, upside down, doubled, halved, squared. What is only worked on the way has no printed
+    /// The printed number left out, upside down, doubled, halved, squared. An intermediate value has no printed
     /// unit of its own here; what is pure has none at all.
     fn with_printed_number(&self, place: &Place, all: &mut Vec<Variation>) {
         type Change = fn(f64) -> f64;
@@ -230,7 +230,7 @@ impl Work<'_> {
         }
     }
 
-    /// What comes out on the way, or what is given, as the answer.
+    /// An intermediate value, or a given one, as the answer.
     fn in_place_of_the_answer(&self, places: &[Place], all: &mut Vec<Variation>) {
         let dimension = self.at.number.kind.dimension();
         for place in places.iter().filter(|place| place.value.kind.dimension() == dimension) {
@@ -297,7 +297,7 @@ fn inner(node: &Node) -> Vec<&Node> {
     }
 }
 
-/// A formula with another piece at the end of a way down.
+/// A formula with another piece at the end of a path down.
 fn at(node: &Node, steps: &[usize], piece: &Node) -> Node {
     let Some((first, rest)) = steps.split_first() else { return piece.clone() };
     let mut changed = node.clone();

@@ -6,7 +6,7 @@ use std::path::Path;
 /// Which edition.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Edition {
-    /// The site that stands.
+    /// The site that is there.
     Old,
     /// The site that is to replace it.
     New,

@@ -6,7 +6,7 @@ use faults::Code;
 use relief::Kind;
 use serde::Deserialize;
 
-use super::{Cell, Column, Content, FillTable};
+use super::cells::{Cell, Column, Content, FillTable};
 use crate::forms::keys::{RawRound, SaidText, keys};
 use crate::forms::options::Choice;
 use crate::formula::{Condition, NameKind};

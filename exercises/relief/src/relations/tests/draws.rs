@@ -20,7 +20,7 @@ impl Draws {
         f64::from(u32::try_from((bits ^ (bits >> 31)) >> 32).expect("half of the bits")) / 4_294_967_296.0
     }
 
-    /// Lawful arguments. Half of them lie at about the same share of their ranges, so that what must stand near to each
+    /// Lawful arguments. Half of them lie at about the same share of their ranges, so that what must be near to each
     /// other often does.
     pub(super) fn arguments(&mut self, relation: &Relation) -> Vec<Argument> {
         let common = self.share();

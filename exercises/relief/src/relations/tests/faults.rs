@@ -66,7 +66,7 @@ impl Row {
         }
     }
 
-    /// The units of a law measure what stands in it. A law that joins pressures with areas, forces or springs has units
+    /// The units of a law measure what is in it. A law that joins pressures with areas, forces or springs has units
     /// for its pressures: the usual bar goes with none of them.
     fn units(&mut self) {
         let kinds: Vec<Kind> = self.kinds().collect();
