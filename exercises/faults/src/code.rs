@@ -256,6 +256,7 @@ codes! {
         RecipeUnsafeUnexplained => "recipe-unsafe-unexplained",
         RecipeUnsafeWithoutLimit => "recipe-unsafe-without-limit",
         RecipeTableSize => "recipe-table-size",
+        RecipeTableColumnIdle => "recipe-table-column-idle",
         RecipeTableCellMissing => "recipe-table-cell-missing",
         RecipeTableCellUnknown => "recipe-table-cell-unknown",
         RecipeTableCellForm => "recipe-table-cell-form",

@@ -138,7 +138,7 @@ impl AnswerForm for FillTable {
     }
 
     fn draw(&self, _: &str, seed: &Seed, facts: &mut Facts) -> Result<Answer, DrawError> {
-        let mut all = Vec::with_capacity(self.cells.len());
+        let mut all = Vec::new();
         for cell in &self.cells {
             if let Content::Asked(number) = &cell.holds {
                 number.draw(&cell.id, seed, facts)?;
@@ -154,7 +154,7 @@ impl AnswerForm for FillTable {
     }
 
     fn mark(&self, answer: &Answer, part: PartOf, answers: &Typed) -> Marked {
-        let mut cells = Vec::with_capacity(self.cells.len());
+        let mut cells = Vec::new();
         for (cell, lacks) in self.cells.iter().zip(&answer.0) {
             if let Some(at) = cell.asked() {
                 cells.push((cell.id.clone(), self.mark_cell(at, *lacks, part.facts, answers)));
@@ -168,14 +168,15 @@ impl AnswerForm for FillTable {
     }
 
     fn view(&self, _: &Answer, part: PartOf, _: &str) -> View {
-        let mut rows: Vec<_> = self.rows.iter().map(|head| RowView { head: head.clone(), cells: Vec::new() }).collect();
-        for (place, cell) in self.cells.iter().enumerate() {
-            let column = self.columns.get(place % self.across());
-            if let Some((row, column)) = rows.get_mut(place / self.across()).zip(column) {
+        let mut rows = Vec::new();
+        for (head, cells) in self.rows.iter().zip(self.cells.chunks(self.across())) {
+            let mut row = RowView { head: head.clone(), cells: Vec::new() };
+            for (cell, column) in cells.iter().zip(&self.columns) {
                 row.cells.push(cell.view(column, part.facts));
             }
+            rows.push(row);
         }
-        let mut not_measured = Vec::with_capacity(self.reasons.len());
+        let mut not_measured = Vec::new();
         for (place, reason) in self.reasons.iter().enumerate() {
             not_measured.push(OptionView { id: format!("{NOT_MEASURED}{place}"), html: part.facts.fill(&reason.say) });
         }
@@ -216,17 +217,12 @@ impl AnswerForm for FillTable {
     }
 
     fn cells(&self, answer: &Answer, part: PartOf) -> Vec<AnswerView> {
-        let mut all = Vec::with_capacity(self.cells.len());
-        for (place, (cell, lacks)) in self.cells.iter().zip(&answer.0).enumerate() {
-            let column = self.columns.get(place % self.across());
-            if let Some((at, column)) = cell.asked().zip(column) {
-                all.push(AnswerView {
-                    id: cell.id.clone(),
-                    label: cell.label.clone(),
-                    shown: cell.shown(column, part.facts),
-                    exact: exact(at, *lacks, part.facts),
-                    cells: Vec::new(),
-                });
+        let mut all = Vec::new();
+        for (cell, lacks) in self.cells.iter().zip(&answer.0) {
+            if let Some(at) = cell.asked() {
+                let (shown, exact) = (cell.answer(part.facts), exact(at, *lacks, part.facts));
+                let (id, label) = (cell.id.clone(), cell.label.clone());
+                all.push(AnswerView { id, label, shown, exact, cells: Vec::new() });
             }
         }
         all

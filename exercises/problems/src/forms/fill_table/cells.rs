@@ -116,16 +116,22 @@ impl Cell {
 
     /// What belongs in it, as HTML: a given number in the unit of its column without that unit.
     pub(super) fn shown(&self, column: &Column, facts: &Facts) -> String {
-        if let Some(said) = facts.answer(&self.id) {
-            return said.to_owned();
+        let Content::Given(name) = &self.holds else { return self.answer(facts) };
+        if facts.answer(&self.id).is_some() {
+            return self.answer(facts);
         }
         let unit = column.unit.of(facts.setting.system).0.map(|unit| unit.symbol);
-        match &self.holds {
-            Content::Asked(_) => format!("<strong>{}</strong>", escape(&facts.text(&self.id))),
-            Content::Given(name) => match facts.givens.iter().find(|given| given.name == *name) {
-                Some(given) if unit.is_some() && given.unit == unit => escape(&facts.setting.mark.print(&given.value)),
-                _ => escape(&facts.text(name)),
-            },
+        match facts.givens.iter().find(|given| given.name == *name) {
+            Some(given) if unit.is_some() && given.unit == unit => escape(&facts.setting.mark.print(&given.value)),
+            _ => escape(&facts.text(name)),
+        }
+    }
+
+    /// The right answer, or why there is none, as HTML.
+    pub(super) fn answer(&self, facts: &Facts) -> String {
+        match facts.answer(&self.id) {
+            Some(said) => said.to_owned(),
+            None => format!("<strong>{}</strong>", escape(&facts.text(&self.id))),
         }
     }
 }

@@ -202,6 +202,20 @@ impl RawCell {
     }
 }
 
+impl RawColumn {
+    /// The keys of a number that it has for its cells.
+    fn for_cells(&self) -> impl Iterator<Item = &'static str> {
+        let all = [
+            ("within", self.within.is_some()),
+            ("limit", self.limit.is_some()),
+            ("unsafe_fails", self.unsafe_fails.is_some()),
+            ("round", self.round.is_some()),
+            ("believable", self.believable.is_some()),
+        ];
+        all.into_iter().filter(|(_, given)| *given).map(|(key, _)| key)
+    }
+}
+
 impl Writing<'_> {
     /// The reasons that are offered. What is offered must be right on some draw.
     fn reasons(&self, check: &mut Check) -> Vec<Choice> {
@@ -295,6 +309,11 @@ impl Writing<'_> {
         let cells = || self.rows.iter().flat_map(|row| &row.cells.0).filter(|(name, _)| *name == raw.id);
         let inside = |cell: &&Cell| cell.id.rsplit('.').next() == Some(&*raw.id);
         let of_number = all.iter().filter(inside).find_map(Cell::asked).map(|at| at.number.unit);
+        let takes = |key: &str| cells().any(|(_, cell)| cell.answer.is_some() && cell.is_of_column(key));
+        for key in raw.for_cells().filter(|key| !takes(key)) {
+            let path = self.path.key("columns").index(index).key(key);
+            check.faults.push(path.fault(Code::RecipeTableColumnIdle).with("key", key));
+        }
         let none = Pair { us: UnitRef(None), si: UnitRef(None) };
         let unit = match (of_number, &raw.unit) {
             (Some(unit), _) => unit,
