@@ -11,7 +11,7 @@ import { faultsOf, sheetOf, shapes, strange, strings, usualOf } from './support/
 import { alive } from './support/sheet.mjs';
 
 const everything = Boolean(process.env.SEATWORK_EVERY_PAGE);
-const RECIPES = ['rounded', 'chain', 'trace', 'one', 'several', 'order', 'pairs', 'point', 'claim'];
+const RECIPES = ['rounded', 'chain', 'trace', 'one', 'several', 'order', 'pairs', 'point', 'claim', 'record'];
 
 /** What somebody may well type: between them they get every verdict that hostile strings can get. */
 const USUAL = ['', '12', '-3', '1,234', '12 psi', '5 furlongs', '1e400', 'abc', '12 in2', '1234567.89012345 turn'];

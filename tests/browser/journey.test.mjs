@@ -84,7 +84,7 @@ test('from an empty folder to a problem of one\'s own on a memory stick', async 
   const first = await look(t, site, 'index.html', '1-started');
   assert.equal(await first.locator('a[href="en/lessons/valve_on_the_line.html"]').count() > 0, true);
 
-  changed(mine(LESSON), 'Relief valve RV-1 stands', 'Our own relief valve, RV-1, stands');
+  changed(mine(LESSON), 'Relief valve RV-1 is', 'Our own relief valve, RV-1, is');
   changed(mine(LESSON), '```practice\nrecipe: disc_force\n```', '```practice\nrecipe: disc_force\n```\n\n```practice\nrecipe: drain_area\n```');
   writeFileSync(mine(RECIPE), WRITTEN);
   changed(mine(RECIPE), 'bore_area(bore: bore)', 'bore_area(boer: bore)');
@@ -111,7 +111,7 @@ test('from an empty folder to a problem of one\'s own on a memory stick', async 
   cpSync(site, stick, { recursive: true });
   const sheet = await look(t, stick, 'index.html', '2-on-the-stick');
   await sheet.locator('main a[href$="valve_on_the_line.html"]').first().click();
-  await sheet.getByText('Our own relief valve, RV-1, stands').waitFor();
+  await sheet.getByText('Our own relief valve, RV-1, is').waitFor();
   const block = await alive(sheet, 'drain_area');
   await picture(sheet, '3-own-problem');
   const seed = /(\d{5})/.exec(await block.locator('.practice-number').textContent())[1];

@@ -30,7 +30,7 @@ async function answer(block, right) {
   for (const [place, part] of parts.entries()) {
     if (part.form === 'number') {
       await block.getByLabel(part.label, { exact: true }).fill(right ? answers[place].shown : '0.001');
-    } else await byClicks[part.form](block, part, answers[place].exact);
+    } else await byClicks[part.form](block, part, answers[place].cells ?? answers[place].exact);
   }
   await block.locator('.action-main').first().click();
 }

@@ -6,7 +6,7 @@
   const { say, make, rich, button, measure } = SEATWORK;
 
   const answers = (list) => make('dl', { class: 'practice-answers' }, ...list.map((answer) =>
-    make('div', {}, make('dt', {}, answer.label), rich('dd', {}, answer.shown))));
+    make('div', {}, make('dt', {}, answer.label), rich('dd', answer.cells ? { class: 'table-wrap' } : {}, answer.shown))));
 
   /* The lines: the paragraphs of the text, the steps between them each for itself, and what came out. */
   const linesOf = (text, result) => {

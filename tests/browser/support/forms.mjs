@@ -110,6 +110,14 @@ export const byClicks = {
   async match(block, part, answer) {
     for (const [item, partner] of pairs(answer)) await block.locator(`select[data-item="${item}"]`).selectOption(partner);
   },
+  /* The cells of a table are answered each by its own text. */
+  async fill_table(block, part, cells) {
+    for (const { label, exact } of cells) {
+      const cell = block.locator('td', { has: block.page().locator(`input[aria-label^="${label},"]`) });
+      if (exact.startsWith('not measured')) await cell.locator('select').selectOption(exact);
+      else await cell.locator('input').fill(exact);
+    }
+  },
   point_at: (block, part, answer) => block.locator(`.fig-balloon[data-part="${answer}"] text`).last().click(),
   async true_or_false(block, part, answer) {
     for (const value of answer.split(' ')) await chosen(block, value);
