@@ -16,7 +16,7 @@ const CASES = {
   point: [['adjusting_screw', 'right', 100, 'sets the preload'], ['spring', 'wrong_part', 0, 'does not set it'], ['cap', 'wrong_part', 0, 'does not press']],
   claim: [['false 0', 'right', 100, 'adds to the force'], ['false 1', 'wrong_reason', 0, 'acts against'], ['true 0', 'wrong_truth', 0]],
   trace: [['84', 'right', 100], ['76', 'mistake', 0, 'it closed again'], ['5', 'wrong', 0]],
-  rounded: [['2.25', 'right', 100], ['2.275', 'rounding', 50], ['9', 'wrong', 0, fill(notes.not_believable, { low: '1 turn', high: '5 turns' })]],
+  rounded: [['2.25', 'right', 100], ['2.275', 'rounding', 50], ['9', 'wrong', 0, fill(notes.unusual, { low: '1 turn', high: '5 turns' })]],
 };
 
 async function judged(block, [, name, credit, reason]) {

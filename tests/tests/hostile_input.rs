@@ -103,7 +103,7 @@ fn bad_texts() -> Vec<(&'static str, String)> {
             "options",
             recipe(
                 "ask:\n  - id: a\n    form: one_of\n    label: a\n    options:\n",
-                "      - { say: a, right: \"1 > 2\" }\n",
+                "      - { text: a, right: \"1 > 2\" }\n",
             ),
         ),
         ("conditions", recipe("ask: []\nrequire:\n", "  - \"1 in > 2 in\"\n")),
@@ -132,7 +132,7 @@ fn compiled_shown_often(letters: usize, times: usize) -> String {
     let option = json!({ "choice": { "name": "single", "text": "x".repeat(letters) } });
     let source = json!({ "choose": [option] });
     json!({
-        "format": 2, "rules": 2, "id": "a", "title": "a", "level": 1, "objectives": [], "require": [], "plausible": [],
+        "format": 2, "rules": 2, "id": "a", "title": "a", "level": 1, "objectives": [], "require": [], "must_hold": [],
         "draws": [{ "name": "a", "source": { "us": source, "si": source } }], "asks": [], "start": null,
         "question": vec![json!({ "hole": "a" }); times], "working": [], "laws": [], "words": [],
     })

@@ -63,7 +63,7 @@
 
   const notes = ({ notes: all, credit }, values) => {
     const said = all.filter((name) => name !== FIRST && find(`notes.${name}`)).map((name) => say(`notes.${name}`, values));
-    return (credit > 0 && credit < 100 ? [...said, say('notes.credit', { credit })] : said).map(line);
+    return (credit > 0 && credit < 100 ? [...said, credit === 50 ? say('notes.half') : say('notes.credit', { credit })] : said).map(line);
   };
 
   /* The readings of an ambiguous number, each a button that answers the question. */

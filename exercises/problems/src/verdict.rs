@@ -116,7 +116,7 @@ pub struct Marked {
     /// What a message needs to know, by name.
     pub values: Vec<(&'static str, String)>,
     /// How the answer was taken: `taken_as_gauge`, `taken_as_absolute`, `unit_assumed`; and what is to be said besides:
-    /// `unsafe_side`, `not_believable`, `near`.
+    /// `unsafe_side`, `unusual`, `near`.
     pub notes: Vec<&'static str>,
     /// The two readings of an ambiguous answer.
     pub readings: Vec<String>,

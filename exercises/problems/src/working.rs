@@ -17,7 +17,7 @@ pub(crate) fn steps(facts: &Facts, id: &str) -> String {
     let mut writer = Writer { facts, number: at.number, done: Vec::new(), html: String::new() };
     writer.work(&at.number.answer);
     writer.rounded(id);
-    writer.believable();
+    writer.usual_range();
     format!("<div class=\"steps\">{}</div>", writer.html)
 }
 
@@ -92,12 +92,12 @@ impl Writer<'_> {
         }
     }
 
-    /// The last line: whether the size of the answer is believable.
-    fn believable(&mut self) {
+    /// The last line: whether the size of the answer is usual.
+    fn usual_range(&mut self) {
         let Setting { system, mark } = self.facts.setting;
-        let Some(range) = self.number.believable.as_ref().map(|range| range.of(system)) else { return };
+        let Some(range) = self.number.usual_range.as_ref().map(|range| range.of(system)) else { return };
         let [low, high] = range.texts(self.number.unit_in(system), mark).map(|text| escape(&text));
-        self.said("answers.believable", &[("low", &low), ("high", &high)]);
+        self.said("answers.usual_range", &[("low", &low), ("high", &high)]);
     }
 
     /// A line in the words that the recipe carries.

@@ -51,7 +51,7 @@ fn put_together(
     let terms = terms(folder, pages.terms, &lessons);
     let raw = raw?;
     Some(Course {
-        site: raw.site.clone(),
+        id: raw.course_id.clone(),
         title: raw.title.clone(),
         owner: raw.owner.clone(),
         language: folder.language.to_owned(),
@@ -152,7 +152,7 @@ fn term(read: &Read<RawTerm>, page: Page, lessons: Vec<String>) -> Option<Term> 
         id: raw.id.clone(),
         term: raw.term.clone(),
         also: raw.also.clone(),
-        not: raw.not.clone(),
+        confused_with: raw.confused_with.clone(),
         definition: raw.definition.clone(),
         definition_html: problems::template::escape(&raw.definition),
         body_html: page.into_html(),

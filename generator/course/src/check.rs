@@ -18,7 +18,7 @@ use crate::yaml::{Step, Yaml, key};
 /// Checks the fields of `course.yaml` that need no other file.
 pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     format(yaml, raw.format, faults);
-    ids::written(&raw.site, || yaml.place(&[key("site")]), faults);
+    ids::written(&raw.course_id, || yaml.place(&[key("course_id")]), faults);
     for (name, text) in [("title", &raw.title), ("owner", &raw.owner), ("safety", &raw.safety)] {
         title(yaml, name, text, faults);
     }
@@ -134,10 +134,10 @@ pub(crate) fn terms(terms: &[Read<RawTerm>], faults: &mut Vec<Fault>) {
         for (name, text) in [("term", &raw.term), ("definition", &raw.definition), ("source", &raw.source)] {
             title(&read.yaml, name, text, faults);
         }
-        for (index, id) in raw.not.iter().enumerate() {
+        for (index, id) in raw.confused_with.iter().enumerate() {
             let ids = || terms.iter().map(|other| other.id.as_str()).filter(|other| *other != read.id);
             if !ids().any(|other| other == id) {
-                let place = read.yaml.place(&[key("not"), Step::Index(index)]);
+                let place = read.yaml.place(&[key("confused_with"), Step::Index(index)]);
                 faults.push(Fault::at(Code::TermUnknown, place).with("id", id).near(id, ids()));
             }
         }

@@ -10,7 +10,7 @@ use crate::fault::Faults;
 #[derive(Debug, PartialEq)]
 pub struct Course {
     /// The id under which a browser keeps what a learner does.
-    pub site: String,
+    pub id: String,
     /// The title.
     pub title: String,
     /// Who answers for it.
@@ -176,7 +176,7 @@ pub struct Term {
     /// Other wordings.
     pub also: Vec<String>,
     /// Ids of terms that it is not to be confused with.
-    pub not: Vec<String>,
+    pub confused_with: Vec<String>,
     /// What it means, as plain text.
     pub definition: String,
     /// The same as HTML.

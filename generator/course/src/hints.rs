@@ -10,6 +10,19 @@ use relief::units;
 use crate::fault::{Fault, Place};
 use faults::nearest;
 
+/// Keys by names that they had once, with the names that they have.
+const RENAMED: [(&str, &str); 9] = [
+    ("believable", "usual_range"),
+    ("draw", "show"),
+    ("not", "confused_with"),
+    ("otherwise", "any_other_part"),
+    ("plausible", "must_hold"),
+    ("say", "text"),
+    ("shown_to", "rounded_to"),
+    ("site", "course_id"),
+    ("spare", "extra"),
+];
+
 /// Adds to each fault that a habit causes the hint for it.
 pub(crate) fn add(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
     for fault in faults {
@@ -65,9 +78,10 @@ fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
             let name = name.join("_").to_lowercase();
             is_name(&name).then(|| ("choice_name", vec![("name", name)]))
         }
+        Code::YamlUnknownKey => renamed(fault.raw("key").unwrap_or_default()),
         Code::YamlWrongShape if fault.raw("expected") == Some("mapping") => no_colon(marked),
         Code::RecipeRange => comma(marked).or_else(|| range(marked)),
-        Code::RecipeBelievable
+        Code::RecipeUsualRange
         | Code::RecipeGrid
         | Code::RecipeWithin
         | Code::RecipeRoundStep
@@ -75,6 +89,12 @@ fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
         | Code::FigureParameterUnreadable => comma(marked),
         _ => None,
     }
+}
+
+/// A key that has another name now.
+fn renamed(key: &str) -> Habit {
+    let (old, new) = RENAMED.into_iter().find(|(old, _)| *old == key)?;
+    Some(("renamed", vec![("old", old.to_owned()), ("new", new.to_owned())]))
 }
 
 /// A file that another program left, or a copy of one.

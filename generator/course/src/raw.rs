@@ -20,7 +20,7 @@ pub(crate) struct RawCourse {
     pub(crate) format: u32,
     /// A short name of the course. What learners have worked is kept under it, so it is not changed later.
     #[schemars(with = "Id")]
-    pub(crate) site: String,
+    pub(crate) course_id: String,
     /// What the course is called.
     #[schemars(with = "Words")]
     pub(crate) title: String,
@@ -116,7 +116,7 @@ pub(crate) struct RawTerm {
     /// Ids of terms that it is easily confused with.
     #[serde(default)]
     #[schemars(with = "Vec<Id>")]
-    pub(crate) not: Vec<String>,
+    pub(crate) confused_with: Vec<String>,
     /// What it means, in one or two sentences.
     #[schemars(with = "Words")]
     pub(crate) definition: String,

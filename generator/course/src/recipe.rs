@@ -153,7 +153,7 @@ impl RecipeFile {
 /// The path to what a fault of proof is about: a mistake, a condition, what is asked or what is drawn.
 fn proof_path(yaml: &Yaml, recipe: &Recipe, fault: &ProofFault) -> Vec<Step> {
     if let Some(index) = fault.raw("condition").and_then(|text| text.parse::<usize>().ok()) {
-        return vec![key("plausible"), Step::Index(index.saturating_sub(1))];
+        return vec![key("must_hold"), Step::Index(index.saturating_sub(1))];
     }
     let part = fault.raw("part").unwrap_or_default();
     let within = |(index, ask): (usize, &Ask)| {

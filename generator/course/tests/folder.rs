@@ -84,7 +84,7 @@ fn all_faults_of_all_files_are_told_in_the_order_of_the_files() {
             Some("parts.md") => {
                 *text = text.replace("The disc", "The <i>disc</i> [x](term:seet)\n\n#### Deep\n\nThe disc")
             }
-            Some("seat.md") => *text = text.replace("not: [disc]", "not: [disk]"),
+            Some("seat.md") => *text = text.replace("confused_with: [disc]", "confused_with: [disk]"),
             Some("seat_force.md") => *text = text.replace("unit: { us: lbf, si: N }", "unit: { us: psi, si: N }"),
             _ => (),
         }
@@ -96,7 +96,7 @@ fn all_faults_of_all_files_are_told_in_the_order_of_the_files() {
         "term-unknown en/lessons/parts.md:11:21",
         "heading-skips-level en/lessons/parts.md:13:1",
         "recipe-unit-kind en/recipes/seat_force.md:14:17",
-        "term-unknown en/terms/seat.md:5:7",
+        "term-unknown en/terms/seat.md:5:17",
     ];
     assert_eq!(told(&faults(&files)), expected);
 }

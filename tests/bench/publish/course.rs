@@ -122,7 +122,7 @@ fn lesson(text: &str, number: usize, of: usize) -> String {
 }
 
 const COURSE: &str = r#"format: 1
-site: tarn_hollow_benchmark
+course_id: tarn_hollow_benchmark
 title: "A thousand relief valves at Tarn Hollow"
 owner: "Tarn Hollow training site (fictional)"
 languages: [en]

@@ -150,7 +150,7 @@ fn from_registries() -> Vec<String> {
     all.extend(
         Code::all().flat_map(|code| ["title", "expected", "fix", "why"].map(|part| format!("faults.{code}.{part}"))),
     );
-    all.extend(["is_true", "is_false", "rounded", "believable", "not_measured"].map(|word| format!("answers.{word}")));
+    all.extend(["is_true", "is_false", "rounded", "usual_range", "not_measured"].map(|word| format!("answers.{word}")));
     all.extend(["labels", "after_in", "between"].map(|list| format!("reading.{list}")));
     all.extend(guide());
     all.extend(figures());
@@ -213,8 +213,7 @@ fn live() -> Vec<String> {
         Slip::ALL.iter().flat_map(|slip| ["slips", "slips_asked"].map(|how| format!("live.{how}.{}", slip.id())));
     let mut all: Vec<String> = slips.collect();
     all.extend(verdicts().iter().map(|verdict| format!("live.verdicts.{verdict}.word")));
-    let notes =
-        ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "not_believable", "near", "asked"];
+    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "unusual", "near", "asked"];
     all.extend(notes.map(|note| format!("live.notes.{note}")));
     all.extend(["start", "working", "worked"].map(|word| format!("live.practice.{word}")));
     all.extend(

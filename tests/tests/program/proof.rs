@@ -152,9 +152,9 @@ ask:
     form: one_of
     label: "Is that high?"
     options:
-      - { say: "yes", right: "found >= 98.5 psig" }
-      - { say: "no", right: "found < 98.5 psig" }
-      - { say: "nobody can know" }
+      - { text: "yes", right: "found >= 98.5 psig" }
+      - { text: "no", right: "found < 98.5 psig" }
+      - { text: "nobody can know" }
 ---
 ## Question
 The pressure is {found}. Is that high?

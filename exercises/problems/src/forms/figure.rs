@@ -16,7 +16,7 @@ pub(super) fn find(
     let name = match raw {
         Some(RawFigure::Named(name)) => name.as_str(),
         Some(RawFigure::Drawn(entries)) => {
-            entries.0.iter().find(|(key, _)| key == "draw").map_or("", |(_, name)| name.as_str())
+            entries.0.iter().find(|(key, _)| key == "show").map_or("", |(_, name)| name.as_str())
         }
         None => "",
     };

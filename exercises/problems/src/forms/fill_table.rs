@@ -145,7 +145,7 @@ impl AnswerForm for FillTable {
             }
             let lacks = cell.lacks(&facts.scope)?;
             if let Some(reason) = lacks.and_then(|place| self.reasons.get(place)) {
-                let said = format!("{}: {}", facts.word("answers.not_measured"), facts.fill(&reason.say));
+                let said = format!("{}: {}", facts.word("answers.not_measured"), facts.fill(&reason.text));
                 facts.answers.push((cell.id.clone(), said));
             }
             all.push(lacks);
@@ -178,7 +178,7 @@ impl AnswerForm for FillTable {
         }
         let mut not_measured = Vec::new();
         for (place, reason) in self.reasons.iter().enumerate() {
-            not_measured.push(OptionView { id: format!("{NOT_MEASURED}{place}"), html: part.facts.fill(&reason.say) });
+            not_measured.push(OptionView { id: format!("{NOT_MEASURED}{place}"), html: part.facts.fill(&reason.text) });
         }
         let columns = self.columns.iter().enumerate();
         let columns = columns.map(|(place, column)| self.column_view(column, place, part.facts)).collect();
@@ -236,7 +236,7 @@ impl AnswerForm for FillTable {
         let facts = part.facts;
         let reasons = self.reasons.iter().enumerate().map(|(place, reason)| {
             let is_right = answer.0.contains(&Some(place));
-            OptionReview::new(facts, facts.fill(&reason.say), is_right, false, reason.why.as_ref())
+            OptionReview::new(facts, facts.fill(&reason.text), is_right, false, reason.why.as_ref())
         });
         Reviewed {
             mistakes: self.measured(facts).flat_map(|(at, right)| at.number.reviewed_mistakes(right, facts)).collect(),
@@ -245,7 +245,7 @@ impl AnswerForm for FillTable {
     }
 
     fn prove(&self, _: &Answer, part: PartOf) -> Result<(), Found> {
-        filled_alike(part.facts, part.id, self.reasons.iter().map(|reason| &reason.say))?;
+        filled_alike(part.facts, part.id, self.reasons.iter().map(|reason| &reason.text))?;
         self.measured(part.facts).try_for_each(|(at, right)| proof::number::check(part.facts, at, right))
     }
 

@@ -38,7 +38,7 @@ pub struct InOrder {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Item {
     /// What it says.
-    pub say: Template,
+    pub text: Template,
     /// The value that gives its place.
     pub by: Option<Node>,
     /// Why it has its place.
@@ -49,7 +49,7 @@ pub struct Item {
 }
 
 stored_fields!(InOrder { items, highest_first });
-stored_fields!(Item { say, by, why, is_unsafe });
+stored_fields!(Item { text, by, why, is_unsafe });
 
 keys! {
     /// The keys of items to put in order.
@@ -68,7 +68,7 @@ keys! {
 pub(crate) struct RawItem {
     /// What it says, with holes.
     #[cfg_attr(feature = "schema", schemars(with = "schema::Scalar"))]
-    pub say: String,
+    pub text: String,
     /// The formula whose value gives its place.
     #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
     pub by: Option<String>,
@@ -126,7 +126,7 @@ impl AnswerForm for InOrder {
     fn texts<'k>(keys: PartKeys<'k, Keys>) -> Vec<SaidText<'k>> {
         let items = keys.own.items.iter().flatten().enumerate();
         let each = items.flat_map(|(place, item)| {
-            [("say", Some(item.say.as_str())), ("why", item.why.as_deref())].map(|(key, text)| (place, key, text))
+            [("text", Some(item.text.as_str())), ("why", item.why.as_deref())].map(|(key, text)| (place, key, text))
         });
         each.filter_map(|(place, key, text)| Some(SaidText::listed("items", place, key, text?))).collect()
     }
@@ -172,7 +172,7 @@ impl AnswerForm for InOrder {
     fn view(&self, answer: &Answer, part: PartOf, _: &str) -> View {
         let items = answer.order.iter().filter_map(|place| Some((place, self.items.get(*place)?)));
         let view =
-            |(place, item): (&usize, &Item)| OptionView { id: place.to_string(), html: part.facts.fill(&item.say) };
+            |(place, item): (&usize, &Item)| OptionView { id: place.to_string(), html: part.facts.fill(&item.text) };
         View { form: Self::NAME, items: items.map(view).collect() }
     }
 
@@ -182,7 +182,7 @@ impl AnswerForm for InOrder {
 
     fn shown(&self, answer: &Answer, part: PartOf) -> String {
         let items = answer.right.iter().filter_map(|place| self.items.get(*place));
-        list("ol", items.map(|item| part.facts.fill(&item.say)))
+        list("ol", items.map(|item| part.facts.fill(&item.text)))
     }
 
     fn exact(&self, answer: &Answer, _: PartOf) -> String {
@@ -192,24 +192,24 @@ impl AnswerForm for InOrder {
     fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
         let items = answer.right.iter().filter_map(|place| self.items.get(*place));
         Reviewed::options(items.map(|item| {
-            OptionReview::new(part.facts, part.facts.fill(&item.say), true, item.is_unsafe, item.why.as_ref())
+            OptionReview::new(part.facts, part.facts.fill(&item.text), true, item.is_unsafe, item.why.as_ref())
         }))
     }
 
     fn prove(&self, _: &Answer, part: PartOf) -> Result<(), Found> {
-        filled_alike(part.facts, part.id, self.items.iter().map(|item| &item.say))
+        filled_alike(part.facts, part.id, self.items.iter().map(|item| &item.text))
     }
 }
 
 fn item(raw: &RawItem, kind: &mut Option<relief::Kind>, path: &Path, check: &mut Check) -> Option<Item> {
-    let say = check.text(&raw.say, &path.key("say"));
+    let text = check.text(&raw.text, &path.key("text"));
     let why = check.why(raw.why.as_deref(), path);
     let is_unsafe = check.explained(raw.is_unsafe, raw.why.as_deref(), path);
     let by = match &raw.by {
         Some(by) => Some(computed(by, kind, &path.key("by"), check)?),
         None => None,
     };
-    Some(Item { say, by, why, is_unsafe })
+    Some(Item { text, by, why, is_unsafe })
 }
 
 impl InOrder {

@@ -86,7 +86,7 @@ keys! {
         /// How the answer has to be rounded.
         round: RawRound,
         /// Between which values such a number usually lies.
-        believable: RawText,
+        usual_range: RawText,
         /// Formulas of the answers that named mistakes give.
         mistakes: Entries<String>,
         /// The figure: its name, or its name and what it is drawn from.
@@ -130,7 +130,7 @@ pub(crate) struct RawRound {
 pub(crate) enum RawFigure {
     /// The name.
     Named(String),
-    /// `draw` gives the name; the others are its parameters.
+    /// `show` gives the name; the others are its parameters.
     Drawn(Entries<String>),
 }
 
@@ -144,7 +144,7 @@ text_or_mapping!(RawFigure [schema::FigureName, schema::DrawnFigure], "the name 
 pub(crate) struct RawOption {
     /// What it says, with holes.
     #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
-    pub say: Option<String>,
+    pub text: Option<String>,
     /// The formula whose value it shows.
     #[cfg_attr(feature = "schema", schemars(with = "Option<schema::Scalar>"))]
     pub value: Option<String>,

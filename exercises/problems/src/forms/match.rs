@@ -25,7 +25,7 @@ pub struct Match {
     /// The items, each with its partner.
     pub pairs: Vec<Pairing>,
     /// Partners that go with nothing.
-    pub spare: Vec<Template>,
+    pub extra: Vec<Template>,
 }
 
 /// An item and its partner.
@@ -42,7 +42,7 @@ pub struct Pairing {
     pub is_unsafe: bool,
 }
 
-stored_fields!(Match { pairs, spare });
+stored_fields!(Match { pairs, extra });
 stored_fields!(Pairing { item, with, why, is_unsafe });
 
 keys! {
@@ -52,7 +52,7 @@ keys! {
         pairs: Vec<RawPairing>,
         /// Partners that go with nothing.
         #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::Scalar>>"))]
-        spare: Vec<String>,
+        extra: Vec<String>,
     }
 }
 
@@ -74,7 +74,7 @@ pub(crate) struct RawPairing {
     pub is_unsafe: bool,
 }
 
-/// The orders in which items and partners are shown: the partners of the pairs first, then the spare ones.
+/// The orders in which items and partners are shown: the partners of the pairs first, then the extra ones.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Answer {
     items: Vec<usize>,
@@ -91,7 +91,7 @@ pub(crate) struct View {
 
 impl AnswerForm for Match {
     const NAME: &'static str = "match";
-    const KEYS: &'static [&'static str] = &["pairs", "spare"];
+    const KEYS: &'static [&'static str] = &["pairs", "extra"];
     #[cfg(feature = "schema")]
     const NEEDED: &'static [&'static str] = &["pairs"];
     type Keys = Keys;
@@ -108,21 +108,21 @@ impl AnswerForm for Match {
         let inside = path.key("pairs");
         check.size(pairs.len(), SIZE, Code::RecipePairsCount, &inside);
         let pairs = pairs.iter().enumerate().map(|(index, raw)| pairing(raw, &inside.index(index), check)).collect();
-        let spares = path.key("spare");
-        let spare = own.spare.iter().flatten().enumerate();
-        let spare = spare.map(|(index, text)| check.text(text, &spares.index(index))).collect();
-        Some(Self { pairs, spare })
+        let extras = path.key("extra");
+        let extra = own.extra.iter().flatten().enumerate();
+        let extra = extra.map(|(index, text)| check.text(text, &extras.index(index))).collect();
+        Some(Self { pairs, extra })
     }
 
     fn texts<'k>(keys: PartKeys<'k, Keys>) -> Vec<SaidText<'k>> {
-        let spare = keys.own.spare.iter().flatten().enumerate();
-        let spare = spare.map(|(place, text)| SaidText { listed: Some(("spare", place)), key: None, text });
+        let extra = keys.own.extra.iter().flatten().enumerate();
+        let extra = extra.map(|(place, text)| SaidText { listed: Some(("extra", place)), key: None, text });
         let pairs = keys.own.pairs.iter().flatten().enumerate().flat_map(|(place, pair)| {
             let words = [("item", Some(pair.item.as_str())), ("with", Some(&pair.with)), ("why", pair.why.as_deref())];
             words.map(|(key, text)| (place, key, text))
         });
         let pairs = pairs.filter_map(|(place, key, text)| Some(SaidText::listed("pairs", place, key, text?)));
-        spare.chain(pairs).collect()
+        extra.chain(pairs).collect()
     }
 
     fn names_danger(&self) -> bool {
@@ -178,8 +178,8 @@ impl AnswerForm for Match {
             let html = format!("{}: {}", facts.fill(&pair.item), facts.fill(&pair.with));
             OptionReview::new(facts, html, true, pair.is_unsafe, pair.why.as_ref())
         });
-        let spare = self.spare.iter().map(|spare| OptionReview::new(facts, facts.fill(spare), false, false, None));
-        Reviewed::options(pairs.chain(spare))
+        let extra = self.extra.iter().map(|extra| OptionReview::new(facts, facts.fill(extra), false, false, None));
+        Reviewed::options(pairs.chain(extra))
     }
 
     fn prove(&self, _: &Answer, part: PartOf) -> Result<(), Found> {
@@ -198,13 +198,13 @@ fn pairing(raw: &RawPairing, path: &Path, check: &mut Check) -> Pairing {
 }
 
 impl Match {
-    /// The partners by their places: those of the pairs first, then the spare ones.
+    /// The partners by their places: those of the pairs first, then the extra ones.
     fn all_partners(&self) -> impl Iterator<Item = &Template> {
-        self.pairs.iter().map(|pair| &pair.with).chain(&self.spare)
+        self.pairs.iter().map(|pair| &pair.with).chain(&self.extra)
     }
 
     fn partners(&self) -> usize {
-        self.pairs.len() + self.spare.len()
+        self.pairs.len() + self.extra.len()
     }
 
     /// The pairs that a learner made, by item; `None` where the text is anything else.

@@ -58,7 +58,7 @@ pub(super) fn keys(shared: &SharedKeys) -> NumberKeys<'_> {
         limit: shared.limit.as_deref(),
         unsafe_fails: shared.unsafe_fails,
         round: shared.round.as_ref(),
-        believable: shared.believable.as_ref(),
+        usual_range: shared.usual_range.as_ref(),
         mistakes: shared.mistakes.as_ref(),
     }
 }
@@ -75,7 +75,7 @@ pub(crate) struct Answer(pub relief::Quantity);
 impl AnswerForm for Number {
     const NAME: &'static str = "number";
     const KEYS: &'static [&'static str] =
-        &["answer", "unit", "within", "limit", "unsafe_fails", "round", "believable", "mistakes"];
+        &["answer", "unit", "within", "limit", "unsafe_fails", "round", "usual_range", "mistakes"];
     #[cfg(feature = "schema")]
     const NEEDED: &'static [&'static str] = &["answer"];
     type Keys = NoKeys;
@@ -108,7 +108,7 @@ impl AnswerForm for Number {
 
     fn words(&self) -> Vec<&'static str> {
         let rounded = self.round.map(|_| "answers.rounded");
-        rounded.into_iter().chain(self.believable.as_ref().map(|_| "answers.believable")).collect()
+        rounded.into_iter().chain(self.usual_range.as_ref().map(|_| "answers.usual_range")).collect()
     }
 
     fn draw(&self, id: &str, _: &Seed, facts: &mut Facts) -> Result<Answer, DrawError> {

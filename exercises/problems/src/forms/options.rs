@@ -33,7 +33,7 @@ pub struct Options {
 #[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct Choice {
     /// What it says; nothing where it is computed.
-    pub say: Template,
+    pub text: Template,
     /// What it is computed from.
     pub value: Option<Node>,
     /// When it is right; never where there is none.
@@ -46,7 +46,7 @@ pub struct Choice {
 }
 
 stored_fields!(Options { options, keep_order, unit });
-stored_fields!(Choice { say, value, right, why, is_unsafe });
+stored_fields!(Choice { text, value, right, why, is_unsafe });
 
 /// What can be chosen, in the order to show it.
 #[derive(Debug, Serialize)]
@@ -101,7 +101,7 @@ impl Options {
     /// What an option says, as HTML.
     fn says(&self, facts: &Facts, option: &Choice) -> String {
         let value = option.value.as_ref().and_then(|value| value.quantity(&facts.scope).ok());
-        let Some(value) = value else { return facts.fill(&option.say) };
+        let Some(value) = value else { return facts.fill(&option.text) };
         let unit = self.unit.as_ref().and_then(|unit| unit.of(facts.setting.system).0);
         escape(&display::computed(value, unit, relief::Rounding::Nearest, facts.setting.mark))
     }
@@ -168,7 +168,7 @@ pub(super) fn holds(condition: Option<&Condition>, scope: &Scope) -> Result<bool
 /// The texts of options that learners read.
 pub(super) fn texts<'k>(list: &'static str, options: Option<&'k Vec<RawOption>>) -> Vec<SaidText<'k>> {
     let each = options.into_iter().flatten().enumerate().flat_map(|(place, option)| {
-        [("say", &option.say), ("why", &option.why)].map(|(key, text)| (place, key, text.as_deref()))
+        [("text", &option.text), ("why", &option.why)].map(|(key, text)| (place, key, text.as_deref()))
     });
     each.filter_map(|(place, key, text)| Some(SaidText::listed(list, place, key, text?))).collect()
 }
@@ -199,8 +199,8 @@ pub(super) fn option(
 ) -> Option<Choice> {
     let right = check.right(&raw.right, &path.key("right"))?;
     let why = check.why(raw.why.as_deref(), path);
-    let (say, value) = match (&raw.say, &raw.value, kind) {
-        (Some(say), None, _) => (check.text(say, &path.key("say")), None),
+    let (text, value) = match (&raw.text, &raw.value, kind) {
+        (Some(text), None, _) => (check.text(text, &path.key("text")), None),
         (None, Some(value), Some(kind)) => {
             (Template::default(), Some(computed(value, kind, &path.key("value"), check)?))
         }
@@ -215,7 +215,7 @@ pub(super) fn option(
     }
     check.explained(named, raw.why.as_deref(), path);
     let is_unsafe = check.right(&raw.is_unsafe, &path.key("unsafe"))?;
-    Some(Choice { say, value, right, why, is_unsafe })
+    Some(Choice { text, value, right, why, is_unsafe })
 }
 
 /// A formula of the kind of those before it, if there is one.

@@ -28,7 +28,7 @@ pub struct PointAt {
     /// The numbered parts of the drawing, in the order of their numbers.
     pub parts: Vec<Part>,
     /// What is said of a part that has no words of its own.
-    pub otherwise: Option<Template>,
+    pub any_other_part: Option<Template>,
     /// The drawing as SVG, in pieces: the beginning of its ids belongs between every two of them. It is the same in every
     /// problem, so that it is drawn once.
     pub drawing: Vec<String>,
@@ -52,7 +52,7 @@ pub struct Part {
     pub is_unsafe: bool,
 }
 
-stored_fields!(PointAt { parts, otherwise, drawing });
+stored_fields!(PointAt { parts, any_other_part, drawing });
 stored_fields!(Part { id, number, name, right, why, is_unsafe });
 
 keys! {
@@ -61,7 +61,7 @@ keys! {
         /// The parts of the figure that have words of their own.
         parts: Vec<RawPart>,
         /// What is said of any other part.
-        otherwise: String,
+        any_other_part: String,
     }
 }
 
@@ -111,7 +111,7 @@ const IDS: &str = "ids-of-this-part";
 
 impl AnswerForm for PointAt {
     const NAME: &'static str = "point_at";
-    const KEYS: &'static [&'static str] = &["figure", "parts", "otherwise"];
+    const KEYS: &'static [&'static str] = &["figure", "parts", "any_other_part"];
     #[cfg(feature = "schema")]
     const NEEDED: &'static [&'static str] = &["figure", "parts"];
     type Keys = Keys;
@@ -134,21 +134,22 @@ impl AnswerForm for PointAt {
             part(figure, known, own.map(|(index, raw)| (raw, inside.index(index))), check)
         });
         let parts = parts.collect::<Option<_>>()?;
-        let otherwise = own.otherwise.as_deref().map(|text| check.text(text, &path.key("otherwise")));
+        let any_other_part = own.any_other_part.as_deref().map(|text| check.text(text, &path.key("any_other_part")));
         let drawing = drawing(figure, check).or_else(|| {
             // A drawing with parts takes no parameters, and a name that is one may be part of an id.
             check.faults.push(path.key("id").fault(Code::RecipeName).with("found", id));
             None
         });
-        Some(Self { parts, otherwise, drawing: drawing? })
+        Some(Self { parts, any_other_part, drawing: drawing? })
     }
 
     fn texts<'k>(keys: PartKeys<'k, Keys>) -> Vec<SaidText<'k>> {
-        let otherwise = keys.own.otherwise.iter().map(|text| SaidText { listed: None, key: Some("otherwise"), text });
+        let any_other_part =
+            keys.own.any_other_part.iter().map(|text| SaidText { listed: None, key: Some("any_other_part"), text });
         let parts = keys.own.parts.iter().flatten().enumerate();
         let parts = parts
             .filter_map(|(place, part)| part.why.as_deref().map(|text| SaidText::listed("parts", place, "why", text)));
-        otherwise.chain(parts).collect()
+        any_other_part.chain(parts).collect()
     }
 
     fn names_danger(&self) -> bool {
@@ -237,7 +238,7 @@ impl Part {
 impl PointAt {
     /// What is said of the part at a place.
     fn why(&self, place: usize, right: Answer) -> Option<&Template> {
-        self.parts.get(place)?.why.as_ref().or(self.otherwise.as_ref().filter(|_| place != right.0))
+        self.parts.get(place)?.why.as_ref().or(self.any_other_part.as_ref().filter(|_| place != right.0))
     }
 }
 

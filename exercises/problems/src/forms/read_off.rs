@@ -46,7 +46,7 @@ stored_fields!(Plot { figure, with, words });
 impl AnswerForm for ReadOff {
     const NAME: &'static str = "read_off";
     const KEYS: &'static [&'static str] =
-        &["figure", "answer", "unit", "within", "limit", "unsafe_fails", "round", "believable", "mistakes"];
+        &["figure", "answer", "unit", "within", "limit", "unsafe_fails", "round", "usual_range", "mistakes"];
     #[cfg(feature = "schema")]
     const NEEDED: &'static [&'static str] = &["figure", "answer"];
     type Keys = NoKeys;
@@ -136,7 +136,7 @@ fn plot(raw: Option<&RawFigure>, path: &Path, check: &mut Check) -> Option<Plot>
         _ => &[],
     };
     let mut parameters = Vec::new();
-    for (name, text) in with.iter().filter(|(name, _)| name != "draw") {
+    for (name, text) in with.iter().filter(|(name, _)| name != "show") {
         parameters.extend(parameter(figure, name, text, &path.key(name), check).map(|node| (name.clone(), node)));
     }
     for missing in figure.parameters.iter().filter(|known| known.required) {

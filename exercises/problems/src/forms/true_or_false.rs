@@ -143,7 +143,7 @@ impl AnswerForm for TrueOrFalse {
         let reasons = answer.order.iter().filter_map(|place| Some((place, self.reasons.get(*place)?)));
         let view = |(place, reason): (&usize, &Choice)| OptionView {
             id: place.to_string(),
-            html: part.facts.fill(&reason.say),
+            html: part.facts.fill(&reason.text),
         };
         View { form: Self::NAME, statement: part.facts.fill(&self.statement), reasons: reasons.map(view).collect() }
     }
@@ -153,7 +153,7 @@ impl AnswerForm for TrueOrFalse {
     }
 
     fn shown(&self, answer: &Answer, part: PartOf) -> String {
-        let reason = self.reasons.get(answer.reason).map(|reason| part.facts.fill(&reason.say)).unwrap_or_default();
+        let reason = self.reasons.get(answer.reason).map(|reason| part.facts.fill(&reason.text)).unwrap_or_default();
         let word = part.facts.word(if answer.right { "answers.is_true" } else { "answers.is_false" });
         format!("{word}: {reason}")
     }
@@ -165,13 +165,13 @@ impl AnswerForm for TrueOrFalse {
     fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
         let facts = part.facts;
         Reviewed::options(self.reasons.iter().enumerate().map(|(place, reason)| {
-            let (html, is_unsafe) = (facts.fill(&reason.say), reason.is_unsafe(&facts.scope));
+            let (html, is_unsafe) = (facts.fill(&reason.text), reason.is_unsafe(&facts.scope));
             OptionReview::new(facts, html, place == answer.reason, is_unsafe, reason.why.as_ref())
         }))
     }
 
     fn prove(&self, _: &Answer, part: PartOf) -> Result<(), Found> {
-        filled_alike(part.facts, part.id, self.reasons.iter().map(|reason| &reason.say))
+        filled_alike(part.facts, part.id, self.reasons.iter().map(|reason| &reason.text))
     }
 
     fn choices(&self) -> Vec<(String, bool)> {

@@ -31,7 +31,7 @@ pub struct Number {
     /// How the answer has to be rounded, where that is asked.
     pub round: Option<RoundTo>,
     /// Between which values such a number usually lies, in the unit asked for.
-    pub believable: Option<Pair<Believable>>,
+    pub usual_range: Option<Pair<UsualRange>>,
     /// The answers that named mistakes give.
     pub mistakes: Vec<Mistake>,
 }
@@ -58,7 +58,7 @@ pub enum Limit {
 
 /// Between which values a number usually lies, in the unit asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize)]
-pub struct Believable {
+pub struct UsualRange {
     /// The least.
     #[serde(serialize_with = "crate::stored::exact::serialize")]
     pub low: Exact,
@@ -81,10 +81,10 @@ pub struct Mistake {
     pub message: Template,
 }
 
-stored_fields!(Number { answer, unit, kind, within, limit, unsafe_fails, round, believable, mistakes });
+stored_fields!(Number { answer, unit, kind, within, limit, unsafe_fails, round, usual_range, mistakes });
 stored_cases!(Tolerance { "share" => Share(share), "amount" => Amount(amount) });
 stored_cases!(Limit { "upper" => Upper, "lower" => Lower });
-stored_fields!(Believable { low, high, style });
+stored_fields!(UsualRange { low, high, style });
 stored_fields!(Mistake { name, answer, message });
 
 impl Limit {
@@ -109,7 +109,7 @@ impl Limit {
     }
 }
 
-impl Believable {
+impl UsualRange {
     /// Both ends as a learner reads them.
     #[must_use]
     pub fn texts(&self, unit: Option<&'static Unit>, mark: DecimalMark) -> [String; 2] {

@@ -4,7 +4,7 @@ use faults::Code;
 use relief::units::{self, Unit};
 use relief::{Exact, Kind};
 
-use super::asked::{Believable, Limit, Mistake, Number, Tolerance};
+use super::asked::{Limit, Mistake, Number, Tolerance, UsualRange};
 use crate::forms::keys::RawRound;
 use crate::formula::{Formula, literal};
 use crate::recipe::checking::{Check, Checked, Path};
@@ -21,7 +21,7 @@ pub(crate) struct NumberKeys<'k> {
     pub(crate) limit: Option<&'k str>,
     pub(crate) unsafe_fails: Option<bool>,
     pub(crate) round: Option<&'k RawRound>,
-    pub(crate) believable: Option<&'k RawText>,
+    pub(crate) usual_range: Option<&'k RawText>,
     pub(crate) mistakes: Option<&'k Entries<String>>,
 }
 
@@ -40,9 +40,9 @@ pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option
     });
     let manner = manner(keys, unit.as_ref(), path, check);
     let mistakes = mistakes(keys.mistakes, kind, path, check);
-    let Manner { within, limit, round, believable } = manner?;
+    let Manner { within, limit, round, usual_range } = manner?;
     let (answer, unsafe_fails) = (answer.into_node(), keys.unsafe_fails.unwrap_or(false));
-    Some(Number { answer, kind, unit: unit?, within, limit, unsafe_fails, round, believable, mistakes })
+    Some(Number { answer, kind, unit: unit?, within, limit, unsafe_fails, round, usual_range, mistakes })
 }
 
 /// How near one must come, and how the answer is rounded.
@@ -50,7 +50,7 @@ struct Manner {
     within: Pair<Tolerance>,
     limit: Option<Limit>,
     round: Option<RoundTo>,
-    believable: Option<Pair<Believable>>,
+    usual_range: Option<Pair<UsualRange>>,
 }
 
 /// Checks all of it before a fault in one of them ends it.
@@ -60,13 +60,13 @@ fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &m
     let round = keys.round.map(|round| rounding(round, unit, limit.flatten(), &path.key("round")));
     let round = round.map_or(Some(None), |round| check.keep(round).map(Some));
     // Without the unit of the answer, what follows from it would be reported beside it.
-    let believable = keys.believable.filter(|_| unit.is_some());
-    let believable = believable.map(|text| self::believable(text, unit, &path.key("believable")));
-    let believable = believable.map_or(Some(None), |range| check.keep(range).map(Some));
+    let usual_range = keys.usual_range.filter(|_| unit.is_some());
+    let usual_range = usual_range.map(|text| self::usual_range(text, unit, &path.key("usual_range")));
+    let usual_range = usual_range.map_or(Some(None), |range| check.keep(range).map(Some));
     if keys.unsafe_fails.is_some() && keys.limit.is_none() {
         check.faults.push(path.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
     }
-    Some(Manner { within: within?, limit: limit?, round: round?, believable: believable? })
+    Some(Manner { within: within?, limit: limit?, round: round?, usual_range: usual_range? })
 }
 
 fn read(text: &str, path: &Path, check: &Check) -> Checked<Formula> {
@@ -185,17 +185,17 @@ fn in_unit(text: &str, asked: Option<&'static Unit>) -> Option<(Exact, relief::S
     fits.then_some((value, style))
 }
 
-fn believable(text: &RawText, unit: Option<&Pair<UnitRef>>, path: &Path) -> Checked<Pair<Believable>> {
+fn usual_range(text: &RawText, unit: Option<&Pair<UnitRef>>, path: &Path) -> Checked<Pair<UsualRange>> {
     of_both(text, path, |text, system, path| {
         let asked = asked(unit, system);
         let range = text.split_once("..").and_then(|(low, high)| Some((in_unit(low, asked)?, in_unit(high, asked)?)));
         match range.filter(|((low, _), (high, _))| low < high) {
             Some(((low, low_style), (high, high_style))) => {
-                Ok(Believable { low, high, style: low_style.joined(high_style) })
+                Ok(UsualRange { low, high, style: low_style.joined(high_style) })
             }
             None => {
                 let unit = asked.map_or("", |unit| unit.symbol);
-                Err(vec![path.fault(Code::RecipeBelievable).with("found", text).with("unit", unit)])
+                Err(vec![path.fault(Code::RecipeUsualRange).with("found", text).with("unit", unit)])
             }
         }
     })

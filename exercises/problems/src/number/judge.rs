@@ -199,17 +199,17 @@ impl<'p> Judge<'p> {
         if self.is_unsafe(si, open) && marked.verdict != Verdict::Unsafe {
             marked.notes.push("unsafe_side");
         }
-        if let Some([low, high]) = self.not_believable(si) {
-            marked.notes.push("not_believable");
+        if let Some([low, high]) = self.unusual(si) {
+            marked.notes.push("unusual");
             marked = marked.with("low", low).with("high", high);
         }
         marked
     }
 
     /// The usual range, where the number lies outside it.
-    fn not_believable(&self, si: f64) -> Option<[String; 2]> {
+    fn unusual(&self, si: f64) -> Option<[String; 2]> {
         let system = self.facts.setting.system;
-        let range = self.at.number.believable.as_ref()?.of(system);
+        let range = self.at.number.usual_range.as_ref()?.of(system);
         let value = self.asked_value(si);
         let inside = (range.low.to_f64()..=range.high.to_f64()).contains(&value);
         (!inside).then(|| range.texts(self.asked, self.facts.setting.mark))

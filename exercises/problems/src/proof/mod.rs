@@ -116,12 +116,12 @@ impl Proof<'_> {
 }
 
 fn check(problem: &Problem) -> Result<(), Found> {
-    for (index, condition) in problem.recipe.plausible.iter().enumerate() {
+    for (index, condition) in problem.recipe.must_hold.iter().enumerate() {
         match condition.holds(&problem.facts.scope) {
             Ok(true) => {}
-            Ok(false) => return Err(found(Code::ProofNotPlausible, [("condition", (index + 1).to_string())])),
+            Ok(false) => return Err(found(Code::ProofMustHold, [("condition", (index + 1).to_string())])),
             Err(error) => {
-                return Err(found(Code::ProofNoValue, [("part", "plausible".into()), ("error", error.to_string())]));
+                return Err(found(Code::ProofNoValue, [("part", "must_hold".into()), ("error", error.to_string())]));
             }
         }
     }

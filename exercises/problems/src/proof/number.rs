@@ -15,10 +15,10 @@ use crate::number::{self, Mistake, Number, Open, slack};
 use crate::slips;
 use crate::verdict::{Marked, Verdict};
 
-/// Believable numbers in the unit asked for, where a recipe says nothing of it: a learner can read and type them.
-const BELIEVABLE: RangeInclusive<f64> = 1e-3..=1e6;
+/// UsualRange numbers in the unit asked for, where a recipe says nothing of it: a learner can read and type them.
+const USUAL: RangeInclusive<f64> = 1e-3..=1e6;
 
-/// How many times the one end of a believable range may be the other: a wider one says nothing.
+/// How many times the one end of a usual_range range may be the other: a wider one says nothing.
 const WIDEST: f64 = 1e4;
 
 /// Whether the right answer and the mistakes of a draw can be marked fairly.
@@ -59,15 +59,15 @@ fn size(facts: &Facts, number: &Number, right: Quantity) -> Result<(), Found> {
     if !is_possible(right) {
         return Err(found(Code::ProofImpossible, [("found", in_unit(number, value, system))]));
     }
-    let Some(stated) = number.believable.as_ref().map(|range| range.of(system)) else {
-        let usual = BELIEVABLE.contains(&value.abs());
-        return if usual { Ok(()) } else { Err(found(Code::ProofUnbelievable, [("found", shown())])) };
+    let Some(stated) = number.usual_range.as_ref().map(|range| range.of(system)) else {
+        let usual = USUAL.contains(&value.abs());
+        return if usual { Ok(()) } else { Err(found(Code::ProofUnusualAnswer, [("found", shown())])) };
     };
     let (low, high) = (stated.low.to_f64(), stated.high.to_f64());
     let texts = || stated.texts(number.unit_in(system), facts.setting.mark);
     if width(low, high, value) > WIDEST * (1.0 + 1e-9) {
         let [low, high] = texts();
-        return Err(found(Code::ProofBelievableWide, [("low", low), ("high", high)]));
+        return Err(found(Code::ProofUsualRangeWide, [("low", low), ("high", high)]));
     }
     // The last bits of a conversion never decide.
     let near = slack(low).max(slack(high));
@@ -75,7 +75,7 @@ fn size(facts: &Facts, number: &Number, right: Quantity) -> Result<(), Found> {
         return Ok(());
     }
     let [low, high] = texts();
-    Err(found(Code::ProofNotBelievable, [("found", in_unit(number, value, system)), ("low", low), ("high", high)]))
+    Err(found(Code::ProofOutsideUsualRange, [("found", in_unit(number, value, system)), ("low", low), ("high", high)]))
 }
 
 /// A value in the unit that is asked for, as a message says it.

@@ -37,7 +37,7 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
     let require = conditions(&raw.require, &path.key("require"), &mut check);
     asked_bodies(&path.key("body"), &mut check);
     let asks = all_asks(raw, &path.key("ask"), &mut check);
-    let plausible = conditions(&raw.plausible, &path.key("plausible"), &mut check);
+    let must_hold = conditions(&raw.must_hold, &path.key("must_hold"), &mut check);
     let working = working(&asks, &path.key("body"), &mut check);
     stray_mistakes(raw, &path.key("body"), &mut check);
     if !check.faults.is_empty() {
@@ -54,7 +54,7 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
         words: own_words(&asks, lexicon),
         draws,
         require,
-        plausible,
+        must_hold,
         asks,
         question: check.bodies.question,
         start: check.bodies.start,

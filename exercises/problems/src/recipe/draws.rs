@@ -27,7 +27,7 @@ pub(super) fn draw(raw: &RawDraw, path: &Path, check: &Check) -> Checked<Drawn> 
 }
 
 fn long_draw(raw: &RawLongDraw, path: &Path, check: &Check) -> Checked<Drawn> {
-    match (&raw.us, &raw.si, &raw.choose, &raw.from, &raw.shown_to) {
+    match (&raw.us, &raw.si, &raw.choose, &raw.from, &raw.rounded_to) {
         (Some(us), Some(si), None, None, None) => {
             both(side(us, &path.key("us"), check)?, side(si, &path.key("si"), check)?, path)
         }
@@ -161,7 +161,7 @@ fn derived(formula: &str, grid: &RawPair, path: &Path, check: &Check) -> Checked
     let from = path.key("from");
     let checked =
         Formula::read(formula, &check.names, None).map_err(|faults| check.in_place(formula, &from, faults))?;
-    let (kind, path) = (checked.kind(), path.key("shown_to"));
+    let (kind, path) = (checked.kind(), path.key("rounded_to"));
     let node = checked.into_node();
     let us = on_grid(&node, kind, &grid.us, &path.key("us"))?;
     let si = on_grid(&node, kind, &grid.si, &path.key("si"))?;

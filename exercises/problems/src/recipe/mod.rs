@@ -52,7 +52,7 @@ pub struct Recipe {
     /// What every draw meets.
     pub require: Vec<Condition>,
     /// What proof asks of every draw.
-    pub plausible: Vec<Condition>,
+    pub must_hold: Vec<Condition>,
     /// What is asked, in order.
     pub asks: Vec<Ask>,
     /// The statement.
@@ -144,7 +144,7 @@ stored_fields!(Recipe {
     objectives,
     draws,
     require,
-    plausible,
+    must_hold,
     asks,
     question,
     start,

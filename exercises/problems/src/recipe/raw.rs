@@ -42,7 +42,7 @@ pub struct RawRecipe {
     pub require: Vec<String>,
     /// Conditions that hold for every draw, or the recipe is refused.
     #[serde(default)]
-    pub plausible: Vec<String>,
+    pub must_hold: Vec<String>,
     /// What is asked, in order.
     #[cfg_attr(feature = "schema", schemars(length(min = 1)))]
     pub ask: Vec<RawAsk>,
@@ -72,7 +72,7 @@ pub struct RawLongDraw {
     /// A formula that gives the value.
     pub from: Option<String>,
     /// The step to which a derived value is rounded.
-    pub shown_to: Option<RawPair>,
+    pub rounded_to: Option<RawPair>,
 }
 
 /// One system's side of a draw.

@@ -140,15 +140,15 @@ impl JsonSchema for DrawnFigure {
 fn drawn(figure: &figures::Figure, formula: &Schema) -> Value {
     let parameters = figure.parameters.iter();
     let formulas = parameters.clone().map(|parameter| (parameter.name.to_owned(), formula.clone().into()));
-    let properties: Map<String, Value> = formulas.chain([("draw".to_owned(), json!({ "const": figure.id }))]).collect();
+    let properties: Map<String, Value> = formulas.chain([("show".to_owned(), json!({ "const": figure.id }))]).collect();
     let needed = parameters.filter(|parameter| parameter.required).map(|parameter| parameter.name);
-    let needed: Vec<_> = ["draw"].into_iter().chain(needed).collect();
+    let needed: Vec<_> = ["show"].into_iter().chain(needed).collect();
     json!({ "type": "object", "properties": properties, "required": needed, "additionalProperties": false })
 }
 
 /// An option says something or shows a value, and not both.
 pub(crate) fn says_or_shows(schema: &mut Schema) {
-    exactly_one_of(schema, ["say", "value"]);
+    exactly_one_of(schema, ["text", "value"]);
 }
 
 /// An answer is rounded to a step or to figures, and not to both.

@@ -36,7 +36,7 @@ pub(super) fn is_ours(name: &str, range: &Range<usize>, inside: &Range<usize>, c
 fn nameless(first_line: &Range<usize>, inside: &Range<usize>, checking: &mut Checking) {
     let body = checking.text.body();
     let key = body[inside.clone()].split(':').next().unwrap_or_default().trim();
-    let meant = [("recipe", "practice"), ("relation", "work"), ("draw", "figure")];
+    let meant = [("recipe", "practice"), ("relation", "work"), ("show", "figure")];
     let fenced = body[first_line.clone()].starts_with(['`', '~']);
     if let Some((_, name)) = meant.iter().find(|(first, _)| fenced && *first == key) {
         checking.tell(checking.text.fault(Code::BlockNameless, first_line).with("name", name));

@@ -16,15 +16,15 @@ use crate::scenario::Scenario;
 use crate::yaml::key;
 
 /// The keys that are not parameters.
-const OWN_KEYS: [&str; 2] = ["draw", "caption"];
+const OWN_KEYS: [&str; 2] = ["show", "caption"];
 
 /// Reads a `figure` block.
 pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -> Option<Block> {
     let caption = caption(inside, page, checking);
-    let id = inside.needed("draw", checking.faults)?;
+    let id = inside.needed("show", checking.faults)?;
     let Some(figure) = figures::find(id) else {
         let known = figures::FIGURES.iter().map(|figure| figure.id);
-        checking.tell(inside.unknown_id(Code::FigureUnknown, "draw", id, known));
+        checking.tell(inside.unknown_id(Code::FigureUnknown, "show", id, known));
         return None;
     };
     let parameters = parameters(inside, figure, page, checking)?;
@@ -110,7 +110,7 @@ fn unit(text: &str, scenario: &Scenario, page: &mut Page) -> Option<&'static Uni
 fn figure_fault(inside: &Inside, error: &FigureError) -> Fault {
     let name = error.parameter().unwrap_or_default();
     match error {
-        FigureError::MissingParameter { .. } => inside.at_value(Code::FigureMissingParameter, "draw"),
+        FigureError::MissingParameter { .. } => inside.at_value(Code::FigureMissingParameter, "show"),
         FigureError::WrongKind { expected, found, .. } => {
             inside.at_value(Code::FigureWrongKind, name).with("expected", expected.id()).with("found", found.id())
         }

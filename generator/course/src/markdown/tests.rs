@@ -252,7 +252,7 @@ fn values_of_the_scenario_are_printed_and_worked_with() {
     let block = |lines: &str| rendered(Mode::Lesson, &format!("```{lines}\n```"));
     let (page, faults) = block("work\nrelation: bore_area\nbore: bore");
     assert!(faults.is_empty() && matches!(&page.blocks[0], Block::Work(work) if work.given[0].text == "1 1/2 in"));
-    let plot = "figure\ndraw: lift_against_pressure\nopening: opening\nfull_open: 115 psig\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: CAPTION";
+    let plot = "figure\nshow: lift_against_pressure\nopening: opening\nfull_open: 115 psig\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: CAPTION";
     let (page, faults) = block(&plot.replace("CAPTION", "\"It opens at {opening}, {= rise in bar} below.\""));
     assert_eq!(faults, []);
     let Block::Figure(figure) = &page.blocks[0] else { panic!("no figure") };
@@ -351,7 +351,7 @@ fn kind(block: &Block) -> &'static str {
 fn blocks_cut_the_text() {
     let (page, faults) = rendered(
         Mode::Lesson,
-        "Before\n\n```practice\nrecipe: seat_force\n```\n\nAfter\n\n```work\nrelation: bore_area\nbore: 1.5 in\nin: in2\n```\n\n```figure\ndraw: relief_valve_section\ncaption: \"Valve\"\n```\n\n```text\ncode\n```\n",
+        "Before\n\n```practice\nrecipe: seat_force\n```\n\nAfter\n\n```work\nrelation: bore_area\nbore: 1.5 in\nin: in2\n```\n\n```figure\nshow: relief_valve_section\ncaption: \"Valve\"\n```\n\n```text\ncode\n```\n",
     );
     assert_eq!(faults, []);
     let kinds: Vec<_> = page.blocks.iter().map(kind).collect();
@@ -417,15 +417,15 @@ fn blocks_are_checked_in_their_place() {
     refused("```work\r\nrelation: bore_area\r\nbore: 1 furlong\r\n```", Code::WorkUnknownUnit, "1 furlong");
     refused("```work\nrelation: bore_area\nbore: 1 in\nin: psi\n```", Code::UnitOfAnotherKind, "psi");
     refused("```work\nrelation: bore_area\nbore: -1 in\n```", Code::WorkOutOfRange, "-1 in");
-    refused("```figure\ndraw: relief_valve\ncaption: a\n```", Code::FigureUnknown, "relief_valve");
-    refused("```figure\ndraw: relief_valve_section\n```", Code::YamlMissingKey, "draw");
-    refused("```figure\ndraw: relief_valve_section\ncaption: a\nset: 1 psig\n```", Code::YamlUnknownKey, "set");
-    let plot = "```figure\ndraw: lift_against_pressure\nopening: 100 psig\nfull_open: FULL\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: a\n```";
+    refused("```figure\nshow: relief_valve\ncaption: a\n```", Code::FigureUnknown, "relief_valve");
+    refused("```figure\nshow: relief_valve_section\n```", Code::YamlMissingKey, "show");
+    refused("```figure\nshow: relief_valve_section\ncaption: a\nset: 1 psig\n```", Code::YamlUnknownKey, "set");
+    let plot = "```figure\nshow: lift_against_pressure\nopening: 100 psig\nfull_open: FULL\nreseat: 93 psig\nfull_lift: 0.1 in\ncaption: a\n```";
     refused(&plot.replace("FULL", "99 psig"), Code::FigureOutOfOrder, "100 psig");
     refused(&plot.replace("FULL", "115 in"), Code::FormulaResultKind, "115 in");
     refused(&plot.replace("FULL", ".nan"), Code::YamlNotFinite, ".nan");
     refused(
-        "```figure\ndraw: lift_against_pressure\nopening: 1 psig\nopening: 2 psig\ncaption: a\n```",
+        "```figure\nshow: lift_against_pressure\nopening: 1 psig\nopening: 2 psig\ncaption: a\n```",
         Code::YamlRepeatedKey,
         "opening",
     );

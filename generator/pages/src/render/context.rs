@@ -8,7 +8,7 @@ use serde::Serialize;
 pub(super) struct CourseContext<'c> {
     title: &'c str,
     owner: &'c str,
-    site: &'c str,
+    id: &'c str,
     safety: &'c str,
     units: &'static str,
     decimal_mark: String,
@@ -20,7 +20,7 @@ impl<'c> CourseContext<'c> {
         Self {
             title: &course.title,
             owner: &course.owner,
-            site: &course.site,
+            id: &course.id,
             safety: &course.safety,
             units: course.units.id(),
             decimal_mark: course.decimal_mark.to_string(),
@@ -63,7 +63,8 @@ impl Page {
 pub(super) struct Sheet {
     /// A sheet within a sheet has the numbers of both: `5-2`.
     pub(super) number: String,
-    pub(super) of: usize,
+    /// How many sheets there are; nothing on a sheet within one.
+    pub(super) of: Option<usize>,
     pub(super) previous: Option<Link>,
     pub(super) next: Option<Link>,
 }

@@ -6,7 +6,7 @@ use sha2::{Digest, Sha256};
 /// Four letters and digits that change with anything in the course.
 pub(super) fn revision(course: &Course) -> String {
     let mut hash = Sha256::new();
-    for text in [&course.title, &course.owner, &course.site, &course.safety] {
+    for text in [&course.title, &course.owner, &course.id, &course.safety] {
         add(&mut hash, text);
     }
     on_threads(&course.lessons, FEWEST_FILES, digest).iter().for_each(|digest| hash.update(digest));

@@ -72,7 +72,7 @@ impl Sheets {
         let link = |other: usize| self.link_from(page, &self.pages[other], root);
         Sheet {
             number: number(page.sheet, page.within),
-            of: self.whole.len(),
+            of: page.within.is_none().then_some(self.whole.len()),
             previous: previous.map(link),
             next: next.map(link),
         }

@@ -15,7 +15,7 @@ use super::{Trial, left, publish};
 pub(crate) const SMALL: &str = "heads";
 
 /// The one field that takes only names.
-const NAME: &str = "site";
+const NAME: &str = "course_id";
 
 impl Trial {
     /// A course without problems, in which `course.yaml` is soon read.

@@ -29,7 +29,7 @@ ask:
     answer: "turns_for_change(change: opened - set, rate: rate, pitch: pitch, area: bore_area(bore: seat))"
     unit: turn
     round: { to: 1/4 turn }
-    believable: 1/4 turn .. 3 turn
+    usual_range: 1/4 turn .. 3 turn
   - id: area
     label: Least area
     answer: "bore_area(bore: seat)"
@@ -52,32 +52,32 @@ ask:
     options:
       - { value: "set - reseat", right: true, why: "Set less reseat." }
       - { value: "opened - reseat", why: "From the opening." }
-      - { say: "{set}", why: "The whole." }
+      - { text: "{set}", why: "The whole." }
   - id: causes
     form: several_of
     label: Which raise the opening pressure?
     options:
-      - { say: A sticking disc, right: true, why: It holds. }
-      - { say: More preload, right: "opened > set" }
-      - { say: A hot spring, why: Heat softens it. }
-      - { say: A worn seat, why: It leaks. }
-      - { say: A weak spring, why: It holds less. }
+      - { text: A sticking disc, right: true, why: It holds. }
+      - { text: More preload, right: "opened > set" }
+      - { text: A hot spring, why: Heat softens it. }
+      - { text: A worn seat, why: It leaks. }
+      - { text: A weak spring, why: It holds less. }
   - id: steps
     form: in_order
     label: Put in order
     items:
-      - { say: Read the tag, why: First of all. }
-      - { say: Test as found, why: Before any change. }
-      - { say: Turn the screw, why: Only now. }
-      - { say: Seal, why: Last. }
+      - { text: Read the tag, why: First of all. }
+      - { text: Test as found, why: Before any change. }
+      - { text: Turn the screw, why: Only now. }
+      - { text: Seal, why: Last. }
   - id: ranks
     form: in_order
     label: From the highest
     highest_first: true
     items:
-      - { say: "set", by: set }
-      - { say: "reseat", by: reseat }
-      - { say: "opened", by: opened }
+      - { text: "set", by: set }
+      - { text: "reseat", by: reseat }
+      - { text: "opened", by: opened }
   - id: jobs
     form: match
     label: Match
@@ -85,7 +85,7 @@ ask:
       - { item: disc, with: closes, why: The disc closes. }
       - { item: spring, with: presses }
       - { item: screw, with: adjusts }
-    spare: [ carries ]
+    extra: [ carries ]
   - id: part
     form: point_at
     label: Point at what sets the pressure
@@ -93,11 +93,11 @@ ask:
     parts:
       - { part: adjusting_screw, right: true, why: It presses on the spring. }
       - { part: spring, why: It holds what the screw gives it. }
-    otherwise: Look above the spring.
+    any_other_part: Look above the spring.
   - id: opens
     form: read_off
     label: Opening pressure
-    figure: { draw: bench_trace, opening: opened, highest: opened + 6 psi, reseat: reseat }
+    figure: { show: bench_trace, opening: opened, highest: opened + 6 psi, reseat: reseat }
     answer: "opened"
     unit: psig
     within: 1 psi
@@ -107,9 +107,9 @@ ask:
     statement: The valve opened above {set}.
     right: "opened > set"
     reasons:
-      - { say: "{opened} is more.", right: true }
-      - { say: It was hot., why: Heat lowers it. }
-      - { say: It leaked., why: A leak is no opening. }
+      - { text: "{opened} is more.", right: true }
+      - { text: It was hot., why: Heat lowers it. }
+      - { text: It leaked., why: A leak is no opening. }
 "#;
 
 fn compiled() -> Recipe {
@@ -155,7 +155,7 @@ fn a_number_is_rounded_as_it_is_asked_for() {
             ("5", "slip", 0),
         ],
     );
-    assert!(marked("turns", "30").notes.contains(&"not_believable"));
+    assert!(marked("turns", "30").notes.contains(&"unusual"));
 }
 
 /// pi/4 x (2 in)^2 = 3.14159 in2: three figures towards the safe side are 3.15 in2.

@@ -52,8 +52,8 @@ ask:
     form: one_of
     label: Which rise is it?
     options:
-      - { say: opening accumulation, right: "full > opening", why: Counted up from the opening pressure. }
-      - { say: blowdown, why: Counted down from the set pressure. }
+      - { text: opening accumulation, right: "full > opening", why: Counted up from the opening pressure. }
+      - { text: blowdown, why: Counted down from the set pressure. }
 "#;
 
 /// The recipe, compiled and taken through its stored form.

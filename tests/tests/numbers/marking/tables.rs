@@ -47,8 +47,8 @@ ask:
           share: { answer: "record.second.off / set" }
           fall: { answer: "set - closed", not_measured: { leaking: "leak > 0 1/min", small: false } }
     not_measured:
-      - { id: leaking, say: "it leaked at {leak}", why: "At {leak} nobody could read it." }
-      - { id: small, say: the stand is too small }
+      - { id: leaking, text: "it leaked at {leak}", why: "At {leak} nobody could read it." }
+      - { id: small, text: the stand is too small }
   - id: greater
     label: The greater of the two
     answer: "record.first.off"

@@ -34,7 +34,7 @@ fn write(folder: &Path, name: &str, text: &str) {
 }
 
 const COURSE: &str = r#"format: 1
-site: tarn_hollow_small
+course_id: tarn_hollow_small
 title: Relief valves in short
 owner: Tarn Hollow training site
 languages: [en]
@@ -81,7 +81,7 @@ format: 1
 id: opening_accumulation
 term: opening accumulation
 also: []
-not: []
+confused_with: []
 definition: "The rise in pressure from the opening of the valve to its full lift."
 source: "common practice, no source"
 ---

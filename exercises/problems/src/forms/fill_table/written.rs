@@ -25,8 +25,8 @@ pub(super) const ROWS: RangeInclusive<usize> = 1..=8;
 /// With a single reason, who finds that nothing was measured has nothing left to say.
 pub(super) const FEWEST_REASONS: usize = 2;
 
-/// The keys of a number that its column says for all its cells; `within` and `believable` where the cell does not.
-const OF_COLUMN: [&str; 6] = ["unit", "within", "limit", "unsafe_fails", "round", "believable"];
+/// The keys of a number that its column says for all its cells; `within` and `usual_range` where the cell does not.
+const OF_COLUMN: [&str; 6] = ["unit", "within", "limit", "unsafe_fails", "round", "usual_range"];
 
 keys! {
     /// The keys of a table to fill in.
@@ -63,7 +63,7 @@ pub(crate) struct RawColumn {
     /// How the answers have to be rounded.
     pub round: Option<RawRound>,
     /// Between which values such numbers usually lie.
-    pub believable: Option<RawText>,
+    pub usual_range: Option<RawText>,
 }
 
 /// One row.
@@ -95,7 +95,7 @@ pub(crate) struct RawCell {
     /// How far from the right answer still counts, where the column does not say it.
     pub within: Option<RawText>,
     /// Between which values the number usually lies, where the column does not say it.
-    pub believable: Option<RawText>,
+    pub usual_range: Option<RawText>,
     /// Formulas of the answers that named mistakes give.
     pub mistakes: Option<Entries<String>>,
     /// When it was not measured: a condition for each reason by its name. It may be empty: then that is never right.
@@ -111,7 +111,7 @@ pub(crate) struct RawReason {
     #[cfg_attr(feature = "schema", schemars(with = "schema::Name"))]
     pub id: String,
     /// What it says, with holes.
-    pub say: String,
+    pub text: String,
     /// What is told where it is the right answer, and another one was given.
     pub why: Option<String>,
 }
@@ -128,7 +128,7 @@ impl Keys {
         let rows = self.rows.iter().flatten().enumerate();
         let rows = rows.map(|(place, row)| SaidText::listed("rows", place, "head", &row.head));
         let reasons = self.not_measured.iter().flatten().enumerate().flat_map(|(place, reason)| {
-            let texts = [("say", Some(&reason.say)), ("why", reason.why.as_ref())];
+            let texts = [("text", Some(&reason.text)), ("why", reason.why.as_ref())];
             texts.into_iter().filter_map(move |(key, text)| Some(SaidText::listed("not_measured", place, key, text?)))
         });
         columns.chain(rows).chain(reasons).collect()
@@ -175,7 +175,7 @@ struct Writing<'k> {
 impl RawCell {
     /// Whether it has no key of a number.
     fn is_only_given(&self) -> bool {
-        self.within.is_none() && self.believable.is_none() && self.mistakes.is_none()
+        self.within.is_none() && self.usual_range.is_none() && self.mistakes.is_none()
     }
 
     /// The keys of its number: its own, or those of its column.
@@ -187,7 +187,7 @@ impl RawCell {
             limit: column.limit.as_deref(),
             unsafe_fails: column.unsafe_fails,
             round: column.round.as_ref(),
-            believable: self.believable.as_ref().or(column.believable.as_ref()),
+            usual_range: self.usual_range.as_ref().or(column.usual_range.as_ref()),
             mistakes: self.mistakes.as_ref(),
         }
     }
@@ -196,7 +196,7 @@ impl RawCell {
     fn is_of_column(&self, key: &str) -> bool {
         match key {
             "within" => self.within.is_none(),
-            "believable" => self.believable.is_none(),
+            "usual_range" => self.usual_range.is_none(),
             key => OF_COLUMN.contains(&key),
         }
     }
@@ -210,7 +210,7 @@ impl RawColumn {
             ("limit", self.limit.is_some()),
             ("unsafe_fails", self.unsafe_fails.is_some()),
             ("round", self.round.is_some()),
-            ("believable", self.believable.is_some()),
+            ("usual_range", self.usual_range.is_some()),
         ];
         all.into_iter().filter(|(_, given)| *given).map(|(key, _)| key)
     }
@@ -232,7 +232,7 @@ impl Writing<'_> {
         check.names_within(&self.reasons.iter().map(|reason| &*reason.id).collect::<Vec<_>>(), &path);
         let reasons = self.reasons.iter().enumerate();
         let reasons = reasons.map(|(index, raw)| Choice {
-            say: check.text(&raw.say, &path.index(index).key("say")),
+            text: check.text(&raw.text, &path.index(index).key("text")),
             why: check.why(raw.why.as_deref(), &path.index(index)),
             value: None,
             right: None,
