@@ -5,7 +5,6 @@ import { answer, draw, fill, given, mistake, someRecipes, plain, work, words } f
 import { check, practise, verdict } from './support/sheet.mjs';
 
 const says = words.live.verdicts;
-const credit = (percent) => fill(words.live.notes.credit, { credit: percent });
 
 /** A seed whose answer has four digits before the point, so that a comma in it can be read in two ways. */
 function thousands(recipe, part) {
@@ -46,7 +45,7 @@ test('right number, wrong unit: half the credit, and the unit that is asked', as
   assert.equal(seen.word, says.wrong_unit.word);
   assert.equal(seen.shape, 'part');
   assert.ok(seen.text.includes(fill(says.wrong_unit.text, { unit })), seen.text);
-  assert.ok(seen.text.includes(credit(50)), seen.text);
+  assert.ok(seen.text.includes(words.live.notes.half), seen.text);
 });
 
 test('a named mistake is told in the words of its author', async (t) => {
