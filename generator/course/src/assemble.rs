@@ -44,7 +44,7 @@ fn put_together(
     words: &dyn Words,
     reading: &mut Reading,
 ) -> Option<Course> {
-    let images = images(folder, &pages, reading);
+    let images = images(folder, &pages);
     let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)));
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
@@ -67,9 +67,9 @@ fn put_together(
 }
 
 /// The pictures that texts use.
-fn images(folder: &Folder, pages: &Pages, reading: &mut Reading) -> Vec<Image> {
+fn images(folder: &Folder, pages: &Pages) -> Vec<Image> {
     let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).collect();
-    reading.images(folder.images.iter().filter(|found| used.contains(&found.file)))
+    folder.images.values().flatten().filter(|image| used.contains(&image.file)).cloned().collect()
 }
 
 /// What each lesson shows of the recipes, by the id of the lesson.

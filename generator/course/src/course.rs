@@ -1,5 +1,8 @@
 //! A checked course. It is valid: nothing later checks it again.
 
+use std::collections::BTreeMap;
+
+use imagesize::ImageSize;
 use problems::recipe::{Recipe, System};
 use relief::units::Unit;
 use relief::{Quantity, Relation};
@@ -196,9 +199,14 @@ pub struct Term {
 pub struct Image {
     /// Its place in the course and in the site, with `/`.
     pub file: String,
-    /// What it holds.
+    /// What it holds, without what a camera or a program wrote about itself.
     pub bytes: Vec<u8>,
+    /// Its size in pixels, as it is shown.
+    pub size: ImageSize,
 }
+
+/// The pictures of a course by their files; nothing of those that were refused.
+pub(crate) type Images = BTreeMap<String, Option<Image>>;
 
 /// A recipe with the file it was read from.
 #[derive(Debug)]

@@ -2,9 +2,9 @@
 
 use serde::de::DeserializeOwned;
 
+use crate::course::Images;
 use crate::document::Source;
 use crate::fault::{Fault, Place};
-use crate::files::Found;
 use crate::raw::{RawLesson, RawTerm};
 use crate::yaml::{Tree, Yaml, key};
 use problems::recipe::raw::RawRecipe;
@@ -15,7 +15,7 @@ pub(crate) struct Folder<'a> {
     pub(crate) lessons: Vec<Read<'a, RawLesson>>,
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
-    pub(crate) images: Vec<&'a Found>,
+    pub(crate) images: Images,
 }
 
 /// One file after its front matter was read.

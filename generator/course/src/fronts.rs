@@ -25,7 +25,7 @@ pub(crate) fn folder<'a>(
         lessons: lessons(sources, reading),
         terms: all::<RawTerm>(sources, Sort::Term, ids::TAKEN_BESIDE_TERMS, reading),
         recipes: all::<RawRecipe>(sources, Sort::Recipe, ids::TAKEN_BESIDE_RECIPES, reading),
-        images: found.iter().filter(|found| found.sort == Sort::Image).collect(),
+        images: reading.images(found),
     }
 }
 

@@ -34,6 +34,7 @@ mod lexicon;
 mod markdown;
 mod marks;
 mod memory;
+mod pictures;
 mod progress;
 mod quantities;
 mod raw;

@@ -6,11 +6,12 @@ use std::path::Path;
 
 use faults::Code;
 
-use crate::course::Image;
+use crate::course::Images;
 use crate::document::Source;
 use crate::fault::{COURSE_FILE, Fault, Faults, Place};
 use crate::files::{self, Found, NoText, Sort};
 use crate::memory::Memory;
+use crate::pictures;
 use crate::progress::Progress;
 use crate::suppress::Unread;
 use crate::threads::{FEWEST_FILES, on_threads};
@@ -73,16 +74,13 @@ impl Reading<'_> {
         found.into_iter().zip(texts).filter_map(source).collect()
     }
 
-    /// Reads pictures.
-    pub(crate) fn images<'i>(&mut self, found: impl Iterator<Item = &'i &'i Found>) -> Vec<Image> {
-        let mut images = Vec::new();
-        for found in found {
-            match files::image(&found.path, &found.file) {
-                Ok(bytes) => images.push(Image { file: found.file.clone(), bytes }),
-                Err(refused) => self.no_text(&found.file, refused),
-            }
-        }
-        images
+    /// Reads every picture; of one that is refused there is no more than its name.
+    pub(crate) fn images(&mut self, found: &[Found]) -> Images {
+        let found: Vec<_> = found.iter().filter(|found| found.sort == Sort::Image).collect();
+        let read = on_threads(&found, FEWEST_FILES, |found| pictures::read(&found.path, &found.file));
+        let read = found.into_iter().zip(read);
+        read.map(|(found, image)| (found.file.clone(), image.map_err(|why| self.no_text(&found.file, why)).ok()))
+            .collect()
     }
 }
 

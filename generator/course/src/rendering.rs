@@ -118,7 +118,11 @@ fn references<'f>(folder: &'f Folder, decimal_mark: char, words: &dyn Words) -> 
         terms: Terms::new(&entries(folder), folder.language),
         lessons: folder.lessons.iter().map(|read| read.id.clone()).collect(),
         recipes: folder.recipes.iter().map(|read| read.id.clone()).collect(),
-        images: folder.images.iter().map(|found| (found.file.clone(), imagesize::size(&found.path).ok())).collect(),
+        images: folder
+            .images
+            .iter()
+            .map(|(file, image)| (file.clone(), image.as_ref().map(|image| image.size)))
+            .collect(),
         signals: SIGNALS.map(signal),
         math: Math::new(),
         files: files(folder),

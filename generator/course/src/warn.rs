@@ -145,7 +145,7 @@ fn harmless(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
 /// Pictures that no text shows: they are left out of the site.
 fn unused(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
     let used: BTreeSet<_> = course.images.iter().map(|image| image.file.as_str()).collect();
-    for image in folder.images.iter().filter(|image| !used.contains(image.file.as_str())) {
-        found.push(Fault::at(Code::ImageUnused, Place::whole(&image.file)).with("file", &image.file));
+    for file in folder.images.keys().filter(|file| !used.contains(file.as_str())) {
+        found.push(Fault::at(Code::ImageUnused, Place::whole(file)).with("file", file));
     }
 }

@@ -20,7 +20,7 @@ pub(crate) struct References<'s> {
     pub(crate) terms: Terms,
     pub(crate) lessons: BTreeSet<String>,
     pub(crate) recipes: BTreeSet<String>,
-    /// Pictures, by their path in the course, each with its size, where it says one.
+    /// Pictures, by their path in the course, each with its size; none where it was refused.
     pub(crate) images: BTreeMap<String, Option<ImageSize>>,
     /// The signal words in the language, in the order of [`SIGNALS`].
     pub(crate) signals: [String; 4],
