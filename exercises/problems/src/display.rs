@@ -17,7 +17,7 @@ pub const WORKING_FIGURES: u8 = 5;
 const SPACE: char = '\u{a0}';
 
 /// What is printed for what is typed in the symbol of a unit. Where two begin alike, the longer one comes first.
-const PRINTED: [(&str, &str); 10] = [
+const PRINTED: [(&str, &str); 16] = [
     ("kPaa", "kPa (abs)"),
     ("kPag", "kPa (gauge)"),
     ("in2", "in²"),
@@ -28,6 +28,12 @@ const PRINTED: [(&str, &str); 10] = [
     ("degR", "°R"),
     ("degC", "°C"),
     ("kg K", "kg·K"),
+    ("mol K", "mol·K"),
+    ("ft lbf", "ft·lbf"),
+    ("in lbf", "in·lbf"),
+    ("N m", "N·m"),
+    ("ft2", "ft²"),
+    ("s2", "s²"),
 ];
 
 /// The symbol of a unit as it is printed: `in²` for `in2`, `turns` beside any number but one and the fractions below.
@@ -167,6 +173,21 @@ pub fn usual_unit(kind: Kind, system: System) -> Option<&'static Unit> {
         (Kind::Expansion, System::Us) => "1/degF",
         (Kind::Expansion, System::Si) => "1/K",
         (Kind::CountRate, _) => "1/min",
+        (Kind::Volume, System::Us) => "gal",
+        (Kind::Volume, System::Si) => "L",
+        (Kind::Mass, System::Us) => "lbm",
+        (Kind::Mass, System::Si) => "kg",
+        (Kind::Time, _) => "s",
+        (Kind::Velocity, System::Us) => "ft/s",
+        (Kind::Velocity, System::Si) => "m/s",
+        (Kind::Acceleration, System::Us) => "ft/s2",
+        (Kind::Acceleration, System::Si) => "m/s2",
+        (Kind::Energy, System::Us) => "Btu",
+        (Kind::Energy, System::Si) => "kJ",
+        (Kind::Torque, System::Us) => "ft lbf",
+        (Kind::Torque, System::Si) => "N m",
+        (Kind::MolarHeat, System::Us) => "Btu/(lbmol degR)",
+        (Kind::MolarHeat, System::Si) => "J/(mol K)",
         (Kind::Absolute, System::Us) => "psia",
         (Kind::Absolute, System::Si) => "bara",
     };

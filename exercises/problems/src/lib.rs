@@ -9,6 +9,7 @@ pub mod answer;
 pub mod decimal_mark;
 pub mod display;
 pub mod draw;
+mod expression;
 pub mod facts;
 mod fill;
 pub mod forms;

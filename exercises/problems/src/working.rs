@@ -1,10 +1,11 @@
 //! Worked steps: for each relation and each sum in the formula of an answer, the law, the numbers put in, the result.
 
 use relief::units::Unit;
-use relief::{Quantity, Relation, Rounding, law_unit};
+use relief::{Kind, Quantity, Relation, Rounding, law_unit};
 
 use crate::decimal_mark::DecimalMark;
 use crate::display;
+use crate::expression;
 use crate::facts::{Facts, Setting};
 use crate::formula::{Call, Node, Operation, Value};
 use crate::number::Number;
@@ -47,16 +48,15 @@ impl Writer<'_> {
         }
         match node {
             Node::Negated(inner) => self.work(inner),
-            Node::Binary(operation, left, right) => {
-                self.work(left);
-                self.work(right);
-                self.sum(node, *operation, left, right);
+            Node::Binary(..) | Node::Power(..) | Node::Root(_) => {
+                node.pieces().into_iter().for_each(|piece| self.work(piece));
+                self.operation(node);
             }
             Node::Call(call) => {
                 call.given().for_each(|(_, argument)| self.work(argument));
                 self.call(node, call);
             }
-            Node::Number(_) | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => return,
+            Node::Number(_) | Node::Pi | Node::Quantity { .. } | Node::Choice(_) | Node::Name(_) => return,
         }
         self.done.push(node.clone());
     }
@@ -64,9 +64,7 @@ impl Writer<'_> {
     fn first(&self, node: &Node) -> Option<String> {
         let inside = node.pieces().into_iter().find_map(|piece| self.first(piece));
         inside.or_else(|| match node {
-            Node::Binary(operation, left, right) => {
-                Some(format!("{} {} {}", self.text(left), sign(*operation), self.text(right)))
-            }
+            Node::Binary(..) | Node::Power(..) | Node::Root(_) => Some(expression::in_one_line(&self.written(node))),
             Node::Call(call) => {
                 let law = self.facts.laws.iter().find(|law| law.relation == call.relation)?;
                 Some(law.title.clone())
@@ -75,13 +73,32 @@ impl Writer<'_> {
         })
     }
 
-    fn sum(&mut self, node: &Node, operation: Operation, left: &Node, right: &Node) {
-        let sign = sign(operation);
-        let given = [left, right].map(|node| self.text(node));
-        let most = matches!(operation, Operation::Plus | Operation::Minus).then(|| self.places(given.iter()));
-        let [left, right] = given.map(|text| escape(&text));
-        let result = escape(&self.limited(node, most));
-        self.html.push_str(&format!("<p class=\"step\">{left} {sign} {right} = {result}</p>"));
+    /// A line for an operation: what is put in, and what it gives. What has no unit of its own is written out in the line that
+    /// goes on with it.
+    fn operation(&mut self, node: &Node) {
+        if self.is_nameless(node) {
+            return;
+        }
+        self.absolute_temperatures(node);
+        let most = match node {
+            Node::Binary(Operation::Plus | Operation::Minus, left, right) => {
+                Some(self.places([left, right].map(|node| self.text(node)).iter()))
+            }
+            _ => None,
+        };
+        let (written, result) = (expression::html(&self.written(node)), escape(&self.limited(node, most)));
+        self.html.push_str(&format!("<p class=\"step\">{written} = {result}</p>"));
+    }
+
+    /// A line for each temperature that a product takes from absolute zero, where it was given on a scale.
+    fn absolute_temperatures(&mut self, node: &Node) {
+        for factor in self.factors(node) {
+            let (Some(absolute), given) = (self.absolute_temperature(factor), self.text(factor)) else { continue };
+            let line = format!("<p class=\"step-conversion\">{} = {}</p>", escape(&given), escape(&absolute));
+            if given != absolute && !self.html.contains(&line) {
+                self.html.push_str(&line);
+            }
+        }
     }
 
     /// The last line but one, where the answer has to be rounded.
@@ -150,7 +167,7 @@ impl Writer<'_> {
         let Setting { system, mark } = self.facts.setting;
         let value = node.evaluate(&self.facts.scope);
         let Ok(Value::Quantity(quantity)) = value else { return self.text(node) };
-        if relief::is_bare(call.relation, quantity.kind) && quantity.kind != relief::Kind::Number {
+        if relief::is_bare(call.relation, quantity.kind) && quantity.kind != Kind::Number {
             return shown(quantity, None, self.rounding(node), mark);
         }
         match law_unit(call.relation, quantity.kind, call.form_in(system)) {
@@ -205,8 +222,10 @@ impl Writer<'_> {
 
     /// The value of a piece of a formula: a drawn one as it was drawn, any other computed.
     fn text(&self, node: &Node) -> String {
-        if let Node::Name(name) = node {
-            return self.named(name);
+        match node {
+            Node::Name(name) => return self.named(name),
+            Node::Pi => return "π".to_owned(),
+            _ => {}
         }
         match node.evaluate(&self.facts.scope) {
             Ok(Value::Quantity(quantity)) => {
@@ -215,6 +234,43 @@ impl Writer<'_> {
             Ok(Value::Choice(name)) => name,
             Err(_) => String::new(),
         }
+    }
+
+    /// An operation as it is written with its values.
+    fn written(&self, node: &Node) -> String {
+        expression::written(node, &|piece, is_factor| match self.absolute_temperature(piece) {
+            Some(absolute) if is_factor => Some(absolute),
+            _ if self.is_nameless(piece) => None,
+            _ => Some(self.text(piece)),
+        })
+    }
+
+    /// Whether a piece is an operation that gives something without a unit of its own.
+    fn is_nameless(&self, node: &Node) -> bool {
+        let worked = matches!(node, Node::Binary(..) | Node::Power(..) | Node::Root(_) | Node::Negated(_));
+        worked && node.quantity(&self.facts.scope).is_ok_and(|value| matches!(value.kind, Kind::Derived(_)))
+    }
+
+    /// The factors that an operation is written with.
+    fn factors<'n>(&self, node: &'n Node) -> Vec<&'n Node> {
+        let is_sum = matches!(node, Node::Binary(Operation::Plus | Operation::Minus, ..));
+        let mut all = Vec::new();
+        for piece in node.pieces() {
+            if self.is_nameless(piece) {
+                all.extend(self.factors(piece));
+            } else if !is_sum {
+                all.push(piece);
+            }
+        }
+        all
+    }
+
+    /// A temperature as a product takes it: from absolute zero.
+    fn absolute_temperature(&self, node: &Node) -> Option<String> {
+        let Setting { system, mark } = self.facts.setting;
+        let value = node.quantity(&self.facts.scope).ok().filter(|value| value.kind == Kind::Temperature)?;
+        let unit = relief::units::find(if system == relief::System::Us { "degR" } else { "K" });
+        Some(shown(value, unit, Rounding::Nearest, mark))
     }
 
     /// The unit in which the value of a piece is shown: the answer in the one that is asked for.
@@ -246,19 +302,10 @@ impl Writer<'_> {
     }
 }
 
-fn sign(operation: Operation) -> &'static str {
-    match operation {
-        Operation::Plus => "+",
-        Operation::Minus => "\u{2212}",
-        Operation::Times => "\u{d7}",
-        Operation::Over => "/",
-    }
-}
-
 /// Whether a relation takes one pressure from another, and nothing else.
 fn is_difference(relation: &Relation) -> bool {
-    let gauge = |input: &relief::Input| matches!(input.form, relief::Form::Quantity(relief::Kind::Gauge, _));
-    relation.kind() == relief::Kind::Difference && relation.inputs.len() == 2 && relation.inputs.iter().all(gauge)
+    let gauge = |input: &relief::Input| matches!(input.form, relief::Form::Quantity(Kind::Gauge, _));
+    relation.kind() == Kind::Difference && relation.inputs.len() == 2 && relation.inputs.iter().all(gauge)
 }
 
 fn shown(quantity: Quantity, unit: Option<&Unit>, rounding: Rounding, mark: DecimalMark) -> String {

@@ -44,3 +44,11 @@ pub(crate) const GRAM_PER_MOLE: f64 = 1e-3;
 pub(crate) const CENTIPOISE: f64 = 1e-3;
 /// Once a minute (per second).
 pub(crate) const PER_MINUTE: f64 = 1.0 / 60.0;
+/// One mechanical horsepower (watt): 550 foot pound-force per second.
+pub(crate) const HORSEPOWER: f64 = 550.0 * FOOT * POUND_FORCE;
+/// One foot (metre): twelve inches.
+pub(crate) const FOOT: f64 = 0.3048;
+/// One conventional inch of mercury (pascal), from the density 13 595.1 kg/m³ and standard gravity, as NIST SP 811 has it.
+pub(crate) const INCH_OF_MERCURY: f64 = 13_595.1 * KILOGRAM_FORCE * INCH;
+/// One conventional inch of water (pascal), from the density 1000 kg/m³ and standard gravity.
+pub(crate) const INCH_OF_WATER: f64 = 1_000.0 * KILOGRAM_FORCE * INCH;

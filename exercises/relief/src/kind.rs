@@ -1,56 +1,6 @@
 //! Kinds of quantity, and the algebra that says which may meet.
 
-/// Exponents of the base dimensions of a quantity (SI base units metre, kilogram, second, kelvin, mole).
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Dimension {
-    /// Exponent of length.
-    pub length: i8,
-    /// Exponent of mass.
-    pub mass: i8,
-    /// Exponent of time.
-    pub time: i8,
-    /// Exponent of thermodynamic temperature.
-    pub temperature: i8,
-    /// Exponent of amount of substance.
-    pub amount: i8,
-}
-
-impl Dimension {
-    /// No dimension: a pure number.
-    pub const NONE: Self = Self::new(0, 0, 0);
-    /// Pressure, kg·m⁻¹·s⁻².
-    pub const PRESSURE: Self = Self::new(-1, 1, -2);
-
-    const fn new(length: i8, mass: i8, time: i8) -> Self {
-        Self { length, mass, time, temperature: 0, amount: 0 }
-    }
-
-    const fn with(self, temperature: i8, amount: i8) -> Self {
-        Self { temperature, amount, ..self }
-    }
-
-    /// The dimension of a product; `None` where an exponent would leave the range of `i8`.
-    #[must_use]
-    pub fn times(self, other: Self) -> Option<Self> {
-        self.combined(other, i8::checked_add)
-    }
-
-    /// The dimension of a quotient; `None` where an exponent would leave the range of `i8`.
-    #[must_use]
-    pub fn over(self, other: Self) -> Option<Self> {
-        self.combined(other, i8::checked_sub)
-    }
-
-    fn combined(self, other: Self, by: fn(i8, i8) -> Option<i8>) -> Option<Self> {
-        Some(Self {
-            length: by(self.length, other.length)?,
-            mass: by(self.mass, other.mass)?,
-            time: by(self.time, other.time)?,
-            temperature: by(self.temperature, other.temperature)?,
-            amount: by(self.amount, other.amount)?,
-        })
-    }
-}
+use crate::dimension::Dimension;
 
 /// What a quantity is: its dimension, and for pressures what it is measured from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -93,21 +43,37 @@ pub enum Kind {
     KinematicViscosity,
     /// Molar mass (kilogram per mole).
     MolarMass,
-    /// Heat flow (watt).
+    /// Heat flow or power (watt).
     HeatFlow,
     /// Specific heat capacity (joule per kilogram and kelvin).
     SpecificHeat,
-    /// Cubic thermal expansion (per kelvin).
+    /// Thermal expansion, linear or cubic (per kelvin).
     Expansion,
     /// A count in a time: bubbles in a minute (per second).
     CountRate,
+    /// Volume (cubic metre).
+    Volume,
+    /// Mass (kilogram).
+    Mass,
+    /// Time (second).
+    Time,
+    /// Velocity (metre per second).
+    Velocity,
+    /// Acceleration (metre per square second).
+    Acceleration,
+    /// Energy: work or heat (joule).
+    Energy,
+    /// Torque: a force on an arm (newton metre).
+    Torque,
+    /// A heat capacity or a gas constant for an amount of substance (joule per mole and kelvin).
+    MolarHeat,
     /// A dimension without a name, which only comes up within a formula.
     Derived(Dimension),
 }
 
 impl Kind {
     /// Every kind that has a name.
-    pub const NAMED: [Self; 23] = [
+    pub const NAMED: [Self; 31] = [
         Self::Number,
         Self::Ratio,
         Self::Turns,
@@ -131,6 +97,14 @@ impl Kind {
         Self::SpecificHeat,
         Self::Expansion,
         Self::CountRate,
+        Self::Volume,
+        Self::Mass,
+        Self::Time,
+        Self::Velocity,
+        Self::Acceleration,
+        Self::Energy,
+        Self::Torque,
+        Self::MolarHeat,
     ];
 
     /// The code under which words for this kind are kept.
@@ -160,12 +134,30 @@ impl Kind {
             Self::SpecificHeat => "specific_heat",
             Self::Expansion => "expansion",
             Self::CountRate => "count_rate",
+            Self::Volume => "volume",
+            Self::Mass => "mass",
+            Self::Time => "time",
+            Self::Velocity => "velocity",
+            Self::Acceleration => "acceleration",
+            Self::Energy => "energy",
+            Self::Torque => "torque",
+            Self::MolarHeat => "molar_heat",
             Self::Derived(_) => "derived",
+        }
+    }
+
+    /// What a message says of it: the code under which its words are kept, or its dimension in base units where it has no name.
+    #[must_use]
+    pub fn told(self) -> String {
+        match self {
+            Self::Derived(dimension) => dimension.in_base_units(),
+            named => named.id().to_owned(),
         }
     }
 
     /// The dimension of this kind.
     #[must_use]
+    #[inline(never)]
     pub fn dimension(self) -> Dimension {
         match self {
             Self::Number | Self::Ratio | Self::Turns => Dimension::NONE,
@@ -185,6 +177,13 @@ impl Kind {
             Self::SpecificHeat => Dimension::new(2, 0, -2).with(-1, 0),
             Self::Expansion => Dimension::NONE.with(-1, 0),
             Self::CountRate => Dimension::new(0, 0, -1),
+            Self::Volume => Dimension::new(3, 0, 0),
+            Self::Mass => Dimension::new(0, 1, 0),
+            Self::Time => Dimension::new(0, 0, 1),
+            Self::Velocity => Dimension::new(1, 0, -1),
+            Self::Acceleration => Dimension::new(1, 0, -2),
+            Self::Energy | Self::Torque => Dimension::new(2, 1, -2),
+            Self::MolarHeat => Dimension::new(2, 1, -2).with(-1, -1),
             Self::Derived(dimension) => dimension,
         }
     }
@@ -246,7 +245,7 @@ impl Kind {
             (true, true) => Some(Self::pure_product(self, other)),
             (true, false) => Some(other.scaled()),
             (false, true) => Some(self.scaled()),
-            (false, false) => Some(Self::of(self.dimension().times(other.dimension())?)),
+            (false, false) => self.joined(other, self.dimension().times(other.dimension())?),
         }
     }
 
@@ -259,8 +258,35 @@ impl Kind {
             _ if other.is_pure() && !self.is_pure() => Some(self.scaled()),
             _ if other.is_pure() => Some(if other == Self::Number { self } else { Self::Number }),
             _ if self.dimension() == other.dimension() => Some(Self::Ratio),
-            _ => Some(Self::of(self.dimension().over(other.dimension())?)),
+            _ => self.joined(other, self.dimension().over(other.dimension())?),
         }
+    }
+
+    /// The kind of a power whose exponent is so many halves (a square root has 1), or `None` where it would have no meaning.
+    /// Powers of pure numbers are numbers, whatever the exponent.
+    #[must_use]
+    pub fn power(self, halves: i8) -> Option<Self> {
+        match self {
+            Self::Gauge => None,
+            _ if self.is_pure() => Some(Self::Number),
+            _ => Some(Self::of(self.dimension().power(halves)?)),
+        }
+    }
+
+    /// Whether a place of this kind may take what a product gave, whose kind is `computed`: the dimension is the same, and the
+    /// place says what it is of. No product makes a gauge pressure, and none that is one already becomes another pressure.
+    #[must_use]
+    pub fn fits(self, computed: Self) -> bool {
+        let counted = [Self::Gauge, Self::Absolute, Self::Temperature];
+        self.dimension() == computed.dimension() && self != Self::Gauge && !counted.contains(&computed)
+    }
+
+    /// The kind of a product or quotient of two that have a dimension. A gauge pressure counts from the atmosphere around it,
+    /// so it has a place only where the result has a name: on an area it is a force.
+    fn joined(self, other: Self, dimension: Dimension) -> Option<Self> {
+        let kind = Self::of(dimension);
+        let is_gauge = self == Self::Gauge || other == Self::Gauge;
+        (!is_gauge || !matches!(kind, Self::Derived(_))).then_some(kind)
     }
 
     /// Whether values of the two kinds may be compared.
@@ -320,6 +346,13 @@ impl Kind {
             Self::KinematicViscosity,
             Self::HeatFlow,
             Self::SpecificHeat,
+            Self::Volume,
+            Self::Mass,
+            Self::Time,
+            Self::Velocity,
+            Self::Acceleration,
+            Self::Energy,
+            Self::MolarHeat,
         ]
         .into_iter()
         .find(|kind| kind.dimension() == dimension)
@@ -364,6 +397,38 @@ mod tests {
         assert_eq!(Length.times(Length), Some(Area));
         assert_eq!(Turns.times(Length), Some(Length));
         assert!(matches!(Area.times(Area), Some(Kind::Derived(_))));
+    }
+
+    #[test]
+    fn a_gauge_pressure_enters_no_product_without_a_name() {
+        assert_eq!(Gauge.times(VolumeFlow), Some(HeatFlow));
+        for other in [Velocity, Density, SpringRate, Viscosity] {
+            assert_eq!(Gauge.times(other), None, "{other:?}");
+            assert!(Difference.times(other).is_some(), "{other:?}");
+        }
+        assert_eq!(Number.over(Gauge), None);
+        assert_eq!(Gauge.power(1), None);
+        assert_eq!(Gauge.power(4), None);
+    }
+
+    #[test]
+    fn nothing_computed_is_a_gauge_pressure() {
+        assert!(!Gauge.fits(Difference) && !Gauge.fits(Gauge) && !Absolute.fits(Gauge) && !Stress.fits(Absolute));
+        assert!(Absolute.fits(Difference) && Stress.fits(Difference) && Torque.fits(Energy) && !Energy.fits(Force));
+        assert!(Temperature.fits(TemperatureDifference) && Expansion.fits(Kind::Derived(Expansion.dimension())));
+    }
+
+    #[test]
+    fn powers_follow_the_dimension() {
+        assert_eq!(Length.power(4), Some(Area));
+        assert_eq!(Area.power(1), Some(Length));
+        assert_eq!(Ratio.power(1), Some(Number));
+        assert_eq!(Length.power(-2).map(Kind::dimension), Some(Length.dimension().power(-2).expect("dimension")));
+        for kind in Kind::NAMED.into_iter().filter(|kind| *kind != Gauge) {
+            let square = kind.times(kind).map(Kind::dimension);
+            assert_eq!(kind.power(4).map(Kind::dimension), square, "{kind:?}");
+            assert_eq!(kind.power(4).and_then(|square| square.power(1)).map(Kind::dimension), Some(kind.dimension()));
+        }
     }
 
     #[test]

@@ -17,6 +17,7 @@
 //! ```
 
 mod compare;
+mod dimension;
 mod exact;
 mod factors;
 mod kind;
@@ -31,8 +32,9 @@ pub mod tables;
 mod texts;
 pub mod units;
 
+pub use dimension::Dimension;
 pub use exact::{Exact, ExactError, Style, nearest};
-pub use kind::{Dimension, Kind};
+pub use kind::Kind;
 pub use law_units::{is_bare, law_unit, result_unit};
 pub use quantity::{
     Absolute, Area, CountRate, Density, Difference, Expansion, Force, Gauge, HeatFlow, KinematicViscosity, Length,

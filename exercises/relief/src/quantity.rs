@@ -44,6 +44,25 @@ impl Quantity {
     pub fn over(self, other: Self) -> Option<Self> {
         Some(Self::new(self.si / other.si, self.kind.over(other.kind)?))
     }
+
+    /// The power, or `None` where it would have no kind (see [`Kind::power`]): of a quantity with a dimension, only whole and
+    /// half exponents have one. The number may be one that is not finite; the caller must check.
+    #[must_use]
+    pub fn power(self, exponent: f64) -> Option<Self> {
+        let halves = if self.kind.is_pure() { 0 } else { halves(exponent)? };
+        Some(Self::new(libm::pow(self.si, exponent), self.kind.power(halves)?))
+    }
+
+    /// The square root, or `None` where it would have no kind.
+    #[must_use]
+    pub fn root(self) -> Option<Self> {
+        Some(Self::new(libm::sqrt(self.si), self.kind.power(1)?))
+    }
+}
+
+/// How many halves an exponent is, where it is so many and no dimension would leave its range.
+fn halves(exponent: f64) -> Option<i8> {
+    (-24..=24).find(|halves| (f64::from(*halves) - 2.0 * exponent).abs() <= 0.0)
 }
 
 /// A Rust type for one kind, so that the compiler refuses what [`Kind`] refuses at run time.

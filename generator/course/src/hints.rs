@@ -121,7 +121,6 @@ fn character(found: &str) -> Habit {
     let habit = match sign {
         '“' | '”' | '„' | '‘' | '’' => "plain_quotes",
         '–' | '—' => "plain_minus",
-        '^' => "square",
         _ if sign.is_control() || !sign.is_ascii() && !sign.is_alphanumeric() && is_unseen(sign) => {
             return Some(("unseen", vec![("found", format!("U+{:04X}", u32::from(sign)))]));
         }

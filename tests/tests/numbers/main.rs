@@ -2,6 +2,7 @@
 //! `cargo test -p seatwork-tests --test numbers MODULE` runs one module.
 
 // The relations: against print, against another library, against laws that hold whatever the numbers.
+mod algebra;
 mod laws;
 mod laws_sizing;
 mod outside;

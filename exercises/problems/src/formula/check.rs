@@ -10,21 +10,45 @@ use super::node::{Call, Comparison, Node, Operation};
 use super::parse::{Given, Raw, RawTest, What};
 use super::scope::{NameKind, Names};
 
+/// The name of the circle number.
+pub(crate) const PI: &str = "pi";
+
 /// What says beside the inputs of a relation which of its two printed forms is taken.
 pub(crate) const STATED_IN: &str = "stated_in";
 
 /// What a checked piece of a formula gives.
 enum Sort {
-    Quantity(Kind),
+    Quantity(Gave),
     Choice,
+}
+
+/// The kind of what a piece gives, and whether a product of quantities gave it. A product tells its dimension alone: its kind is
+/// the one that the place asks for, where that fits.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Gave {
+    pub(super) kind: Kind,
+    pub(super) by_product: bool,
+}
+
+impl Gave {
+    fn of(kind: Kind) -> Self {
+        Self { kind, by_product: false }
+    }
+
+    /// The kind that it is of in a place that asks for one, where it may stand there.
+    pub(super) fn in_place_of(self, asked: Kind) -> Option<Kind> {
+        let is_taken = asked.accepts(self.kind);
+        let fits = self.by_product && asked.fits(self.kind);
+        if is_taken { Some(self.kind) } else { fits.then_some(asked) }
+    }
 }
 
 type Checked<T> = Result<T, FormulaFault>;
 
 /// Checks a formula that must give a quantity; a bare `psi` or `bar` at its top takes the kind asked for.
-pub(super) fn quantity(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Kind)> {
+pub(super) fn quantity(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Gave)> {
     match check(raw, names, hint)? {
-        (node, Sort::Quantity(kind)) => Ok((node, kind)),
+        (node, Sort::Quantity(gave)) => Ok((node, gave)),
         (_, Sort::Choice) => Err(FormulaFault::at(Code::FormulaChoice, raw.span.clone())),
     }
 }
@@ -46,11 +70,11 @@ pub(super) fn test(raw: &RawTest, names: &Names) -> Checked<(Node, Comparison, N
             _ => Err(FormulaFault::at(Code::FormulaChoice, raw.left.span.clone())),
         };
     }
-    let ((left, left_kind), (right, right_kind)) = sides(&raw.left, &raw.right, names, Some)?;
-    if left_kind.comparable(right_kind) {
+    let ((left, one), (right, other)) = sides(&raw.left, &raw.right, names, Some)?;
+    if one.in_place_of(other.kind).or(other.in_place_of(one.kind)).is_some() {
         return Ok((left, raw.comparison, right));
     }
-    Err(clash(raw.left.span.start..raw.right.span.end, raw.comparison.sign(), left_kind, right_kind))
+    Err(clash(raw.left.span.start..raw.right.span.end, raw.comparison.sign(), one.kind, other.kind))
 }
 
 fn check(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Sort)> {
@@ -63,21 +87,29 @@ fn check(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Sort)> 
         What::Name(name) => match lookup(name, names) {
             Some(NameKind::Quantity(kind)) => (Node::Name(name.clone()), *kind),
             Some(NameKind::Choice(_)) => return Ok((Node::Name(name.clone()), Sort::Choice)),
+            None if name == PI => (Node::Pi, Kind::Number),
             None => return Err(unknown_name(raw, name, names)),
         },
         // The sign belongs to the number before its unit is looked at: a temperature scale has a zero of its own.
         What::Negated(inner) if matches!(inner.what, What::Number { .. }) => return check(&signed(inner), names, hint),
         What::Negated(inner) => {
-            let (inner, kind) = quantity(inner, names, hint)?;
-            if kind == Kind::Temperature {
-                return Err(clash(raw.span.clone(), "-", Kind::Number, kind));
+            let (inner, gave) = quantity(inner, names, hint)?;
+            if gave.kind == Kind::Temperature {
+                return Err(clash(raw.span.clone(), "-", Kind::Number, gave.kind));
             }
-            (Node::Negated(Box::new(inner)), kind)
+            return Ok((Node::Negated(Box::new(inner)), Sort::Quantity(gave)));
+        }
+        What::Power { base, exponent } => return power(raw, base, exponent, names),
+        What::Root(inner) => {
+            let (node, gave) = factor(inner, names)?;
+            let kind = gave.kind.power(1).ok_or_else(|| no_power(inner, gave.kind))?;
+            let by_product = !gave.kind.is_pure();
+            return Ok((Node::Root(Box::new(node)), Sort::Quantity(Gave { kind, by_product })));
         }
         What::Binary { operation, left, right } => return binary(raw, *operation, (left, right), names),
         What::Call { relation, arguments, output } => return call(raw, relation, arguments, output.as_ref(), names),
     };
-    Ok((node, Sort::Quantity(kind)))
+    Ok((node, Sort::Quantity(Gave::of(kind))))
 }
 
 /// A number with its sign changed.
@@ -93,11 +125,80 @@ fn signed(number: &Raw) -> Raw {
 fn binary(raw: &Raw, operation: Operation, (left, right): (&Raw, &Raw), names: &Names) -> Checked<(Node, Sort)> {
     let additive = matches!(operation, Operation::Plus | Operation::Minus);
     let hint = |kind: Kind| additive.then_some(if kind.is_pressure() { Kind::Difference } else { kind });
-    let ((left, left_kind), (right, right_kind)) = sides(left, right, names, hint)?;
-    let kind = operation
-        .kind(left_kind, right_kind)
-        .ok_or_else(|| clash(raw.span.clone(), operation.sign(), left_kind, right_kind))?;
-    Ok((Node::Binary(operation, Box::new(left), Box::new(right)), Sort::Quantity(kind)))
+    let ((left_node, one), (right_node, other)) = sides(left, right, names, hint)?;
+    if !additive {
+        [left, right].into_iter().try_for_each(no_scale)?;
+    }
+    let kind = operation.kind(one.kind, other.kind).ok_or_else(|| refused(raw, operation, one.kind, other.kind))?;
+    let by_product = match (one.kind.is_pure(), other.kind.is_pure()) {
+        _ if additive => one.by_product && other.by_product,
+        (true, true) => false,
+        (false, true) => one.by_product,
+        (true, false) if operation == Operation::Times => other.by_product,
+        _ => true,
+    };
+    let node = Node::Binary(operation, Box::new(left_node), Box::new(right_node));
+    Ok((node, Sort::Quantity(Gave { kind, by_product })))
+}
+
+/// Why two kinds do not meet.
+fn refused(raw: &Raw, operation: Operation, left: Kind, right: Kind) -> FormulaFault {
+    let counted = [left, right].contains(&Kind::Gauge) && ![left, right].contains(&Kind::Absolute);
+    match operation {
+        Operation::Times | Operation::Over if counted => FormulaFault::at(Code::FormulaGaugeProduct, raw.span.clone()),
+        _ => clash(raw.span.clone(), operation.sign(), left, right),
+    }
+}
+
+/// A factor of a product, or what is raised to a power.
+fn factor(raw: &Raw, names: &Names) -> Checked<(Node, Gave)> {
+    no_scale(raw)?;
+    quantity(raw, names, None)
+}
+
+/// A fault where a factor is written as a temperature on a scale, whose zero is anywhere.
+fn no_scale(raw: &Raw) -> Checked<()> {
+    match &raw.what {
+        What::Number { unit: Some(unit), .. } if unit.is_scale() => {
+            Err(FormulaFault::at(Code::FormulaScale, raw.span.clone()).with("unit", unit.symbol))
+        }
+        What::Negated(inner) => no_scale(inner),
+        _ => Ok(()),
+    }
+}
+
+/// A power. A quantity with a dimension takes a whole or half exponent that is written out, so that the kind of the result is
+/// known; a pure number takes any that is one.
+fn power(raw: &Raw, base: &Raw, exponent: &Raw, names: &Names) -> Checked<(Node, Sort)> {
+    let (base_node, gave) = factor(base, names)?;
+    let (exponent_node, by) = quantity(exponent, names, None)?;
+    if !by.kind.is_pure() {
+        let fault = FormulaFault::at(Code::FormulaExponent, exponent.span.clone());
+        return Err(fault.with("found", by.kind.told()));
+    }
+    let halves = if gave.kind.is_pure() { Some(0) } else { halves(&exponent_node) };
+    let fault = || FormulaFault::at(Code::FormulaPower, raw.span.clone()).with("found", gave.kind.told());
+    let halves = halves.ok_or_else(fault)?;
+    let kind = gave.kind.power(halves).ok_or_else(|| no_power(base, gave.kind))?;
+    let by_product = !gave.kind.is_pure();
+    let node = Node::Power(Box::new(base_node), Box::new(exponent_node));
+    Ok((node, Sort::Quantity(Gave { kind, by_product })))
+}
+
+/// How many halves a written exponent is.
+fn halves(exponent: &Node) -> Option<i8> {
+    let Node::Number(exact) = exponent else { return None };
+    let twice = 2_i128 * i128::from(exact.numerator());
+    let lower = i128::from(exact.denominator());
+    (twice % lower == 0).then_some(twice / lower).and_then(|halves| i8::try_from(halves).ok())
+}
+
+/// Why a kind has no power.
+fn no_power(base: &Raw, kind: Kind) -> FormulaFault {
+    match kind {
+        Kind::Gauge => FormulaFault::at(Code::FormulaGaugeProduct, base.span.clone()),
+        _ => FormulaFault::at(Code::FormulaPower, base.span.clone()).with("found", kind.told()),
+    }
 }
 
 /// Checks both sides; a side that is a literal in a bare unit takes its kind from the other.
@@ -106,13 +207,13 @@ fn sides(
     right: &Raw,
     names: &Names,
     hint: impl Fn(Kind) -> Option<Kind>,
-) -> Checked<((Node, Kind), (Node, Kind))> {
+) -> Checked<((Node, Gave), (Node, Gave))> {
     if is_bare(left) && !is_bare(right) {
         let right = quantity(right, names, None)?;
-        return Ok((quantity(left, names, hint(right.1))?, right));
+        return Ok((quantity(left, names, hint(right.1.kind))?, right));
     }
     let left = quantity(left, names, None)?;
-    let right = quantity(right, names, hint(left.1))?;
+    let right = quantity(right, names, hint(left.1.kind))?;
     Ok((left, right))
 }
 
@@ -160,7 +261,7 @@ fn call(
     if missing.is_empty() {
         let (place, gives) = chosen_output(relation, output)?;
         let sort = match gives {
-            Gives::Quantity(kind) => Sort::Quantity(kind),
+            Gives::Quantity(kind) => Sort::Quantity(Gave::of(kind)),
             Gives::Choice(_) => Sort::Choice,
         };
         return Ok((Node::Call(Box::new(Call { relation, arguments: nodes, output: place, form })), sort));
@@ -198,11 +299,11 @@ fn argument(given: &Given, input: &Input, names: &Names) -> Checked<Node> {
         }
         Form::Quantity(kind, _) => {
             let (node, found) = quantity(&given.value, names, Some(*kind))?;
-            if kind.accepts(found) {
+            if found.in_place_of(*kind).is_some() {
                 return Ok(node);
             }
             let fault = FormulaFault::at(Code::FormulaArgumentKind, given.value.span.clone());
-            Err(fault.with("input", input.name).with("expected", kind.id()).with("found", found.id()))
+            Err(of_kinds(fault.with("input", input.name), *kind, found.kind))
         }
     }
 }
@@ -257,5 +358,15 @@ fn unknown_input(given: &Given, relation: &'static Relation) -> FormulaFault {
 }
 
 fn clash(span: Range<usize>, sign: &str, left: Kind, right: Kind) -> FormulaFault {
-    FormulaFault::at(Code::FormulaKind, span).with("sign", sign).with("left", left.id()).with("right", right.id())
+    FormulaFault::at(Code::FormulaKind, span).with("sign", sign).with("left", left.told()).with("right", right.told())
+}
+
+/// A fault with the kind that was expected and the one that was found. Beside a dimension without a name, what was expected is
+/// told in base units too.
+pub(super) fn of_kinds(fault: FormulaFault, expected: Kind, found: Kind) -> FormulaFault {
+    let base = match found {
+        Kind::Derived(_) => format!(" ({})", expected.dimension().in_base_units()),
+        _ => String::new(),
+    };
+    fault.with("expected", expected.id()).with("base", base).with("found", found.told())
 }

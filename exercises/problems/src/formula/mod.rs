@@ -15,8 +15,9 @@ mod scope;
 use faults::Code;
 use relief::{Exact, Kind, Quantity, Style, System, units::Unit};
 
-pub(crate) use check::STATED_IN;
+pub(crate) use check::{PI, STATED_IN};
 pub(crate) use node::Pass;
+pub(crate) use parse::ROOT;
 
 pub use condition::Condition;
 pub use fault::FormulaFault;
@@ -43,6 +44,8 @@ pub fn literal(text: &str) -> Option<(Exact, Style, Option<&'static Unit>)> {
 pub struct Formula {
     node: Node,
     kind: Kind,
+    /// Whether a product of quantities gives the result, which tells no more than its dimension.
+    by_product: bool,
 }
 
 impl Formula {
@@ -52,15 +55,26 @@ impl Formula {
     /// What is wrong with it.
     pub fn read(text: &str, names: &Names, expected: Option<Kind>) -> Result<Self, Vec<FormulaFault>> {
         let raw = parse::formula(text).map_err(|fault| vec![fault])?;
-        let (node, kind) = check::quantity(&raw, names, expected).map_err(|fault| vec![fault])?;
-        match expected {
-            Some(expected) if !expected.accepts(kind) => Err(vec![
-                FormulaFault::at(Code::FormulaResultKind, raw.span)
-                    .with("expected", expected.id())
-                    .with("found", kind.id()),
-            ]),
-            _ => Ok(Self { node, kind }),
+        let (node, gave) = check::quantity(&raw, names, expected).map_err(|fault| vec![fault])?;
+        let (kind, by_product) = (gave.kind, gave.by_product);
+        match expected.map(|expected| (expected, gave.in_place_of(expected))) {
+            Some((expected, None)) => {
+                Err(vec![check::of_kinds(FormulaFault::at(Code::FormulaResultKind, raw.span), expected, kind)])
+            }
+            Some((_, Some(kind))) => Ok(Self { node, kind, by_product }),
+            None => Ok(Self { node, kind, by_product }),
         }
+    }
+
+    /// The same formula with a result in these units, of the kind that they are for where a product gives it: force times arm is
+    /// a torque in N m, and work in kJ.
+    #[must_use]
+    pub fn in_units(self, units: &[&Unit]) -> Self {
+        let all_measure = |kind: &Kind| units.iter().all(|unit| unit.measures(*kind));
+        let gave = check::Gave { kind: self.kind, by_product: self.by_product };
+        let kinds = units.first().map_or(&[][..], |unit| unit.kinds).iter().copied();
+        let asked = kinds.filter(all_measure).find(|_| !all_measure(&self.kind));
+        Self { kind: asked.and_then(|asked| gave.in_place_of(asked)).unwrap_or(self.kind), ..self }
     }
 
     /// Reads and checks a formula that gives a named choice, such as the letter of an orifice, and evaluates it.

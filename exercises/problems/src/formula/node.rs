@@ -33,6 +33,12 @@ pub enum Node {
     Negated(Box<Node>),
     /// Two values and what is done with them.
     Binary(Operation, Box<Node>, Box<Node>),
+    /// A value raised to a power.
+    Power(Box<Node>, Box<Node>),
+    /// A square root.
+    Root(Box<Node>),
+    /// The circle number.
+    Pi,
     /// A relation, with an argument for each of its inputs.
     Call(Box<Call>),
 }
@@ -59,6 +65,9 @@ stored_cases!(Node {
     "name" => Name(name),
     "negated" => Negated(node),
     "binary" => Binary(operation, left, right),
+    "power" => Power(base, exponent),
+    "root" => Root(inner),
+    "pi" => Pi,
     "call" => Call(call),
 });
 stored_fields!(Call { relation, arguments, output, form });
@@ -263,6 +272,7 @@ impl Node {
         };
         let value = match self {
             Self::Number(value) => Quantity::new(value.to_f64(), Kind::Number),
+            Self::Pi => Quantity::new(core::f64::consts::PI, Kind::Number),
             Self::Quantity { value, unit, kind } => unit.quantity(value.to_f64(), *kind),
             Self::Choice(name) => return Ok(Value::Choice(name.clone())),
             Self::Name(name) => return scope.get(name).cloned().ok_or(EvaluateError::Unfit),
@@ -274,6 +284,11 @@ impl Node {
                 let value = operation.apply(quantity(left)?, quantity(right)?).ok_or(EvaluateError::Unfit)?;
                 pass.line(self, value)
             }
+            Self::Power(base, exponent) => {
+                let value = quantity(base)?.power(quantity(exponent)?.si).ok_or(EvaluateError::Unfit)?;
+                pass.line(self, value)
+            }
+            Self::Root(inner) => pass.line(self, quantity(inner)?.root().ok_or(EvaluateError::Unfit)?),
             Self::Call(call) => match called(call, scope, pass)? {
                 Value::Quantity(quantity) => pass.line(self, quantity),
                 choice @ Value::Choice(_) => return Ok(choice),
@@ -285,11 +300,16 @@ impl Node {
     /// The pieces that it is made of.
     pub(crate) fn pieces(&self) -> Vec<&Self> {
         match self {
-            Self::Negated(inner) => vec![inner],
-            Self::Binary(_, left, right) => vec![left, right],
+            Self::Negated(inner) | Self::Root(inner) => vec![inner],
+            Self::Binary(_, left, right) | Self::Power(left, right) => vec![left, right],
             Self::Call(call) => call.arguments.iter().flatten().collect(),
-            Self::Number(_) | Self::Quantity { .. } | Self::Choice(_) | Self::Name(_) => Vec::new(),
+            Self::Number(_) | Self::Pi | Self::Quantity { .. } | Self::Choice(_) | Self::Name(_) => Vec::new(),
         }
+    }
+
+    /// Whether it is worked out here: neither written, named nor given by a relation.
+    fn is_worked(&self) -> bool {
+        matches!(self, Self::Binary(..) | Self::Power(..) | Self::Root(_) | Self::Negated(_))
     }
 
     /// Whether it, or a piece of it, is so.
@@ -326,7 +346,7 @@ fn called(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Value, Evaluate
     for (place, input) in call.relation.inputs.iter().enumerate() {
         let argument = call.arguments.get(place).and_then(Option::as_ref);
         let value = match (argument, &input.default) {
-            (Some(argument), _) => as_argument(argument.pass(scope, pass)?, input)?,
+            (Some(argument), _) => as_argument(argument.pass(scope, pass)?, input, argument.is_worked())?,
             (None, Some(default)) => default.value,
             (None, None) => return Err(refused(RelationError::Missing { input: input.name })),
         };
@@ -343,8 +363,13 @@ fn called(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Value, Evaluate
     }
 }
 
-fn as_argument(value: Value, input: &relief::Input) -> Result<Argument, EvaluateError> {
+/// A value as an argument. What a product gave is of the kind that the input takes, where the dimension is the same: that was
+/// checked when the formula was read.
+fn as_argument(value: Value, input: &relief::Input, is_computed: bool) -> Result<Argument, EvaluateError> {
     match (value, &input.form) {
+        (Value::Quantity(quantity), relief::Form::Quantity(kind, _)) if is_computed && kind.fits(quantity.kind) => {
+            Ok(Argument::Quantity(Quantity::new(quantity.si, *kind)))
+        }
         (Value::Quantity(quantity), _) => Ok(Argument::Quantity(quantity)),
         (Value::Choice(name), relief::Form::Choice(known)) => {
             known.iter().find(|known| **known == name).map(|known| Argument::Choice(known)).ok_or(EvaluateError::Unfit)

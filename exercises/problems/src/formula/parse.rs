@@ -17,6 +17,9 @@ pub(super) const MOST_DEPTH: usize = 36;
 /// The longest formula that is read, in bytes: far longer than any that a person checks.
 const LONGEST: usize = 4000;
 
+/// What is written before the bracket of a square root.
+pub(crate) const ROOT: &str = "sqrt";
+
 /// A formula as written: nothing in it is known to exist yet.
 #[derive(Clone, Debug)]
 pub(super) struct Raw {
@@ -48,6 +51,8 @@ pub(super) enum What {
     Name(String),
     Negated(Box<Raw>),
     Binary { operation: Operation, left: Box<Raw>, right: Box<Raw> },
+    Power { base: Box<Raw>, exponent: Box<Raw> },
+    Root(Box<Raw>),
     Call { relation: String, arguments: Vec<Given>, output: Option<(String, Range<usize>)> },
 }
 
@@ -135,11 +140,38 @@ impl Reader {
             return Err(FormulaFault::at(Code::FormulaDepth, self.place()));
         }
         if !self.take("-") {
-            return self.primary(depth);
+            return self.power(depth);
         }
         let inner = self.signed(depth + 1)?;
         let span = start..inner.span.end;
         Raw::over(inner.levels, What::Negated(Box::new(inner)), span)
+    }
+
+    /// A value, and the power that it is raised to: `x^2`, `x^-0.5`, `x^(1 / 3)`.
+    fn power(&mut self, depth: usize) -> Parsed<Raw> {
+        let base = self.primary(depth)?;
+        if !self.take("^") {
+            return Ok(base);
+        }
+        if matches!(base.what, What::Number { unit: Some(_), .. }) && !self.is_behind_bracket() {
+            return Err(FormulaFault::at(Code::FormulaPowerOfUnit, base.span));
+        }
+        let exponent = self.signed(depth + 1)?;
+        let (levels, span) = (base.levels.max(exponent.levels), base.span.start..exponent.span.end);
+        Raw::over(levels, What::Power { base: Box::new(base), exponent: Box::new(exponent) }, span)
+    }
+
+    /// Whether what was raised to the power whose sign was just taken is in brackets.
+    fn is_behind_bracket(&self) -> bool {
+        matches!(self.at.checked_sub(2).and_then(|at| self.tokens.get(at)), Some((Token::Sign(")"), _)))
+    }
+
+    /// A square root, whose bracket is open already.
+    fn root(&mut self, start: usize, depth: usize) -> Parsed<Raw> {
+        let inner = self.sum(depth + 1)?;
+        self.expect(")")?;
+        let (levels, span) = (inner.levels, start..self.tokens[self.at - 1].1.end);
+        Raw::over(levels, What::Root(Box::new(inner)), span)
     }
 
     fn primary(&mut self, depth: usize) -> Parsed<Raw> {
@@ -149,7 +181,11 @@ impl Reader {
             return Ok(Raw::leaf(What::Number { value: *value, unit: *unit }, span));
         }
         if let Some(name) = self.take_name() {
-            return if self.take("(") { self.call(name, span.start, depth) } else { self.path(name, span) };
+            return match self.take("(") {
+                true if name == ROOT => self.root(span.start, depth),
+                true => self.call(name, span.start, depth),
+                false => self.path(name, span),
+            };
         }
         if !self.take("(") {
             return Err(self.expected("value"));

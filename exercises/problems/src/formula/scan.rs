@@ -22,7 +22,10 @@ pub(super) enum Token {
 pub(super) type Spanned = (Token, Range<usize>);
 
 const SIGNS: &[&str] =
-    &[".", ">=", "<=", "!=", "+", "-", "*", "/", "(", ")", ",", ":", ">", "<", "=", "×", "·", "−", "≥", "≤"];
+    &[".", ">=", "<=", "!=", "**", "+", "-", "*", "/", "^", "(", ")", ",", ":", ">", "<", "=", "×", "·", "−", "≥", "≤"];
+
+/// Powers that are written as one raised digit.
+const RAISED: [(&str, &str); 2] = [("²", "2"), ("³", "3")];
 
 /// Splits a formula into tokens.
 pub(super) fn scan(text: &str) -> Result<Vec<Spanned>, FormulaFault> {
@@ -31,6 +34,14 @@ pub(super) fn scan(text: &str) -> Result<Vec<Spanned>, FormulaFault> {
     while let Some(next) = text[at..].chars().next() {
         if next.is_whitespace() {
             at += next.len_utf8();
+            continue;
+        }
+        if let Some((sign, digit)) = RAISED.into_iter().find(|(sign, _)| text[at..].starts_with(sign)) {
+            let span = at..at + sign.len();
+            let value = Exact::parse(digit).map_or(Exact::ZERO, |(value, _)| value);
+            tokens.push((Token::Sign("^"), span.clone()));
+            tokens.push((Token::Number { value, style: Style::Decimal(0), unit: None }, span.clone()));
+            at = span.end;
             continue;
         }
         let (token, length) = token(&text[at..], tokens.last().map(|(token, _)| token))
@@ -49,6 +60,9 @@ fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     if let Some(sign) = SIGNS.iter().find(|sign| rest.starts_with(**sign)) {
         return Ok((Token::Sign(plain_sign(sign)), sign.len()));
     }
+    if rest.starts_with('π') {
+        return Ok((Token::Name("pi".to_owned()), 'π'.len_utf8()));
+    }
     let length = rest.find(|next: char| !next.is_ascii_alphanumeric() && next != '_').unwrap_or(rest.len());
     if length == 0 { Err(Code::FormulaCharacter) } else { Ok((Token::Name(rest[..length].to_owned()), length)) }
 }
@@ -57,6 +71,7 @@ fn plain_sign(sign: &'static str) -> &'static str {
     match sign {
         "×" | "·" => "*",
         "−" => "-",
+        "**" => "^",
         "≥" => ">=",
         "≤" => "<=",
         other => other,
@@ -64,10 +79,13 @@ fn plain_sign(sign: &'static str) -> &'static str {
 }
 
 /// A number, a fraction or a mixed number, and the unit after it. `1/4` between two numbers is a fraction only where a
-/// unit follows or nothing that could be divided comes before it; the value is the same in both cases.
+/// unit follows or nothing that could be divided comes before it; the value is the same in both cases. Beside a power it is a
+/// division, of which the power is worked first.
 fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let digits = digits(rest);
-    let fraction = (before != Some(&Token::Sign("/"))).then(|| fraction(rest, digits)).flatten();
+    let divides = matches!(before, Some(Token::Sign("/" | "^")));
+    let fraction = (!divides).then(|| fraction(rest, digits)).flatten();
+    let fraction = fraction.filter(|length| !rest[*length..].trim_start().starts_with(['^', '²', '³']));
     let length = fraction.unwrap_or(digits);
     let (value, style) = Exact::parse(&rest[..length]).map_err(|_| Code::FormulaNumber)?;
     let gap = rest[length..].len() - rest[length..].trim_start().len();

@@ -158,7 +158,7 @@ fn conditions_compare_like_with_like() {
 
 #[test]
 fn division_by_zero_is_an_error_and_no_number() {
-    let formula = Formula::read("opening / (seat - seat)", &names(), None).expect("kinds fit");
+    let formula = Formula::read("seat / (opening - opening)", &names(), None).expect("kinds fit");
     assert_eq!(formula.evaluate(&scope()), Err(EvaluateError::NotFinite));
 }
 
@@ -179,4 +179,80 @@ fn letters_right_behind_a_decimal_number_are_refused() {
     for text in ["0.3t", ".3t", "lift 0.3t 0.3 in in", "1.5x + 2"] {
         assert!(Formula::read(text, &Names::new(), None).is_err(), "{text}");
     }
+}
+
+#[test]
+fn powers_roots_and_pi_follow_precedence() {
+    close("2^3", 8.0, Kind::Number);
+    close("2**3", 8.0, Kind::Number);
+    close("-2^2", -4.0, Kind::Number);
+    close("2 * 3^2", 18.0, Kind::Number);
+    close("2^3^2", 512.0, Kind::Number);
+    close("2^-1", 0.5, Kind::Number);
+    close("9^1/2", 4.5, Kind::Number);
+    close("9^(1/2)", 3.0, Kind::Number);
+    close("3/2^2", 0.75, Kind::Number);
+    close("seat²", 0.0508 * 0.0508, Kind::Area);
+    close("pi * seat^2 / 4", core::f64::consts::PI * 0.0254 * 0.0254, Kind::Area);
+    close("π * 1", core::f64::consts::PI, Kind::Number);
+    close("sqrt(16)", 4.0, Kind::Number);
+    close("sqrt(seat^2)", 0.0508, Kind::Length);
+    close("(seat / 1 m)^0.63", libm::pow(0.0508, 0.63), Kind::Number);
+    close("seat^0.5 * seat^1.5", 0.0508 * 0.0508, Kind::Area);
+    close("(3 ft)^2", 9.0 * 0.3048 * 0.3048, Kind::Area);
+}
+
+#[test]
+fn products_without_a_name_are_allowed_within() {
+    close("sqrt(2 * 9.80665 m/s2 * 3 m)", libm::sqrt(2.0 * 9.80665 * 3.0), Kind::Velocity);
+    close("1000 kg/m3 * 9.80665 m/s2 * 3 m", 29419.95, Kind::Difference);
+    close("2 m3/h * (inlet - 1 bar) / 0.7", 2.0 / 3600.0 * 1e6 / 0.7, Kind::HeatFlow);
+    close("550 ft * 1 lbf / 1 s / 1 hp", 1.0, Kind::Ratio);
+    close("(2 kg/s * 333.15 K + 1 kg/s * 293.15 K) / (2 kg/s + 1 kg/s)", 959.45 / 3.0, Kind::TemperatureDifference);
+}
+
+#[test]
+fn the_result_of_a_product_takes_the_kind_that_is_asked_for() {
+    let read = |text: &str, kind| Formula::read(text, &names(), Some(kind));
+    assert_eq!(read("10 N * 2 m", Kind::Torque).map(|formula| formula.kind()), Ok(Kind::Torque));
+    assert_eq!(read("10 N / 2 m2", Kind::Stress).map(|formula| formula.kind()), Ok(Kind::Stress));
+    assert_eq!(
+        read("1 kg/m3 * 8.3 J/(mol K) * 300 K / 29 kg/kmol", Kind::Absolute).map(|formula| formula.kind()),
+        Ok(Kind::Absolute)
+    );
+    for (text, kind) in [
+        ("10 N / 2 m2", Kind::Gauge),
+        ("opening * 1.1", Kind::Absolute),
+        ("opening * rise", Kind::Absolute),
+        ("opening - opening", Kind::Absolute),
+        ("inlet - 1 bar", Kind::Stress),
+        ("10 N * 2 m2", Kind::Torque),
+    ] {
+        assert_eq!(read(text, kind).expect_err(text)[0].code, Code::FormulaResultKind, "{text}");
+    }
+    let told = read("10 N * 2 m2", Kind::Torque).expect_err("kind");
+    assert_eq!((told[0].raw("found"), told[0].raw("base")), (Some("kg·m³/s²"), Some(" (kg·m²/s²)")));
+}
+
+#[test]
+fn powers_and_products_without_a_meaning_are_refused_in_their_place() {
+    assert_eq!(fault("sqrt(opening)"), (Code::FormulaGaugeProduct, "opening".to_owned()));
+    assert_eq!(fault("1 + opening * seat^4 / seat^4").0, Code::FormulaGaugeProduct);
+    assert_eq!(fault("1 / opening"), (Code::FormulaGaugeProduct, "1 / opening".to_owned()));
+    assert_eq!(fault("seat^0.63"), (Code::FormulaPower, "seat^0.63".to_owned()));
+    assert_eq!(fault("seat^rise"), (Code::FormulaPower, "seat^rise".to_owned()));
+    assert_eq!(fault("2^seat"), (Code::FormulaExponent, "seat".to_owned()));
+    assert_eq!(fault("3 in^2"), (Code::FormulaPowerOfUnit, "3 in".to_owned()));
+    assert_eq!(fault("60 degF * 2"), (Code::FormulaScale, "60 degF".to_owned()));
+    assert_eq!(fault("sqrt(20 degC)"), (Code::FormulaScale, "20 degC".to_owned()));
+    assert_eq!(fault("sqrt seat").0, Code::FormulaSyntax);
+    assert_eq!(fault("seat^").0, Code::FormulaSyntax);
+    assert_eq!(fault(&format!("{}2", "2^".repeat(50))).0, Code::FormulaDepth);
+    assert_eq!(fault(&"sqrt(".repeat(50)).0, Code::FormulaDepth);
+}
+
+#[test]
+fn what_no_power_gives_is_not_finite() {
+    let formula = Formula::read("(1 - 2)^0.5", &names(), None).expect("formula");
+    assert_eq!(formula.evaluate(&scope()), Err(EvaluateError::NotFinite));
 }

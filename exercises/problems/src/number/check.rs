@@ -32,7 +32,7 @@ pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option
         return None;
     };
     let answer = read(text, &path.key("answer"), check);
-    let answer = check.keep(answer)?;
+    let answer = of_unit(check.keep(answer)?, keys.unit);
     let kind = answer.kind();
     let unit = check.keep(match keys.unit {
         None if answer.is_bare() => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
@@ -73,11 +73,22 @@ fn read(text: &str, path: &Path, check: &Check) -> Checked<Formula> {
     Formula::read(text, &check.names, None).map_err(|faults| check.in_place(text, path, faults))
 }
 
+/// The formula of an answer, of the kind that the units it is asked in are for.
+fn of_unit(answer: Formula, unit: Option<&RawText>) -> Formula {
+    let texts = match unit {
+        None => Vec::new(),
+        Some(RawText::Same(text)) => vec![text],
+        Some(RawText::Pair(pair)) => vec![&pair.us, &pair.si],
+    };
+    let units: Option<Vec<_>> = texts.into_iter().map(|text| units::find(text)).collect();
+    answer.in_units(&units.unwrap_or_default())
+}
+
 /// The unit that an answer is asked in; a bare number needs none.
 pub(crate) fn asked_unit(raw: Option<&RawText>, kind: Kind, path: &Path) -> Checked<Pair<UnitRef>> {
     match raw {
         None if kind == Kind::Number => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
-        None => Err(vec![path.fault(Code::RecipeNoUnit).with("kind", kind.id()).with("known", menu(kind))]),
+        None => Err(vec![path.fault(Code::RecipeNoUnit).with("kind", kind.told()).with("known", menu(kind))]),
         Some(raw) => of_both(raw, path, |text, _, path| unit(text, kind, path)),
     }
 }
@@ -98,7 +109,7 @@ fn unit(text: &str, kind: Kind, path: &Path) -> Checked<UnitRef> {
     if unit.measures(kind) {
         return Ok(UnitRef(Some(unit)));
     }
-    let fault = path.fault(Code::RecipeUnitKind).with("unit", unit.symbol).with("kind", kind.id());
+    let fault = path.fault(Code::RecipeUnitKind).with("unit", unit.symbol).with("kind", kind.told());
     Err(vec![fault.with("known", menu(kind))])
 }
 

@@ -6,7 +6,7 @@ use faults::{Code, Fault};
 use relief::{Relation, System};
 
 use super::written::RawRight;
-use crate::formula::{Condition, FormulaFault, NameKind, Names};
+use crate::formula::{Condition, FormulaFault, NameKind, Names, PI, ROOT};
 use crate::template::{Template, is_name};
 
 /// A checked value, or what is wrong with it.
@@ -138,7 +138,7 @@ impl Check<'_> {
 
     /// A fault where no formula could use a name, or it is taken.
     fn usable(&mut self, name: &str, is_taken: bool, path: &Path) {
-        if !is_name(name) || ["and", "in", "by"].contains(&name) {
+        if !is_name(name) || ["and", "in", "by", PI, ROOT].contains(&name) {
             self.faults.push(path.fault(Code::RecipeName).with("found", name));
         } else if is_taken {
             self.faults.push(path.fault(Code::RecipeRepeatedName).with("found", name));

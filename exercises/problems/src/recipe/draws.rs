@@ -161,6 +161,8 @@ fn derived(formula: &str, grid: &RawPair, path: &Path, check: &Check) -> Checked
     let from = path.key("from");
     let checked =
         Formula::read(formula, &check.names, None).map_err(|faults| check.in_place(formula, &from, faults))?;
+    let units = [&grid.us, &grid.si].map(|text| literal(text).and_then(|(.., unit)| unit));
+    let checked = checked.in_units(&units.into_iter().flatten().collect::<Vec<_>>());
     let (kind, path) = (checked.kind(), path.key("rounded_to"));
     let node = checked.into_node();
     let us = on_grid(&node, kind, &grid.us, &path.key("us"))?;
@@ -174,7 +176,7 @@ fn on_grid(formula: &Node, kind: Kind, text: &str, path: &Path) -> Checked<Sourc
         .ok_or_else(|| vec![path.fault(Code::RecipeGrid).with("found", text)])?;
     if !unit.map_or(kind.is_pure(), |unit| unit.measures(kind)) {
         let unit = unit.map_or("", |unit| unit.symbol);
-        return Err(vec![path.fault(Code::RecipeUnitKind).with("unit", unit).with("kind", kind.id())]);
+        return Err(vec![path.fault(Code::RecipeUnitKind).with("unit", unit).with("kind", kind.told())]);
     }
     Ok(Source::From { formula: formula.clone(), grid, measure: Measure { unit, kind, style } })
 }

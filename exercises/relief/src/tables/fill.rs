@@ -3,7 +3,7 @@
 use super::cells::{STATED, in_unit, plain, share, under};
 use super::layout::{Cell, Column, Content, LimitTable, Row, Table};
 use crate::factors::SQUARE_INCH;
-use crate::kind::{Dimension, Kind};
+use crate::kind::Kind;
 use crate::limits::{Limit, Stated, Width};
 use crate::quantity::Quantity;
 use crate::relation::{Source, Status};
@@ -106,24 +106,7 @@ fn si_unit(kind: Kind) -> String {
         let one = unit.quantity(1.0, kind).si - unit.quantity(0.0, kind).si;
         unit.measures(kind) && unit.quantity(0.0, kind).si.abs() <= 0.0 && one.to_bits() == 1.0_f64.to_bits()
     };
-    UNITS.iter().find(is_base).map_or_else(|| of_base_units(kind.dimension()), |unit| unit.symbol.to_owned())
-}
-
-/// A dimension in the base units of the SI: `kg/mol`, `1/s`.
-fn of_base_units(dimension: Dimension) -> String {
-    let Dimension { length, mass, time, temperature, amount } = dimension;
-    let powers = [("kg", mass), ("m", length), ("s", time), ("K", temperature), ("mol", amount)];
-    let parts = |sign: i8| {
-        let own = powers.iter().filter(move |(_, power)| power.signum() == sign);
-        let text = |(unit, power): &(&str, i8)| match power.abs() {
-            1 => (*unit).to_owned(),
-            power => format!("{unit}{power}"),
-        };
-        own.map(text).collect::<Vec<_>>().join(" ")
-    };
-    let (upper, lower) = (parts(1), parts(-1));
-    let upper = if upper.is_empty() { "1".to_owned() } else { upper };
-    if lower.is_empty() { upper } else { format!("{upper}/{lower}") }
+    UNITS.iter().find(is_base).map_or_else(|| kind.dimension().in_base_units(), |unit| unit.symbol.to_owned())
 }
 
 fn orifice(letter: &'static str, inches: f64) -> Vec<Cell> {

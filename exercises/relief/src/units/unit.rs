@@ -50,6 +50,12 @@ impl Unit {
         self.kinds.contains(&kind)
     }
 
+    /// Whether its zero is not that of what it measures: a scale of temperature.
+    #[must_use]
+    pub fn is_scale(&self) -> bool {
+        self.offset.abs() > 0.0
+    }
+
     /// The kind that a number in this unit is of where its place does not say.
     #[must_use]
     pub fn usual_kind(&self) -> Kind {

@@ -39,9 +39,11 @@ pub(super) fn number(text: &str, scenario: &Scenario, mark: DecimalMark) -> Resu
         own.map(|fault| fault.map(|span| shifted(&span, start))).collect::<Vec<_>>()
     };
     let read = Formula::read(&text[formula_range.clone()], &scenario.names, None).map_err(moved)?;
+    let asked = unit.clone().and_then(|range| known(&text[range]));
+    let read = read.in_units(asked.as_slice());
     let unit = unit.map(|range| in_unit(text, range, read.kind())).transpose().map_err(|fault| vec![fault])?;
     if unit.is_none() && !read.is_bare() {
-        return Err(vec![FormulaFault::at(Code::ComputedWithoutUnit, formula_range).with("kind", read.kind().id())]);
+        return Err(vec![FormulaFault::at(Code::ComputedWithoutUnit, formula_range).with("kind", read.kind().told())]);
     }
     let value = read.evaluate(scenario.scope_of(&read, unit)).map_err(|error| {
         let (relation, reason) = reason(&error);
@@ -78,21 +80,23 @@ fn split(text: &str) -> (&str, Option<Range<usize>>) {
 
 fn in_unit(text: &str, range: Range<usize>, kind: Kind) -> Result<&'static Unit, FormulaFault> {
     let symbol = &text[range.clone()];
-    let known = || units::for_kind(kind).map(|unit| unit.symbol).collect::<Vec<_>>().join(", ");
-    let unit = units::UNITS.iter().find(|unit| unit.symbol == symbol);
-    let unit = unit.ok_or_else(|| {
-        FormulaFault::at(Code::UnitUnknown, range.clone()).with("unit", symbol).with("known", known())
-    })?;
+    let menu = || units::for_kind(kind).map(|unit| unit.symbol).collect::<Vec<_>>().join(", ");
+    let unit = known(symbol)
+        .ok_or_else(|| FormulaFault::at(Code::UnitUnknown, range.clone()).with("unit", symbol).with("known", menu()))?;
     if unit.measures(kind) {
         return Ok(unit);
     }
     if units::for_kind(kind).next().is_none() {
-        return Err(FormulaFault::at(Code::UnitForProduct, range));
+        return Err(FormulaFault::at(Code::UnitForProduct, range).with("found", kind.told()));
     }
     Err(FormulaFault::at(Code::UnitOfAnotherKind, range)
         .with("unit", symbol)
         .with("kind", kind.id())
-        .with("known", known()))
+        .with("known", menu()))
+}
+
+fn known(symbol: &str) -> Option<&'static Unit> {
+    units::UNITS.iter().find(|unit| unit.symbol == symbol)
 }
 
 /// Bytes of a part of a text as bytes of the text.

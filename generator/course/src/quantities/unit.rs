@@ -82,7 +82,12 @@ fn spelt(text: &str) -> Option<usize> {
     let ends = text.char_indices().map(|(at, next)| (at + next.len_utf8(), next));
     let ends =
         ends.filter(|(end, last)| (goes_on(*last) || matches!(last, ')' | '#')) && !text[*end..].starts_with(goes_on));
-    ends.take(MOST_ENDS).map(|(end, _)| end).find(|end| units::find(&text[..*end]).is_some())
+    ends.take(MOST_ENDS).map(|(end, _)| end).find(|end| units::find(&text[..*end]).is_some_and(is_told))
+}
+
+/// Whether a number in a unit needs a source in a text. How long something is done or takes is told as it is.
+fn is_told(unit: &units::Unit) -> bool {
+    unit.usual_kind() != relief::Kind::Time
 }
 
 /// Whether a quotation mark after a number is a mark for inches or feet: no quotation is open before it.

@@ -86,6 +86,9 @@ impl Work<'_> {
                 let (left, right) = (quantity(left)?, quantity(right)?);
                 habit(&Step::Sum(*operation), &[left, right]).or_else(|| sum(*operation, left, right))?
             }
+            Node::Pi => Quantity::new(core::f64::consts::PI, Kind::Number),
+            Node::Root(inner) => quantity(inner)?.root()?,
+            Node::Power(base, exponent) => quantity(base)?.power(quantity(exponent)?.si)?,
             Node::Call(call) => {
                 let (relation, output) = (call.relation, &call.output);
                 let values: Vec<_> =

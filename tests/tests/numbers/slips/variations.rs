@@ -290,8 +290,8 @@ fn names(node: &Node, name: &str) -> bool {
 /// What a piece is made of.
 fn inner(node: &Node) -> Vec<&Node> {
     match node {
-        Node::Negated(inner) => vec![inner],
-        Node::Binary(_, left, right) => vec![left, right],
+        Node::Negated(inner) | Node::Root(inner) => vec![inner],
+        Node::Binary(_, left, right) | Node::Power(left, right) => vec![left, right],
         Node::Call(call) => call.arguments.iter().flatten().collect(),
         _ => Vec::new(),
     }
@@ -302,8 +302,10 @@ fn at(node: &Node, steps: &[usize], piece: &Node) -> Node {
     let Some((first, rest)) = steps.split_first() else { return piece.clone() };
     let mut changed = node.clone();
     let inside = match &mut changed {
-        Node::Negated(inner) => Some(&mut **inner),
-        Node::Binary(_, left, right) => Some(if *first == 0 { &mut **left } else { &mut **right }),
+        Node::Negated(inner) | Node::Root(inner) => Some(&mut **inner),
+        Node::Binary(_, left, right) | Node::Power(left, right) => {
+            Some(if *first == 0 { &mut **left } else { &mut **right })
+        }
         Node::Call(call) => call.arguments.iter_mut().flatten().nth(*first),
         _ => None,
     };
@@ -319,6 +321,10 @@ fn swapped(node: &Node, one: &str, other: &str) -> Node {
         Node::Name(name) if name == one => Node::Name(other.to_owned()),
         Node::Name(name) if name == other => Node::Name(one.to_owned()),
         Node::Negated(inner) => Node::Negated(Box::new(swapped(inner, one, other))),
+        Node::Root(inner) => Node::Root(Box::new(swapped(inner, one, other))),
+        Node::Power(base, exponent) => {
+            Node::Power(Box::new(swapped(base, one, other)), Box::new(swapped(exponent, one, other)))
+        }
         Node::Binary(operation, left, right) => {
             Node::Binary(*operation, Box::new(swapped(left, one, other)), Box::new(swapped(right, one, other)))
         }
