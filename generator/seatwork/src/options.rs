@@ -7,6 +7,8 @@ use clap::builder::{PossibleValue, StringValueParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use problems::System;
 
+use crate::writable::writable;
+
 /// Turns an instructor's Markdown and YAML into a training site on pressure relief valves.
 #[derive(Debug, Parser)]
 #[command(
@@ -43,7 +45,7 @@ Examples:
   seatwork guide /media/stick/guide")]
     Guide {
         /// The folder of the guide's site; what was there is replaced whole
-        #[arg(value_name = "DIR", default_value = "guide")]
+        #[arg(value_name = "DIR", default_value = "guide", value_parser = writable())]
         to: PathBuf,
     },
     /// Show the course in a browser while it is written, and again whenever a file of it changes
@@ -100,7 +102,7 @@ Example:
 #[derive(Debug, Args)]
 pub(crate) struct StartOptions {
     /// The folder of the new course
-    #[arg(value_name = "DIR")]
+    #[arg(value_name = "DIR", value_parser = writable())]
     pub(crate) dir: PathBuf,
     /// Say yes ahead: write into a folder that is not empty, and replace the files that differ
     #[arg(long)]
@@ -110,7 +112,7 @@ pub(crate) struct StartOptions {
 #[derive(Debug, Args)]
 pub(crate) struct SchemaOptions {
     /// The folder of the schemas
-    #[arg(value_name = "DIR", default_value = "content/.schema")]
+    #[arg(value_name = "DIR", default_value = "content/.schema", value_parser = writable())]
     pub(crate) dir: PathBuf,
     /// Say yes ahead: replace files of the same names, even those that are not schemas of seatwork
     #[arg(long)]
@@ -129,7 +131,7 @@ pub(crate) struct PublishOptions {
     #[command(flatten)]
     pub(crate) course: CourseOption,
     /// The folder of the site; what was there is replaced whole
-    #[arg(long, value_name = "DIR", default_value = "site")]
+    #[arg(long, value_name = "DIR", default_value = "site", value_parser = writable())]
     pub(crate) to: PathBuf,
     #[command(flatten)]
     pub(crate) force: ForceOption,
@@ -210,7 +212,7 @@ pub(crate) struct DrawOptions {
     #[arg(long, value_name = "N", conflicts_with_all = ["seed", "answers", "json"], value_parser = clap::value_parser!(u64).range(1..=500))]
     pub(crate) samples: Option<u64>,
     /// The file of that page; samples-RECIPE.html where none is named
-    #[arg(long, value_name = "FILE", requires = "samples")]
+    #[arg(long, value_name = "FILE", requires = "samples", value_parser = writable())]
     pub(crate) to: Option<PathBuf>,
     /// The system of units
     #[arg(long, value_enum)]

@@ -82,9 +82,12 @@ pub enum SiteError {
     },
 }
 
-/// What helps where a disk or stick is full.
+/// What helps where a disk or stick is full, or where Windows refuses what another program has open.
 fn what_to_do(source: &io::Error) -> &'static str {
     match source.kind() {
+        io::ErrorKind::PermissionDenied if cfg!(windows) => {
+            ". Close the windows and programs in which its files are open, and try again"
+        }
         io::ErrorKind::StorageFull => {
             ". There must be room for the new site beside the old one, which stands until the new one is whole. \
              Make room, or publish to another disk and copy the site"

@@ -66,11 +66,10 @@ fn site(files: &[(&str, &str)]) -> BTreeMap<String, String> {
     own.iter().chain(files).map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
 }
 
-/// The names in the folder that holds the target. Elsewhere than on Unix the lock stays behind.
+/// The names in the folder that holds the target.
 fn beside(target: &Path) -> Vec<String> {
     let entries = fs::read_dir(target.parent().unwrap()).unwrap();
     let mut names: Vec<_> = entries.map(|entry| entry.unwrap().file_name().into_string().unwrap()).collect();
-    names.retain(|name| cfg!(unix) || name != ".site-work");
     names.sort();
     names
 }

@@ -3,6 +3,10 @@
 use std::fs::{self, File, OpenOptions, TryLockError};
 use std::io;
 use std::path::Path;
+use std::thread;
+use std::time::Duration;
+
+use same_file::Handle;
 
 use super::error::{Doing, SiteError};
 use super::places::Places;
@@ -11,13 +15,16 @@ use super::target::must_be_folder;
 /// How often the lock is looked for again after another build has removed it. Each time means that another build has
 /// come to its end, so this many in a row does not happen; a folder that is not ours does.
 const TRIES: u32 = 1000;
+/// How often, and how far apart, a refusal is met that may be a lock on its way out (see [`is_going`]): for three seconds.
+const REFUSALS: u32 = 300;
+const PAUSE: Duration = Duration::from_millis(10);
 
 /// The right to work in the work folder. Dropping it settles and clears the folder and gives the right up.
 #[derive(Debug)]
 pub(super) struct Work {
     pub(super) places: Places,
-    /// Held locked; closing it frees the lock, and so does the death of the program.
-    _lock: File,
+    /// Held locked; closing it frees the lock, and so does the death of the program. Taken when the work is over.
+    lock: Option<File>,
 }
 
 impl Work {
@@ -27,15 +34,17 @@ impl Work {
             fs::create_dir_all(parent).doing("create", parent)?;
         }
         let lock = take_lock(&places, on_wait)?;
-        let work = Self { places, _lock: lock };
+        let work = Self { places, lock: Some(lock) };
         work.places.settle()?;
         Ok(work)
     }
 
     /// Removes the work folder. Another build may already be waiting for the lock that goes with it, and sees by
-    /// `is_still_at` that it has to take a new one. Elsewhere than on Unix that cannot be seen, and the lock stays.
-    fn remove(&self) {
-        if cfg!(unix) && fs::remove_file(&self.places.lock).is_ok() {
+    /// `is_still_at` that it has to take a new one. Windows keeps the name of a removed file until nobody has it open,
+    /// so our own handle is closed before the folder goes.
+    fn remove(&mut self) {
+        if fs::remove_file(&self.places.lock).is_ok() {
+            drop(self.lock.take());
             // Fails if another build has come in, whose folder it now is.
             let _ = fs::remove_dir(&self.places.folder);
         }
@@ -52,21 +61,38 @@ impl Drop for Work {
 }
 
 fn take_lock(places: &Places, on_wait: &dyn Fn()) -> Result<File, SiteError> {
-    let mut waited = false;
-    for _ in 0..TRIES {
-        let Some(file) = open_lock(places)? else { continue };
-        lock(&file, &mut || {
-            if !waited {
-                on_wait();
-            }
-            waited = true;
-        })
-        .doing("lock", &places.lock)?;
-        if is_still_at(&file, &places.lock).doing("look at", &places.lock)? {
-            return Ok(file);
+    let (mut waited, mut refusals) = (false, 0);
+    let mut wait = || {
+        if !waited {
+            on_wait();
         }
+        waited = true;
+    };
+    for _ in 0..TRIES {
+        match try_to_take(places, &mut wait) {
+            Ok(Some(file)) => return Ok(file),
+            Err(error) if refusals == REFUSALS || !is_going(&error) => return Err(error),
+            Ok(None) => continue,
+            Err(_) => refusals += 1,
+        }
+        thread::sleep(PAUSE);
     }
     Err(SiteError::NotOurs { path: places.folder.clone() })
+}
+
+/// The lock, held; nothing if another build came in between or has just gone.
+fn try_to_take(places: &Places, on_wait: &mut dyn FnMut()) -> Result<Option<File>, SiteError> {
+    let Some(file) = open_lock(places)? else { return Ok(None) };
+    lock(&file, on_wait).doing("lock", &places.lock)?;
+    let ours = is_still_at(&file, &places.lock).doing("look at", &places.lock)?;
+    Ok(ours.then_some(file))
+}
+
+/// Whether a refusal may come from a lock, or its folder, that another build has removed and that somebody still has open:
+/// Windows says of one that access is denied.
+fn is_going(error: &SiteError) -> bool {
+    let refused = |source: &io::Error| source.kind() == io::ErrorKind::PermissionDenied;
+    cfg!(windows) && matches!(error, SiteError::Io { source, .. } if refused(source))
 }
 
 /// Opens the lock, and makes it if the work folder holds nothing of value; nothing if another build came in between.
@@ -114,17 +140,7 @@ fn lock(file: &File, on_wait: &mut dyn FnMut()) -> io::Result<()> {
 }
 
 /// Whether the file that was opened and locked is still the one at the path.
-#[cfg(unix)]
 fn is_still_at(file: &File, path: &Path) -> io::Result<bool> {
-    use std::os::unix::fs::MetadataExt;
-
-    let identity = |metadata: fs::Metadata| (metadata.dev(), metadata.ino());
-    let opened = identity(file.metadata()?);
-    Ok(unless_changed(fs::symlink_metadata(path))?.map(identity) == Some(opened))
-}
-
-/// The lock is never removed here (see `Work::remove`).
-#[cfg(not(unix))]
-fn is_still_at(_file: &File, _path: &Path) -> io::Result<bool> {
-    Ok(true)
+    let opened = Handle::from_file(file.try_clone()?)?;
+    Ok(unless_changed(Handle::from_path(path))? == Some(opened))
 }
