@@ -5,6 +5,7 @@ mod caches;
 mod commands;
 mod fault_report;
 mod find_recipe;
+mod marked_file;
 mod options;
 mod out;
 mod plain;
