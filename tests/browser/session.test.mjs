@@ -168,3 +168,25 @@ for (const look of ['paper', 'blueprint']) {
     }
   });
 }
+
+test('a printed sheet carries its recipes and numbers as a line that can be typed', async (t) => {
+  const sheet = await visit(t, PAGE);
+  await start(sheet, { many: '5' });
+  const line = sheet.locator('.session-numbers');
+  const expected = async () => {
+    const all = await blocks(sheet).all();
+    const each = await Promise.all(all.map(async (block) => `${await block.getAttribute('data-recipe')} ${await number(block)}`));
+    const units = await sheet.evaluate(() => document.documentElement.dataset.units);
+    return fill(session.numbers, { numbers: [...each, units].join(' · ') });
+  };
+  assert.equal(await line.textContent(), await expected());
+  assert.equal(await line.isVisible(), false);
+  await sheet.emulateMedia({ media: 'print' });
+  assert.equal(await line.isVisible(), true);
+  await sheet.emulateMedia({ media: 'screen' });
+  const before = await line.textContent();
+  await blocks(sheet).first().getByRole('button', { name: words.live.practice.fresh }).click();
+  await sheet.locator('[data-set-units="si"]').click();
+  assert.notEqual(await line.textContent(), before);
+  assert.equal(await line.textContent(), await expected());
+});

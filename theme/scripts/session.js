@@ -63,8 +63,18 @@
   let session = null;
   let problems = [];
   let tally = null;
+  const line = make('p', { class: 'session-numbers' });
 
-  const save = () => kept.keep(KEY, session);
+  /* What is printed below the problems, so that their key can be made from the paper. */
+  const numbers = () => {
+    const each = session.items.map(({ recipe, problem }) => `${recipe} ${problem.no}`);
+    line.textContent = say('session.numbers', { numbers: [...each, root.dataset.units].join(' · ') });
+  };
+
+  const save = () => {
+    kept.keep(KEY, session);
+    numbers();
+  };
   const begin = (recipe) => ({ recipe: recipe.id, problem: kept.begin(kept.freshNumber()), counted: false });
 
   const live = (item, index, { length }) => {
@@ -108,7 +118,7 @@
     tally = make('p', { class: 'session-tally', role: 'status' });
     const more = session.many === 1 ? button(say('session.next'), { class: 'action action-main' }, next) : null;
     place.replaceChildren(...problems.map((problem) => problem.block),
-      make('div', { class: 'session-foot' }, more, tally));
+      make('div', { class: 'session-foot' }, more, tally), line);
     problems.forEach((problem) => problem.refresh());
     count();
   };
@@ -158,7 +168,10 @@
     showLevel();
     if (session) count();
   });
-  document.addEventListener('seatwork:units', () => problems.forEach((problem) => problem.refresh()));
+  document.addEventListener('seatwork:units', () => {
+    problems.forEach((problem) => problem.refresh());
+    if (session) numbers();
+  });
   document.addEventListener('seatwork:cleared', () => {
     session = null;
     problems = [];

@@ -1,6 +1,7 @@
 //! Templates filled with what was drawn.
 
 use crate::facts::Facts;
+use crate::formula::Value;
 use crate::template::{Piece, Template, escape};
 use crate::working;
 
@@ -24,7 +25,12 @@ impl Facts<'_> {
     fn hole(&self, name: &str) -> String {
         match self.answer(name) {
             Some(html) => html.to_owned(),
-            None => format!("<span class=\"given\">{}</span>", escape(&self.text(name))),
+            None => {
+                // A number never breaks from its unit; a text may be long.
+                let is_text = matches!(self.scope.get(name), Some(Value::Choice(_)));
+                let class = if is_text { "given given-text" } else { "given" };
+                format!("<span class=\"{class}\">{}</span>", escape(&self.text(name)))
+            }
         }
     }
 }

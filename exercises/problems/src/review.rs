@@ -23,10 +23,22 @@ pub struct PartReview {
 /// What a form tells an author of a part.
 #[derive(Debug, Default, Serialize)]
 pub struct Reviewed {
+    /// What is right as well.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    pub also_right: Vec<AlsoReview>,
     /// What the named mistakes come out as.
     pub mistakes: Vec<MistakeReview>,
     /// What can be chosen, in the author's order; items in their right order; pairs, and partners that go with nothing.
     pub options: Vec<OptionReview>,
+}
+
+/// What is right as well.
+#[derive(Debug, Serialize)]
+pub struct AlsoReview {
+    /// The value as the learner would type it; none where it has no value on this draw.
+    pub shown: Option<String>,
+    /// When it holds, as HTML.
+    pub html: String,
 }
 
 /// What a named mistake comes out as.
@@ -58,7 +70,7 @@ pub struct OptionReview {
 impl Reviewed {
     /// Options alone.
     pub(crate) fn options(options: impl IntoIterator<Item = OptionReview>) -> Self {
-        Self { mistakes: Vec::new(), options: options.into_iter().collect() }
+        Self { options: options.into_iter().collect(), ..Self::default() }
     }
 }
 

@@ -37,6 +37,18 @@ impl Seed {
         }
         Stream(Xoshiro256PlusPlus::from_seed(hash.finalize().into()))
     }
+
+    /// The number of a problem for a name: five digits, as the pages make them, each equally likely.
+    #[must_use]
+    pub fn problem_number(&self, name: &str) -> u32 {
+        10_000 + self.stream(name).below(90_000)
+    }
+
+    /// The places `0 .. count` in an order of its own for a name.
+    #[must_use]
+    pub fn order(&self, name: &str, count: usize) -> Vec<usize> {
+        self.stream(name).shuffled(count)
+    }
 }
 
 impl Stream {

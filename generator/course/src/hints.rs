@@ -72,12 +72,6 @@ fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
         Code::HeadingNotHere if place.file.contains("/recipes/") => {
             Some(("second_level", vec![("title", marked.trim_start_matches('#').trim().to_owned())]))
         }
-        Code::RecipeChooseUnreadable => {
-            let name: Vec<_> =
-                marked.split(|next: char| !next.is_ascii_alphanumeric()).filter(|word| !word.is_empty()).collect();
-            let name = name.join("_").to_lowercase();
-            is_name(&name).then(|| ("choice_name", vec![("name", name)]))
-        }
         Code::YamlUnknownKey => renamed(fault.raw("key").unwrap_or_default()),
         Code::YamlWrongShape if fault.raw("expected") == Some("mapping") => no_colon(marked),
         Code::RecipeRange => comma(marked).or_else(|| range(marked)),
@@ -86,6 +80,7 @@ fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
         | Code::RecipeWithin
         | Code::RecipeRoundStep
         | Code::ScenarioValue
+        | Code::RecipeChooseUnreadable
         | Code::FigureParameterUnreadable => comma(marked),
         _ => None,
     }

@@ -3,7 +3,6 @@
 use course::Course;
 use problems::DecimalMark;
 use problems::draw::{Setting, draw};
-use problems::html::{Markup, pieces};
 use problems::review::PartReview;
 use problems::seed::{FIRST_ATTEMPT, Seed};
 use problems::view::{AnswerView, GivenView, PartView};
@@ -11,6 +10,7 @@ use problems::{Recipe, System};
 use serde::Serialize;
 use tera::Context;
 
+use crate::alone::{styles, within_itself};
 use crate::render::RenderError;
 use crate::theme;
 use crate::words::Words;
@@ -48,6 +48,7 @@ struct Say<'w> {
     at_a_glance: &'w str,
     seed: &'w str,
     answer: &'w str,
+    also_right: &'w str,
     start: &'w str,
     working: &'w str,
     mistake: &'w str,
@@ -78,7 +79,7 @@ pub fn samples(
     let drawn = (1..=count).map(|seed| sample(recipe, seed, setting)).collect::<Result<Vec<_>, _>>()?;
     let mut context = Context::new();
     context.insert("mark", SAMPLES_MARK);
-    context.insert("styles", &styles());
+    context.insert("styles", &(styles() + STYLE));
     context.insert("say", &say(recipe, words, system, count));
     context.insert("recipe", &recipe.id);
     context.insert("samples", &drawn);
@@ -101,25 +102,6 @@ fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, Render
     })
 }
 
-/// A page without the links that lead from a page of the site to another one: this page is a single file.
-fn within_itself(html: &str) -> String {
-    let mut dropped = false;
-    let stays = |piece: &Markup| match piece {
-        Markup::Tag(tag) if tag.starts_with("<a ") => {
-            dropped = !["href=\"#", "href=\"https:"].iter().any(|href| tag.contains(href));
-            !dropped
-        }
-        Markup::Tag("</a>") => !std::mem::take(&mut dropped),
-        _ => true,
-    };
-    pieces(html).filter(stays).map(Markup::as_str).collect()
-}
-
-/// The styles of the theme, and those of this page after them.
-fn styles() -> String {
-    theme::STYLES.iter().map(|(_, style)| *style).chain([STYLE]).collect()
-}
-
 fn say<'w>(recipe: &Recipe, words: &'w Words, system: System, count: u64) -> Say<'w> {
     let units = words.get(&format!("live.units.{}", system.id())).to_owned();
     let values =
@@ -131,6 +113,7 @@ fn say<'w>(recipe: &Recipe, words: &'w Words, system: System, count: u64) -> Say
         at_a_glance: words.get("command.samples.at_a_glance"),
         seed: words.get("command.samples.seed"),
         answer: words.get("command.samples.answer"),
+        also_right: words.get("command.samples.also_right"),
         start: words.get("command.samples.start"),
         working: words.get("command.samples.working"),
         mistake: words.get("command.samples.mistake"),
@@ -143,17 +126,5 @@ fn say<'w>(recipe: &Recipe, words: &'w Words, system: System, count: u64) -> Say
         right: words.get("command.samples.right"),
         wrong: words.get("command.samples.wrong"),
         none_named: words.get("command.samples.none_named"),
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::within_itself;
-
-    #[test]
-    fn only_links_that_lead_somewhere_are_kept() {
-        let html =
-            "<p><a href=\"#seed-1\">1</a> a <a class=\"term\" href=\"../../en/terms/index.html#seat\">seat</a>.</p>";
-        assert_eq!(within_itself(html), "<p><a href=\"#seed-1\">1</a> a seat.</p>");
     }
 }

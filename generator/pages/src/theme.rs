@@ -11,7 +11,7 @@ macro_rules! files {
 const TEMPLATES: &[(&str, &str)] = files!("templates":
     "base.html", "zones.html", "switches.html", "components.html", "index.html", "lesson.html", "terms.html", "term.html", "relations.html",
     "tables.html",
-    "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "work.html",
+    "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "paper.html", "paper-key.html", "paper-head.html", "work.html",
     "figure.html", "shown.html", "head.html", "term-entry.html", "term-alone.html",
     "coverage.html", "coverage-terms.html", "coverage-relations.html",
 );

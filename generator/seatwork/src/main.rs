@@ -6,6 +6,7 @@ mod commands;
 mod console;
 mod fault_report;
 mod find_recipe;
+mod marked_file;
 mod options;
 mod out;
 mod plain;

@@ -80,6 +80,17 @@ Examples:
   seatwork draw spring_rate_for_rise --seed 48213 --units si --answers
   seatwork draw spring_rate_for_rise --samples 12")]
     Draw(DrawOptions),
+    /// Write a sheet of problems for paper, and its key in a file of its own
+    #[command(after_help = "\
+Examples:
+  seatwork sheet spring_rate_for_rise seat_force --seed 7 --problems 6
+  seatwork sheet --objective work_blowdown --seed 7 --units si
+  seatwork sheet --numbers 'spring_rate_for_rise 48213 · seat_force 10001 · us'
+
+With no recipe and no objective, all recipes of the course are taken in turn. The last line gives the key of a sheet that
+was printed before, also by a page of the site: its numbers are at its foot. Such sheets are for practice: whoever has the
+course and the program can make the key.")]
+    Sheet(SheetOptions),
     /// Write what editors need to complete and check course.yaml and the front matter of lessons, terms and recipes
     #[command(after_help = "\
 Examples:
@@ -223,6 +234,39 @@ pub(crate) struct DrawOptions {
     /// Print JSON
     #[arg(long)]
     pub(crate) json: bool,
+    #[command(flatten)]
+    pub(crate) course: CourseOption,
+}
+
+/// The most problems of a sheet.
+pub(crate) const MOST_ON_PAPER: u16 = 100;
+
+#[derive(Debug, Args)]
+pub(crate) struct SheetOptions {
+    /// The recipes, each by its id or by its title in quotes; they take turns
+    #[arg(value_name = "RECIPE")]
+    pub(crate) recipes: Vec<String>,
+    /// An objective, whose recipes take turns; may be given several times
+    #[arg(long = "objective", value_name = "ID", conflicts_with = "recipes")]
+    pub(crate) objectives: Vec<String>,
+    /// The number from which those of all problems follow: the same number gives the same sheet
+    #[arg(long, value_name = "N", required_unless_present = "numbers", value_parser = clap::value_parser!(u64).range(1..=FIRST_SEED_AT_MOST))]
+    pub(crate) seed: Option<u64>,
+    /// How many problems
+    #[arg(long, value_name = "N", default_value_t = 10, value_parser = clap::value_parser!(u16).range(1..=i64::from(MOST_ON_PAPER)))]
+    pub(crate) problems: u16,
+    /// The problems of a sheet that was printed: its line of numbers
+    #[arg(long, value_name = "LINE", num_args = 1.., conflicts_with_all = ["recipes", "objectives", "seed", "problems"])]
+    pub(crate) numbers: Vec<String>,
+    /// What is written at the head of the sheet
+    #[arg(long, value_name = "TEXT")]
+    pub(crate) title: Option<String>,
+    /// The file of the sheet; the key is beside it, with -key in its name
+    #[arg(long, value_name = "FILE")]
+    pub(crate) to: Option<PathBuf>,
+    /// The system of units; else that of the line of numbers, or of the course
+    #[arg(long, value_enum)]
+    pub(crate) units: Option<Units>,
     #[command(flatten)]
     pub(crate) course: CourseOption,
 }

@@ -1,6 +1,7 @@
 //! Marking: every verdict for numbers, on one recipe whose numbers are known; and fairness, over the recipes of the
 //! course.
 
+mod also_right;
 mod fairness;
 mod forms;
 mod names;

@@ -3,43 +3,14 @@
 //! What it refuses is in `tests/bad-content/proof-*`, one fault a folder.
 
 use std::fs;
-use std::process::Output;
 
 use course::Code;
-use seatwork_tests::{BadCase, Scratch, command, whole_course};
+use seatwork_tests::BadCase;
 use serde_json::Value;
 
-/// A scratch folder with the course without a fault, and a memory of its own.
-struct Bench(Scratch);
+use super::bench::Bench;
 
 impl Bench {
-    fn new() -> Self {
-        Self(whole_course())
-    }
-
-    fn run(&self, arguments: &[&str]) -> Output {
-        let mut command = command();
-        command.env("SEATWORK_CACHE", self.0.path("cache")).current_dir(self.0.path(""));
-        command.args(arguments).args(["--course", "course"]).output().expect("command")
-    }
-
-    fn done(&self, arguments: &[&str]) -> String {
-        let output = self.run(arguments);
-        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
-        String::from_utf8(output.stdout).expect("text")
-    }
-
-    fn fails(&self, arguments: &[&str], status: i32, says: &str) {
-        let output = self.run(arguments);
-        let said = String::from_utf8_lossy(&output.stderr);
-        assert_eq!(output.status.code(), Some(status), "{said}");
-        assert!(said.contains(says), "{said}");
-    }
-
-    fn json(&self, arguments: &[&str]) -> Value {
-        serde_json::from_str(&self.done(arguments)).expect("JSON")
-    }
-
     /// The name and bytes of the one entry that is remembered.
     fn entry(&self) -> (String, Vec<u8>) {
         let mut entries = self.0.files("cache/proof");

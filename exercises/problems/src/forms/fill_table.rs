@@ -238,10 +238,13 @@ impl AnswerForm for FillTable {
             let is_right = answer.0.contains(&Some(place));
             OptionReview::new(facts, facts.fill(&reason.text), is_right, false, reason.why.as_ref())
         });
-        Reviewed {
-            mistakes: self.measured(facts).flat_map(|(at, right)| at.number.reviewed_mistakes(right, facts)).collect(),
-            options: reasons.collect(),
+        let mut reviewed = Reviewed::options(reasons);
+        for (at, right) in self.measured(facts) {
+            let cell = at.number.reviewed(right, facts);
+            reviewed.also_right.extend(cell.also_right);
+            reviewed.mistakes.extend(cell.mistakes);
         }
+        reviewed
     }
 
     fn prove(&self, _: &Answer, part: PartOf) -> Result<(), Found> {

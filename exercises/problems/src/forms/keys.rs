@@ -87,6 +87,8 @@ keys! {
         round: RawRound,
         /// Between which values such a number usually lies.
         usual_range: RawText,
+        /// Other formulas that are right as well, each with when it holds.
+        also_right: Vec<RawAlsoRight>,
         /// Formulas of the answers that named mistakes give.
         mistakes: Entries<String>,
         /// The figure: its name, or its name and what it is drawn from.
@@ -107,6 +109,22 @@ pub(crate) struct PartKeys<'k, Own> {
     pub(crate) shared: &'k SharedKeys,
     /// Its own keys.
     pub(crate) own: &'k Own,
+}
+
+/// Another right answer.
+#[derive(Debug, Deserialize)]
+#[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawAlsoRight {
+    /// Its formula.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Scalar"))]
+    pub answer: String,
+    /// When it holds: what the learner reads with the verdict.
+    #[cfg_attr(feature = "schema", schemars(with = "schema::Words"))]
+    pub when: String,
+    /// `true`: it is right also where it lies on the unsafe side of `answer`, which is a limit.
+    #[serde(default)]
+    pub beyond_limit: bool,
 }
 
 /// How an answer has to be rounded.

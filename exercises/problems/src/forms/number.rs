@@ -14,7 +14,7 @@ use crate::proof;
 use crate::proof::found::Found;
 use crate::recipe::checking::{Check, Path};
 use crate::recipe::written::Entries;
-use crate::review::{MistakeReview, Reviewed};
+use crate::review::{AlsoReview, MistakeReview, Reviewed};
 use crate::rounding::{Grid, RoundingGrid, Side};
 use crate::seed::Seed;
 use crate::verdict::{Marked, Typed, typed};
@@ -59,6 +59,7 @@ pub(super) fn keys(shared: &SharedKeys) -> NumberKeys<'_> {
         unsafe_fails: shared.unsafe_fails,
         round: shared.round.as_ref(),
         usual_range: shared.usual_range.as_ref(),
+        also_right: shared.also_right.as_deref(),
         mistakes: shared.mistakes.as_ref(),
     }
 }
@@ -75,7 +76,7 @@ pub(crate) struct Answer(pub relief::Quantity);
 impl AnswerForm for Number {
     const NAME: &'static str = "number";
     const KEYS: &'static [&'static str] =
-        &["answer", "unit", "within", "limit", "unsafe_fails", "round", "usual_range", "mistakes"];
+        &["answer", "unit", "within", "limit", "unsafe_fails", "round", "usual_range", "also_right", "mistakes"];
     #[cfg(feature = "schema")]
     const NEEDED: &'static [&'static str] = &["answer"];
     type Keys = NoKeys;
@@ -145,7 +146,7 @@ impl AnswerForm for Number {
     }
 
     fn review(&self, answer: &Answer, part: PartOf) -> Reviewed {
-        Reviewed { mistakes: self.reviewed_mistakes(answer.0, part.facts), options: Vec::new() }
+        self.reviewed(answer.0, part.facts)
     }
 
     fn prove(&self, answer: &Answer, part: PartOf) -> Result<(), Found> {
@@ -198,6 +199,15 @@ impl Number {
         let value = self.grid(system).map_or(value, |grid| grid.round(value));
         let text = relief::shown(value, FULL_FIGURES, relief::Rounding::Nearest);
         self.unit_in(system).map_or(text.clone(), |unit| format!("{text} {}", unit.symbol))
+    }
+
+    /// What its author sees of it besides.
+    pub(super) fn reviewed(&self, right: relief::Quantity, facts: &Facts) -> Reviewed {
+        let also = self.also_right.iter().map(|also| AlsoReview {
+            shown: also.number.answer.quantity(&facts.scope).ok().map(|value| facts.number_text(self, value)),
+            html: facts.fill(&also.when),
+        });
+        Reviewed { also_right: also.collect(), mistakes: self.reviewed_mistakes(right, facts), options: Vec::new() }
     }
 
     /// What the named mistakes come out as.

@@ -90,6 +90,7 @@ fn check(raw: &Raw, names: &Names, hint: Option<Kind>) -> Checked<(Node, Sort)> 
             None if name == PI => (Node::Pi, Kind::Number),
             None => return Err(unknown_name(raw, name, names)),
         },
+        What::Text(text) => return Err(FormulaFault::at(Code::FormulaText, raw.span.clone()).with("found", text)),
         // The sign belongs to the number before its unit is looked at: a temperature scale has a zero of its own.
         What::Negated(inner) if matches!(inner.what, What::Number { .. }) => return check(&signed(inner), names, hint),
         What::Negated(inner) => {
@@ -316,7 +317,7 @@ fn choice(raw: &Raw, names: &Names, options: &[String]) -> Checked<Node> {
         return Ok(check(raw, names, None)?.0);
     }
     match &raw.what {
-        What::Name(name) if options.contains(name) => Ok(Node::Choice(name.clone())),
+        What::Name(name) | What::Text(name) if options.contains(name) => Ok(Node::Choice(name.clone())),
         // A choice may be a number: `edition: 7`.
         What::Number { value, unit: None } if options.contains(&value.text(Style::Decimal(0))) => {
             Ok(Node::Choice(value.text(Style::Decimal(0))))

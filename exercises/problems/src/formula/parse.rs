@@ -49,6 +49,7 @@ impl Raw {
 pub(super) enum What {
     Number { value: Exact, unit: Option<&'static Unit> },
     Name(String),
+    Text(String),
     Negated(Box<Raw>),
     Binary { operation: Operation, left: Box<Raw>, right: Box<Raw> },
     Power { base: Box<Raw>, exponent: Box<Raw> },
@@ -179,6 +180,10 @@ impl Reader {
         if let Some((Token::Number { value, unit, .. }, _)) = self.tokens.get(self.at) {
             self.at += 1;
             return Ok(Raw::leaf(What::Number { value: *value, unit: *unit }, span));
+        }
+        if let Some((Token::Text(text), _)) = self.tokens.get_mut(self.at) {
+            self.at += 1;
+            return Ok(Raw::leaf(What::Text(take(text)), span));
         }
         if let Some(name) = self.take_name() {
             return match self.take("(") {

@@ -14,6 +14,8 @@ pub(super) enum Token {
     Number { value: Exact, style: Style, unit: Option<&'static units::Unit> },
     /// A name: a draw, a relation, an input, a choice.
     Name(String),
+    /// A text in quotation marks.
+    Text(String),
     /// A sign: one of `+ - * / ( ) , :` or a comparison.
     Sign(&'static str),
 }
@@ -56,6 +58,10 @@ fn token(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let point = rest.strip_prefix('.').is_some_and(|after| after.starts_with(|next: char| next.is_ascii_digit()));
     if point || rest.starts_with(|next: char| next.is_ascii_digit()) {
         return number(rest, before);
+    }
+    if let Some(quote) = rest.chars().next().filter(|first| ['"', '\''].contains(first)) {
+        let text = rest[1..].split_once(quote).map(|(text, _)| text).ok_or(Code::FormulaQuote)?;
+        return Ok((Token::Text(text.trim().to_owned()), text.len() + 2));
     }
     if let Some(sign) = SIGNS.iter().find(|sign| rest.starts_with(**sign)) {
         return Ok((Token::Sign(plain_sign(sign)), sign.len()));

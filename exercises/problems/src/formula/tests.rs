@@ -12,6 +12,7 @@ fn names() -> Names {
         quantity("rise", Kind::Ratio),
         quantity("record.first.off", Kind::Difference),
         ("case".to_owned(), NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
+        ("tag".to_owned(), NameKind::Choice(vec!["PSV-11".to_owned(), "lube oil".to_owned()])),
     ]
 }
 
@@ -23,6 +24,7 @@ fn scope() -> Scope {
     scope.set("rise", Value::Quantity(Quantity::new(0.1, Kind::Ratio)));
     scope.set("record.first.off", Value::Quantity(Quantity::new(2e4, Kind::Difference)));
     scope.set("case", Value::Choice("fire".to_owned()));
+    scope.set("tag", Value::Choice("PSV-11".to_owned()));
     scope
 }
 
@@ -109,6 +111,10 @@ fn faults_say_what_and_where() {
         fault("allowed_accumulation_over_mawp(mawp: opening, case: bonfire)"),
         at(Code::FormulaUnknownChoice, "bonfire")
     );
+    assert_eq!(fault("tag * 2"), at(Code::FormulaChoice, "tag"));
+    assert_eq!(fault("'PSV-11' * 2"), at(Code::FormulaText, "'PSV-11'"));
+    assert_eq!(fault("bore_area(bore: 'PSV-11')"), at(Code::FormulaText, "'PSV-11'"));
+    assert_eq!(fault("'PSV-11"), at(Code::FormulaQuote, "'"));
     assert_eq!(fault("1 +"), at(Code::FormulaSyntax, ""));
     assert_eq!(fault("seat ? 2"), at(Code::FormulaCharacter, "?"));
     assert_eq!(fault("1 2"), at(Code::FormulaSyntax, "2"));
@@ -150,6 +156,12 @@ fn conditions_compare_like_with_like() {
     assert_eq!(holds("case = fire"), Ok(Ok(true)));
     assert_eq!(holds("case != fire"), Ok(Ok(false)));
     assert_eq!(holds("standard_orifice(area: bore_area(bore: seat)).letter = M"), Ok(Ok(true)));
+    assert_eq!(holds("case = 'fire'"), Ok(Ok(true)));
+    assert_eq!(holds("tag = 'PSV-11' and tag != \"lube oil\""), Ok(Ok(true)));
+    assert_eq!(holds("tag = 'lube oil'"), Ok(Ok(false)));
+    assert_eq!(holds("tag = tag"), Ok(Ok(true)));
+    assert!(Condition::read("tag = 'PSV-12'", &names()).is_err());
+    assert!(Condition::read("tag > 'PSV-11'", &names()).is_err());
     assert!(Condition::read("opening > inlet", &names()).is_err());
     assert!(Condition::read("opening > 3 psia", &names()).is_err());
     assert!(Condition::read("case > fire", &names()).is_err());

@@ -11,6 +11,7 @@ use crate::recipe::{Pair, UnitRef};
 use crate::rounding::{RoundTo, RoundingGrid, Side};
 use crate::stored::{stored_cases, stored_fields};
 use crate::template::Template;
+use crate::views::is_false;
 
 /// A number with a unit.
 #[derive(Clone, Debug, PartialEq, Serialize)]
@@ -32,8 +33,22 @@ pub struct Number {
     pub round: Option<RoundTo>,
     /// Between which values such a number usually lies, in the unit asked for.
     pub usual_range: Option<Pair<UsualRange>>,
+    /// What is right as well.
+    pub also_right: Vec<AlsoRight>,
     /// The answers that named mistakes give.
     pub mistakes: Vec<Mistake>,
+}
+
+/// Another right answer to the same number.
+#[derive(Clone, Debug, PartialEq, Serialize)]
+pub struct AlsoRight {
+    /// The number as it would be asked with this answer alone.
+    pub number: Number,
+    /// When it holds.
+    pub when: Template,
+    /// Whether it is right also on the unsafe side of the limit that the answer is.
+    #[serde(skip_serializing_if = "is_false")]
+    pub beyond_limit: bool,
 }
 
 /// How far from the right answer still counts.
@@ -81,10 +96,11 @@ pub struct Mistake {
     pub message: Template,
 }
 
-stored_fields!(Number { answer, unit, kind, within, limit, unsafe_fails, round, usual_range, mistakes });
+stored_fields!(Number { answer, unit, kind, within, limit, unsafe_fails, round, usual_range, also_right, mistakes });
 stored_cases!(Tolerance { "share" => Share(share), "amount" => Amount(amount) });
 stored_cases!(Limit { "upper" => Upper, "lower" => Lower });
 stored_fields!(UsualRange { low, high, style });
+stored_fields!(AlsoRight { number, when, beyond_limit });
 stored_fields!(Mistake { name, answer, message });
 
 impl Limit {

@@ -4,13 +4,14 @@ use faults::Code;
 use relief::units::{self, Unit};
 use relief::{Exact, Kind};
 
-use super::asked::{Limit, Mistake, Number, Tolerance, UsualRange};
-use crate::forms::keys::RawRound;
-use crate::formula::{Formula, literal};
+use super::asked::{AlsoRight, Limit, Mistake, Number, Tolerance, UsualRange};
+use crate::forms::keys::{RawAlsoRight, RawRound};
+use crate::formula::{Formula, Node, literal};
 use crate::recipe::checking::{Check, Checked, Path};
 use crate::recipe::written::{Entries, RawText};
 use crate::recipe::{Pair, UnitRef};
 use crate::rounding::{FIGURES, Grid, RoundTo, Side};
+use crate::template::Template;
 
 /// The keys of a number, wherever it is asked.
 #[derive(Clone, Copy, Debug)]
@@ -22,6 +23,7 @@ pub(crate) struct NumberKeys<'k> {
     pub(crate) unsafe_fails: Option<bool>,
     pub(crate) round: Option<&'k RawRound>,
     pub(crate) usual_range: Option<&'k RawText>,
+    pub(crate) also_right: Option<&'k [RawAlsoRight]>,
     pub(crate) mistakes: Option<&'k Entries<String>>,
 }
 
@@ -39,10 +41,19 @@ pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option
         unit => asked_unit(unit, kind, &path.key("unit")),
     });
     let manner = manner(keys, unit.as_ref(), path, check);
+    let others = also_right(keys, kind, &path.key("also_right"), check);
     let mistakes = mistakes(keys.mistakes, kind, path, check);
     let Manner { within, limit, round, usual_range } = manner?;
     let (answer, unsafe_fails) = (answer.into_node(), keys.unsafe_fails.unwrap_or(false));
-    Some(Number { answer, kind, unit: unit?, within, limit, unsafe_fails, round, usual_range, mistakes })
+    let also_right = Vec::new();
+    let alone =
+        Number { answer, kind, unit: unit?, within, limit, unsafe_fails, round, usual_range, also_right, mistakes };
+    let with = |other: Other| AlsoRight {
+        number: Number { answer: other.answer, mistakes: Vec::new(), ..alone.clone() },
+        when: other.when,
+        beyond_limit: other.beyond_limit,
+    };
+    Some(Number { also_right: others.into_iter().map(with).collect(), ..alone.clone() })
 }
 
 /// How near one must come, and how the answer is rounded.
@@ -210,6 +221,34 @@ fn usual_range(text: &RawText, unit: Option<&Pair<UnitRef>>, path: &Path) -> Che
             }
         }
     })
+}
+
+/// Another right answer, without what it has in common with the first.
+struct Other {
+    answer: Node,
+    when: Template,
+    beyond_limit: bool,
+}
+
+fn also_right(keys: NumberKeys, kind: Kind, path: &Path, check: &mut Check) -> Vec<Other> {
+    let mut all = Vec::new();
+    for (index, raw) in keys.also_right.into_iter().flatten().enumerate() {
+        let path = path.index(index);
+        if raw.when.trim().is_empty() {
+            check.faults.push(path.key("when").fault(Code::RecipeAlsoRightWhen));
+        }
+        if raw.beyond_limit && keys.limit.is_none() {
+            check.faults.push(path.key("beyond_limit").fault(Code::RecipeBeyondWithoutLimit));
+        }
+        let when = check.text(&raw.when, &path.key("when"));
+        let place = path.key("answer");
+        let formula = Formula::read(&raw.answer, &check.names, Some(kind));
+        let formula = formula.map_err(|faults| check.in_place(&raw.answer, &place, faults));
+        if let Some(formula) = check.keep(formula) {
+            all.push(Other { answer: formula.into_node(), when, beyond_limit: raw.beyond_limit });
+        }
+    }
+    all
 }
 
 fn mistakes(raw: Option<&Entries<String>>, kind: Kind, path: &Path, check: &mut Check) -> Vec<Mistake> {

@@ -3,7 +3,7 @@
 use relief::units::Unit;
 use relief::{Kind, Quantity};
 
-use super::asked::{Limit, Mistake, Number, slack};
+use super::asked::{AlsoRight, Limit, Mistake, Number, slack};
 use super::latitude::{self, Latitude, Open};
 use super::window::Window;
 use crate::answer::{Reading, precision, read};
@@ -129,18 +129,46 @@ impl<'p> Judge<'p> {
         if self.is_right(si, Latitude::around(self.right.si)) {
             return Marked::new(Verdict::Right);
         }
-        let mut open = *self.open.get_or_init(|| latitude::from(self.facts, self.at, &self.facts.scope, self.right));
-        let own = latitude::of_right_ones(self.facts, self.at, self.answers);
-        let is_own = |&(right, open): &(Quantity, Latitude)| Self { right, ..*self }.is_right(si, open);
-        if self.is_right(si, open) || own.iter().any(is_own) {
+        let (is_right, open) = self.worked(si);
+        if is_right {
             return Marked::new(Verdict::Right);
         }
-        // What is unsafe by every right method is unsafe.
-        open = own.iter().fold(open, |open, (_, own)| open.joined(*own));
-        if self.has_other_unit(value, typed, open) {
+        if let Some(also) =
+            self.other(&|judge, also| (also.beyond_limit || !self.is_unsafe(si, open)) && judge.worked(si).0)
+        {
+            let html = Some(self.facts.fill(&also.when));
+            return Marked { html, notes: vec!["also_right"], ..Marked::new(Verdict::Right) };
+        }
+        if self.has_any_other_unit(value, typed, open) {
             return Marked::new(Verdict::WrongUnit);
         }
         self.noted(self.to_compare(self.explained(si, open)), si, open)
+    }
+
+    /// Whether an answer is right, worked from the key or from the learner's own right answers; and what all of them leave
+    /// open: what is unsafe by every right method is unsafe.
+    fn worked(&self, si: f64) -> (bool, Latitude) {
+        let mut open = *self.open.get_or_init(|| latitude::from(self.facts, self.at, &self.facts.scope, self.right));
+        let mut is_right = self.is_right(si, open);
+        for (right, own) in latitude::of_right_ones(self.facts, self.at, self.answers) {
+            is_right |= Self { right, ..*self }.is_right(si, own);
+            open = open.joined(own);
+        }
+        (is_right, open)
+    }
+
+    /// The first of the other right answers of which something holds, judged as if it were the only one.
+    fn other(&self, holds: &dyn Fn(&Judge, &AlsoRight) -> bool) -> Option<&'p AlsoRight> {
+        self.at.number.also_right.iter().find(|also| {
+            let at = NumberAt { number: &also.number, ..self.at };
+            let right = also.number.right(&self.facts.scope);
+            right.is_ok_and(|right| holds(&Judge { at, right, open: &Open::new(), ..*self }, also))
+        })
+    }
+
+    /// Whether something holds of the answer, or of one of those that are right as well.
+    fn any(&self, holds: &dyn Fn(&Judge) -> bool) -> bool {
+        holds(self) || self.other(&|judge, _| holds(judge)).is_some()
     }
 
     /// The first reason that explains a number that is not right.
@@ -149,7 +177,7 @@ impl<'p> Judge<'p> {
         if self.is_not_rounded(si, open) {
             return beyond_or(Verdict::Rounding);
         }
-        if self.is_carried(si) {
+        if self.any(&|judge| judge.is_carried(si)) {
             return Marked::new(Verdict::Carried);
         }
         if let Some(mistake) = self.mistake(si) {
@@ -217,7 +245,7 @@ impl<'p> Judge<'p> {
 
     /// A number in a unit that does not measure what was asked for.
     fn unlike(&self, si: f64, value: f64, unit: Option<&'static Unit>) -> Marked {
-        if self.has_other_unit(value, unit, Latitude::around(self.right.si)) {
+        if self.has_any_other_unit(value, unit, Latitude::around(self.right.si)) {
             return Marked::new(Verdict::WrongUnit);
         }
         let pressures = self.right.kind.is_pressure()
@@ -227,6 +255,14 @@ impl<'p> Judge<'p> {
             Some(slip) => Marked::new(Verdict::Slip(slip)),
             None => Marked::new(Verdict::WrongKind).with("kind", self.right.kind.id()),
         }
+    }
+
+    /// One of the right numbers, but not in the unit asked for.
+    fn has_any_other_unit(&self, value: f64, typed: Option<&'static Unit>, open: Latitude) -> bool {
+        self.any(&|judge| {
+            let is_first = core::ptr::eq(judge.at.number, self.at.number);
+            judge.has_other_unit(value, typed, if is_first { open } else { Latitude::around(judge.right.si) })
+        })
     }
 
     /// The number asked for, but not in the unit asked for.

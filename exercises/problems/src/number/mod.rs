@@ -7,7 +7,7 @@ pub(crate) mod latitude;
 mod window;
 
 pub(crate) use asked::slack;
-pub use asked::{Limit, Mistake, Number, Tolerance, UsualRange};
+pub use asked::{AlsoRight, Limit, Mistake, Number, Tolerance, UsualRange};
 pub(crate) use judge::{mark, mark_one_of};
 pub(crate) use latitude::Open;
 pub(crate) use window::Window;

@@ -11,12 +11,15 @@ use super::found::{Found, found};
 use crate::display::unit_text;
 use crate::facts::{Facts, NumberAt};
 use crate::formula::Node;
-use crate::number::{self, Mistake, Number, Open, slack};
+use crate::number::{self, AlsoRight, Mistake, Number, Open, slack};
 use crate::slips;
 use crate::verdict::{Marked, Verdict};
 
 /// UsualRange numbers in the unit asked for, where a recipe says nothing of it: a learner can read and type them.
 const USUAL: RangeInclusive<f64> = 1e-3..=1e6;
+
+/// What stands for the name of a mistake where another right answer is meant: no name is written so.
+const ALSO: &str = "+";
 
 /// How many times the one end of a usual_range range may be the other: a wider one says nothing.
 const WIDEST: f64 = 1e4;
@@ -120,6 +123,10 @@ fn mark(facts: &Facts, at: NumberAt, right: Quantity, open: &Open, typed: &str) 
 fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     let number = at.number;
     let mut known = vec![("", right)];
+    for also in &number.also_right {
+        let value = also.number.answer.quantity(&facts.scope);
+        known.push((ALSO, value.map_err(|error| found(Code::ProofNoValue, [("error", error.to_string())]))?));
+    }
     for mistake in &number.mistakes {
         let value = mistake.answer.quantity(&facts.scope).map_err(|error| {
             found(Code::ProofNoValue, [("mistake", mistake.name.clone()), ("error", error.to_string())])
@@ -137,9 +144,26 @@ fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
     number.mistakes.iter().try_for_each(|mistake| rounded(facts, at, right, &open, mistake))
 }
 
+/// Which of the other right answers make a number right that is not right without them.
+pub(super) fn also_right(facts: &Facts, at: NumberAt, right: Quantity) -> Vec<bool> {
+    let open = Open::new();
+    let counts = |also: &AlsoRight| {
+        let value = also.number.answer.quantity(&facts.scope);
+        value.is_ok_and(|value| {
+            let marked = mark(facts, at, right, &open, &facts.number_text(at.number, value));
+            marked.verdict == Verdict::Right && marked.notes.contains(&"also_right")
+        })
+    };
+    at.number.also_right.iter().map(counts).collect()
+}
+
 /// What a mistake would hide, or which other one it would be taken for.
 fn taken_for(mistake: &Mistake, other: &str) -> Found {
-    let code = if other.is_empty() { Code::ProofMistakeHidden } else { Code::ProofMistakesAlike };
+    let code = match other {
+        "" => Code::ProofMistakeHidden,
+        ALSO => Code::ProofMistakeAlsoRight,
+        _ => Code::ProofMistakesAlike,
+    };
     found(code, [("mistake", mistake.name.clone()), ("other", other.to_owned())])
 }
 

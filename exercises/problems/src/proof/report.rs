@@ -82,6 +82,8 @@ pub struct PartReport {
     pub widest: Option<Widest>,
     /// In which share of draws the printed forms of a number differ after it is rounded, from 0 to 1.
     pub forms_differ: f64,
+    /// In which share of draws each of the other right answers of a number makes another number right, from 0 to 1.
+    pub also_right: Vec<f64>,
     /// How often each option of a choice is right, in the author's order.
     pub right: Vec<RightShare>,
 }
@@ -152,8 +154,15 @@ const USUAL_SHARES: core::ops::RangeInclusive<f64> = 0.05..=0.95;
 const WIDE: f64 = 0.2;
 
 /// The codes of all points, under which words for them are kept.
-pub const POINTS: [&str; 6] =
-    ["few_problems", "many_redraws", "wide_tolerance", "forms_differ", "seldom_right", "nearly_always_right"];
+pub const POINTS: [&str; 7] = [
+    "few_problems",
+    "many_redraws",
+    "wide_tolerance",
+    "forms_differ",
+    "also_right_idle",
+    "seldom_right",
+    "nearly_always_right",
+];
 
 /// Where the printed forms differ in more draws than this after rounding, the step is too fine for them.
 const OFTEN_DIFFERENT: f64 = 0.2;
@@ -192,11 +201,15 @@ impl PartReport {
                 ("percent", relief::shown(self.forms_differ * 100.0, 2, relief::Rounding::Nearest)),
             ],
         });
+        let idle = self.also_right.iter().enumerate().filter(|(_, share)| **share <= 0.0).map(|(place, _)| Point {
+            code: "also_right_idle",
+            values: vec![("part", self.id.clone()), ("place", (place + 1).to_string())],
+        });
         let lopsided = |right: &&RightShare| right.drawn && !USUAL_SHARES.contains(&right.share);
         let lopsided = self.right.iter().filter(lopsided).map(|right| {
             let code = if right.share < *USUAL_SHARES.start() { "seldom_right" } else { "nearly_always_right" };
             Point { code, values: vec![("part", self.id.clone()), ("option", right.option.clone())] }
         });
-        wide.chain(differ).chain(lopsided)
+        wide.chain(differ).chain(idle).chain(lopsided)
     }
 }

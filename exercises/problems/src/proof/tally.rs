@@ -50,6 +50,8 @@ struct Right {
     answer: Option<f64>,
     /// Whether the printed forms of the number differ after rounding.
     differs: bool,
+    /// Which of the other right answers make another number right.
+    also: Vec<bool>,
     /// How many of each of the choices are right.
     choices: Vec<u64>,
 }
@@ -144,7 +146,8 @@ impl<'r> PartTally<'r> {
     fn answered(&mut self, seed: u64, facts: &Facts) {
         let Some((at, right)) = facts.number(self.id) else { return self.right.push(Right::default()) };
         let (answer, differs) = (number::as_asked(facts, at.number, right), forms_differ(facts, at.number));
-        self.right.push(Right { answer: Some(answer), differs, ..Right::default() });
+        let also = number::also_right(facts, at, right);
+        self.right.push(Right { answer: Some(answer), differs, also, ..Right::default() });
         self.harder(seed, number::nearest_mistake(facts, at.number, right));
         self.wider(seed, at.number.tolerance(right, facts.setting.system) / right.si.abs());
     }
@@ -170,12 +173,19 @@ impl<'r> PartTally<'r> {
         let count = |choice: usize| {
             right().map(|(right, times)| right.choices.get(choice).map_or(0, |count| count * times)).sum()
         };
+        let also = |place: usize| {
+            let counting = right().filter(|(right, _)| right.also.get(place) == Some(&true));
+            counting.map(|(_, times)| times).sum()
+        };
         PartReport {
             id: self.id.to_owned(),
             form: self.form.to_owned(),
             unit: self.number.and_then(|number| number.unit_in(system)).map(|unit| unit.symbol.to_owned()),
             answers: spread(right().flat_map(|(right, times)| answers(right, times)).collect()),
             forms_differ: share(differing, draws),
+            also_right: (0..self.number.map_or(0, |number| number.also_right.len()))
+                .map(|place| share(also(place), draws))
+                .collect(),
             right: (self.choices.iter().enumerate())
                 .map(|(place, (option, drawn))| RightShare {
                     option: option.clone(),

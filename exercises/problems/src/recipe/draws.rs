@@ -5,7 +5,7 @@ use relief::units::Unit;
 use relief::{Exact, Kind, Style};
 
 use super::checking::{Check, Checked, Path, RecipeFault};
-use super::raw::{RawDraw, RawLongDraw, RawSide};
+use super::raw::{RawChoose, RawDraw, RawLongDraw, RawSide};
 use super::written::RawPair;
 use super::{Given, Measure, Pair, Source};
 use crate::formula::{Formula, NameKind, Node, literal};
@@ -27,16 +27,30 @@ pub(super) fn draw(raw: &RawDraw, path: &Path, check: &Check) -> Checked<Drawn> 
 }
 
 fn long_draw(raw: &RawLongDraw, path: &Path, check: &Check) -> Checked<Drawn> {
-    match (&raw.us, &raw.si, &raw.choose, &raw.from, &raw.rounded_to) {
-        (Some(us), Some(si), None, None, None) => {
+    let chosen = (raw.choose.as_ref(), raw.choose_text.as_ref());
+    match (&raw.us, &raw.si, chosen, &raw.from, &raw.rounded_to) {
+        (Some(us), Some(si), (None, None), None, None) => {
             both(side(us, &path.key("us"), check)?, side(si, &path.key("si"), check)?, path)
         }
-        (None, None, Some(options), None, None) => {
-            let (source, kind) = choose(options, &path.key("choose"), check)?;
+        (None, None, (Some(_), None) | (None, Some(_)), None, None) => {
+            let (source, kind) = one_of(chosen, path, check)?;
             Ok((Pair { us: source.clone(), si: source }, kind))
         }
-        (None, None, None, Some(formula), Some(grid)) => derived(formula, grid, path, check),
-        (None, None, None, Some(_), None) => Err(vec![path.fault(Code::RecipeDerivedNotRounded)]),
+        (None, None, (None, None), Some(formula), Some(grid)) => derived(formula, grid, path, check),
+        (None, None, (None, None), Some(_), None) => Err(vec![path.fault(Code::RecipeDerivedNotRounded)]),
+        _ => Err(vec![path.fault(Code::RecipeDrawForm)]),
+    }
+}
+
+/// One of the values of `choose`, or of the texts of `choose_text`.
+fn one_of(
+    chosen: (Option<&Vec<String>>, Option<&Vec<String>>),
+    path: &Path,
+    check: &Check,
+) -> Checked<(Source, NameKind)> {
+    match chosen {
+        (Some(options), None) => choose(options, &path.key("choose"), check),
+        (None, Some(options)) => texts(options, &path.key("choose_text")),
         _ => Err(vec![path.fault(Code::RecipeDrawForm)]),
     }
 }
@@ -65,7 +79,9 @@ fn kind_id(kind: &NameKind) -> &'static str {
 
 fn side(raw: &RawSide, path: &Path, check: &Check) -> Checked<(Source, NameKind)> {
     match raw {
-        RawSide::Choose(options) => choose(options, &path.key("choose"), check),
+        RawSide::Choose(RawChoose { choose, choose_text }) => {
+            one_of((choose.as_ref(), choose_text.as_ref()), path, check)
+        }
         RawSide::Range(text) => range(text, path),
     }
 }
@@ -137,12 +153,18 @@ fn choose(options: &[String], path: &Path, check: &Check) -> Checked<(Source, Na
             |name: &String| Given::Choice { name: name.clone(), text: check.lexicon.text(&format!("choices.{name}")) };
         return Ok((Source::Choose(options.iter().map(given).collect()), NameKind::Choice(options.to_vec())));
     }
-    let mut given = Vec::new();
-    for (index, option) in options.iter().enumerate() {
-        let (value, measure) = measured(option)
-            .ok_or_else(|| vec![path.index(index).fault(Code::RecipeChooseUnreadable).with("found", option)])?;
-        given.push(Given::Quantity { value, measure });
+    if !options.iter().any(|option| begins_as_number(option)) {
+        return texts(options, path);
     }
+    let unreadable = |option: &String| measured(option).is_none();
+    // What begins like a number and is none is to blame before what is none at all.
+    let mistyped = options.iter().position(|option| unreadable(option) && begins_as_number(option));
+    if let Some(index) = mistyped.or_else(|| options.iter().position(unreadable)) {
+        let fault = path.index(index).fault(Code::RecipeChooseUnreadable);
+        return Err(vec![fault.with("found", &options[index])]);
+    }
+    let read = options.iter().filter_map(|option| measured(option));
+    let given: Vec<_> = read.map(|(value, measure)| Given::Quantity { value, measure }).collect();
     let kinds = || {
         given.iter().map(|given| if let Given::Quantity { measure, .. } = given { measure.kind } else { Kind::Number })
     };
@@ -150,6 +172,25 @@ fn choose(options: &[String], path: &Path, check: &Check) -> Checked<(Source, Na
         return Err(vec![path.fault(Code::RecipeChooseKinds)]);
     };
     Ok((Source::Choose(given), NameKind::Quantity(kind)))
+}
+
+/// Texts that are shown as they are typed. A formula compares them, and does nothing else with them.
+fn texts(options: &[String], path: &Path) -> Checked<(Source, NameKind)> {
+    if options.is_empty() {
+        return Err(vec![path.fault(Code::RecipeChooseNothing)]);
+    }
+    if let Some(blank) = options.iter().position(|option| option.trim().is_empty()) {
+        return Err(vec![path.index(blank).fault(Code::RecipeChooseBlank)]);
+    }
+    let texts: Vec<_> = options.iter().map(|option| option.trim().to_owned()).collect();
+    let given = |text: &String| Given::Choice { name: text.clone(), text: text.clone() };
+    Ok((Source::Choose(texts.iter().map(given).collect()), NameKind::Choice(texts)))
+}
+
+/// Whether an entry may be a number that was mistyped. Then the list is one of numbers, and no typing error is drawn as a
+/// text.
+fn begins_as_number(text: &str) -> bool {
+    text.trim_start().starts_with(|first: char| first.is_numeric() || "+-−–.,<>=±~≈".contains(first))
 }
 
 fn measured(text: &str) -> Option<(Exact, Measure)> {

@@ -69,6 +69,9 @@ pub struct RawLongDraw {
     /// What one is chosen of, in both systems.
     #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::Scalar>>"))]
     pub choose: Option<Vec<String>>,
+    /// Texts that one is chosen of, shown as they are typed: tag numbers, fluids, names of jobs.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::ChosenText>>"))]
+    pub choose_text: Option<Vec<String>>,
     /// A formula that gives the value.
     pub from: Option<String>,
     /// The step to which a derived value is rounded.
@@ -81,20 +84,25 @@ pub enum RawSide {
     /// A range.
     Range(String),
     /// What one is chosen of.
-    Choose(Vec<String>),
+    Choose(RawChoose),
 }
 
-#[derive(Deserialize)]
+/// What one is chosen of, in one of two ways.
+#[derive(Debug, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = schema::choose_or_text))]
 #[serde(deny_unknown_fields)]
-struct RawChoose {
-    /// What one is chosen of.
-    #[cfg_attr(feature = "schema", schemars(with = "Vec<schema::Scalar>"))]
-    choose: Vec<String>,
+pub struct RawChoose {
+    /// Values, known names or texts that one is chosen of.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::Scalar>>"))]
+    pub choose: Option<Vec<String>>,
+    /// Texts that one is chosen of, shown as they are typed.
+    #[cfg_attr(feature = "schema", schemars(with = "Option<Vec<schema::ChosenText>>"))]
+    pub choose_text: Option<Vec<String>>,
 }
 
-text_or_mapping!(RawDraw [String, RawLongDraw], "a range, or a mapping with us and si, choose, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
-text_or_mapping!(RawSide [String, RawChoose], "a range, or a mapping with choose", RawSide::Range, RawChoose => |side: RawChoose| RawSide::Choose(side.choose));
+text_or_mapping!(RawDraw [String, RawLongDraw], "a range, or a mapping with us and si, choose, choose_text, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
+text_or_mapping!(RawSide [String, RawChoose], "a range, or a mapping with choose or choose_text", RawSide::Range, RawChoose => RawSide::Choose);
 
 /// The keys of every part.
 pub(crate) const OF_EVERY_PART: [&str; 3] = ["id", "form", "label"];

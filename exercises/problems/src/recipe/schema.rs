@@ -48,6 +48,8 @@ values! {
     Words: json_schema!({ "type": "string", "pattern": "\\S" });
     /// A text that may be a bare number: `7`, `"10 psi"`.
     Scalar: json_schema!({ "type": ["string", "number"] });
+    /// A text that may be a bare number, and says something.
+    ChosenText: json_schema!({ "anyOf": [{ "type": "number" }, { "type": "string", "pattern": "\\S" }] });
     /// How hard a recipe is.
     Level: one_of(LEVELS);
     /// Which side of a limit is unsafe.
@@ -149,6 +151,11 @@ fn drawn(figure: &figures::Figure, formula: &Schema) -> Value {
 /// An option says something or shows a value, and not both.
 pub(crate) fn says_or_shows(schema: &mut Schema) {
     exactly_one_of(schema, ["text", "value"]);
+}
+
+/// One is chosen of values or of texts, and not of both.
+pub(crate) fn choose_or_text(schema: &mut Schema) {
+    exactly_one_of(schema, ["choose", "choose_text"]);
 }
 
 /// An answer is rounded to a step or to figures, and not to both.

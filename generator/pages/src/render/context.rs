@@ -5,7 +5,7 @@ use serde::Serialize;
 
 /// The course, as every template sees it.
 #[derive(Debug, Serialize)]
-pub(super) struct CourseContext<'c> {
+pub(crate) struct CourseContext<'c> {
     title: &'c str,
     owner: &'c str,
     id: &'c str,
@@ -16,7 +16,7 @@ pub(super) struct CourseContext<'c> {
 }
 
 impl<'c> CourseContext<'c> {
-    pub(super) fn new(course: &'c Course, revision: &'c str) -> Self {
+    pub(crate) fn new(course: &'c Course, revision: &'c str) -> Self {
         Self {
             title: &course.title,
             owner: &course.owner,

@@ -21,7 +21,9 @@ mod unit_menus;
 
 use course::{Course, on_threads};
 
+pub(crate) use context::CourseContext;
 pub use error::RenderError;
+pub(crate) use revision::revision;
 
 use crate::words::Words;
 use files::{Listed, SiteFile, files};

@@ -5,6 +5,7 @@ mod guide;
 mod proof;
 mod publish;
 mod schema;
+mod sheet;
 mod start;
 mod watch;
 mod work;
@@ -25,6 +26,7 @@ pub(crate) fn run(command: &Command, words: &Words) -> Ended {
         Command::Proof(options) => proof::run(options, words),
         Command::Work(options) => work::run(options, words),
         Command::Draw(options) => draw::run(options, words),
+        Command::Sheet(options) => sheet::run(options, words),
         Command::Schema(options) => schema::run(options, words),
         Command::Completions { shell } => {
             clap_complete::generate(*shell, &mut Options::command(), "seatwork", &mut std::io::stdout());

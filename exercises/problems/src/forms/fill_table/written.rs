@@ -7,7 +7,7 @@ use relief::Kind;
 use serde::Deserialize;
 
 use super::cells::{Cell, Column, Content, FillTable};
-use crate::forms::keys::{RawRound, SaidText, keys};
+use crate::forms::keys::{RawAlsoRight, RawRound, SaidText, keys};
 use crate::forms::options::Choice;
 use crate::formula::{Condition, NameKind};
 use crate::number::check::{self, NumberKeys, asked_unit};
@@ -96,6 +96,8 @@ pub(crate) struct RawCell {
     pub within: Option<RawText>,
     /// Between which values the number usually lies, where the column does not say it.
     pub usual_range: Option<RawText>,
+    /// Other formulas that are right as well, each with when it holds.
+    pub also_right: Option<Vec<RawAlsoRight>>,
     /// Formulas of the answers that named mistakes give.
     pub mistakes: Option<Entries<String>>,
     /// When it was not measured: a condition for each reason by its name. It may be empty: then that is never right.
@@ -188,6 +190,7 @@ impl RawCell {
             unsafe_fails: column.unsafe_fails,
             round: column.round.as_ref(),
             usual_range: self.usual_range.as_ref().or(column.usual_range.as_ref()),
+            also_right: self.also_right.as_deref(),
             mistakes: self.mistakes.as_ref(),
         }
     }

@@ -1,13 +1,13 @@
 //! `draw --samples`: a page of samples for the instructor who writes a recipe.
 
-use std::fs::{self, File};
-use std::io::{ErrorKind, Read};
-use std::path::{Path, PathBuf};
+use std::fs;
+use std::path::PathBuf;
 
 use course::Course;
 use pages::{SAMPLES_MARK, Words, samples};
 use problems::Recipe;
 
+use crate::marked_file::is_free;
 use crate::options::DrawOptions;
 use crate::out::say;
 use crate::status::{End, Ended, Status};
@@ -19,7 +19,7 @@ pub(super) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOp
         let values = [("file", file.as_str()), ("error", &error.to_string())];
         End::new(Status::Unreadable, words.fill("command.samples.unwritable", &values))
     };
-    if !is_free(&to).map_err(unwritable)? {
+    if !is_free(&to, SAMPLES_MARK).map_err(unwritable)? {
         return Err(End::new(Status::Unreadable, words.fill("command.samples.not_ours", &[("file", &file)])));
     }
     let system = options.units.map_or(course.units, Into::into);
@@ -28,19 +28,4 @@ pub(super) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOp
     fs::write(&to, html).map_err(unwritable)?;
     say!("{}", words.fill("command.samples.written", &[("file", &file), ("count", &count.to_string())]));
     Ok(Status::Done)
-}
-
-/// Whether nothing is there, or an earlier page of samples.
-fn is_free(path: &Path) -> std::io::Result<bool> {
-    let mut file = match File::open(path) {
-        Ok(file) => file,
-        Err(error) if error.kind() == ErrorKind::NotFound => return Ok(true),
-        Err(error) => return Err(error),
-    };
-    let mut start = vec![0; SAMPLES_MARK.len()];
-    match file.read_exact(&mut start) {
-        Ok(()) => Ok(start == SAMPLES_MARK.as_bytes()),
-        Err(error) if error.kind() == ErrorKind::UnexpectedEof => Ok(false),
-        Err(error) => Err(error),
-    }
 }
