@@ -184,6 +184,8 @@ codes! {
         FigureWrongKind => "figure-wrong-kind",
         FigureOutOfRange => "figure-out-of-range",
         FigureOutOfOrder => "figure-out-of-order",
+        FigurePlace => "figure-place",
+        FigurePlaceNotHere => "figure-place-not-here",
         FormulaCharacter => "formula-character",
         FormulaNumber => "formula-number",
         FormulaSyntax => "formula-syntax",

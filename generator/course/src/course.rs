@@ -8,6 +8,7 @@ use relief::units::Unit;
 use relief::{Quantity, Relation};
 
 use crate::fault::Faults;
+use crate::placing::Placing;
 
 /// A course.
 #[derive(Debug, PartialEq)]
@@ -97,6 +98,8 @@ pub enum Block {
     Work(Work),
     /// A drawing or plot.
     Figure(Figure),
+    /// A picture that has a paragraph to itself.
+    Picture(Picture),
     /// A piece of source beside what it becomes.
     Shown(Shown),
     /// A term of the course, as the list of terms has it.
@@ -152,10 +155,23 @@ pub struct Figure {
     pub parameters: figures::Parameters,
     /// What it shows.
     pub caption: String,
+    /// Where its author wants it.
+    pub placing: Option<Placing>,
     /// Its number in the lesson, from one.
     pub number: usize,
     /// Its id in the page.
     pub anchor: String,
+}
+
+/// A picture that has a paragraph to itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picture {
+    /// The picture, with its words.
+    pub html: String,
+    /// Its width and height, where its file says them.
+    pub size: Option<(usize, usize)>,
+    /// Where its author wants it.
+    pub placing: Option<Placing>,
 }
 
 /// A heading of a lesson.
@@ -229,8 +245,8 @@ impl PartialEq for Figure {
 }
 
 impl Figure {
-    fn named(&self) -> (&str, usize, &str, &str) {
-        (self.figure.id, self.number, &self.caption, &self.anchor)
+    fn named(&self) -> (&str, usize, &str, &str, Option<Placing>) {
+        (self.figure.id, self.number, &self.caption, &self.anchor, self.placing)
     }
 
     fn given(&self) -> impl Iterator<Item = (&str, Quantity, &str)> {

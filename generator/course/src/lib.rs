@@ -35,6 +35,7 @@ mod markdown;
 mod marks;
 mod memory;
 mod pictures;
+mod placing;
 mod progress;
 mod quantities;
 mod raw;
@@ -50,7 +51,7 @@ mod warn;
 mod yaml;
 
 pub use course::{
-    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
+    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Picture, Practice, RecipeFile, Shown, Term, Work,
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Place};
@@ -59,6 +60,7 @@ pub use files::{LONGEST_PATH, is_device_name, is_of_systems};
 pub use lexicon::ThemeLexicon;
 pub use marks::PLACEHOLDER;
 pub use memory::Memory;
+pub use placing::Placing;
 pub use progress::Told;
 pub use read::{read, read_again, read_telling};
 pub use recipe::front_matter as recipe_front_matter;

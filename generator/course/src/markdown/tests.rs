@@ -9,6 +9,7 @@ use problems::template::Piece;
 use super::*;
 use crate::course::Block;
 use crate::files::Sort;
+use crate::placing::Placing;
 use crate::quantities::Finder;
 use crate::scenario::{NONE, Scenario};
 use crate::yaml::Yaml;
@@ -151,9 +152,12 @@ fn html_is_refused() {
 #[test]
 fn pictures_need_words_and_stay_in_the_course() {
     assert_eq!(
-        html("![The *cap*](../images/cap.png)"),
-        "<p><img src=\"../../en/images/cap.png\" alt=\"The cap\" width=\"40\" height=\"30\" /></p>"
+        html("See ![The *cap*](../images/cap.png)"),
+        "<p>See <img src=\"../../en/images/cap.png\" alt=\"The cap\" width=\"40\" height=\"30\" /></p>"
     );
+    let (page, faults) = rendered(Mode::Lesson, "![The cap](../images/cap.png#small)");
+    let [Block::Picture(picture)] = page.blocks.as_slice() else { panic!("{:?}", page.blocks) };
+    assert_eq!((picture.size, picture.placing, faults), (Some((40, 30)), Some(Placing::Small), Vec::new()));
     refused("![](../images/cap.png)", Code::ImageWithoutAlternative, "![](../images/cap.png)");
     refused("![Cap](../images/cup.png)", Code::ImageMissing, "../images/cup.png");
     refused("![Cap](../images/Cap.PNG)", Code::ImageMissing, "../images/Cap.PNG");
@@ -161,7 +165,7 @@ fn pictures_need_words_and_stay_in_the_course() {
     for name in ["sch\u{fc}tz.png", "schu\u{308}tz.png", "my%20cap.png"] {
         refused(&format!("![Cap](../images/{name})"), Code::CourseUnportableName, &format!("../images/{name}"));
     }
-    assert!(html("![Cap](..\\images\\cap.png)").contains("src=\"../../en/images/cap.png\""));
+    assert!(html("See ![Cap](..\\images\\cap.png)").contains("src=\"../../en/images/cap.png\""));
     for address in [
         "../../../x.png",
         "/x.png",
@@ -341,6 +345,7 @@ fn kind(block: &Block) -> &'static str {
         Block::Practice(_) => "practice",
         Block::Work(_) => "work",
         Block::Figure(_) => "figure",
+        Block::Picture(_) => "picture",
         Block::Shown(_) => "shown",
         Block::Term(_) => "term",
         Block::Head(_) => "head",

@@ -120,6 +120,9 @@ impl<'f, 'a> Walk<'f, 'a> {
                 self.steps(text, range)
             }
             [(Event::Start(Tag::Paragraph), range), ..] => {
+                if let Some(used) = images::alone(rest, flow) {
+                    return Some(used);
+                }
                 lookalikes::lines(range, &mut flow.checking);
                 None
             }

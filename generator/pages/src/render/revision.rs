@@ -40,6 +40,11 @@ fn each_text(lesson: &Lesson, add: &mut dyn FnMut(&str)) {
         Block::Figure(figure) => {
             add(figure.figure.id);
             add(&figure.caption);
+            figure.placing.iter().for_each(|placing| add(placing.id()));
+        }
+        Block::Picture(picture) => {
+            add(&picture.html);
+            picture.placing.iter().for_each(|placing| add(placing.id()));
         }
         Block::Shown(shown) => add(&shown.source),
     });

@@ -2,6 +2,7 @@
 
 mod figure;
 mod practice;
+mod standing;
 mod work;
 
 use std::borrow::Cow;
@@ -18,12 +19,18 @@ impl Renderer<'_> {
         blocks.iter().map(|block| self.block(block)).collect()
     }
 
+    /// Renders the blocks of a lesson, each figure in its place.
+    pub(super) fn lesson_blocks<'b>(&'b self, blocks: &'b [Block]) -> Result<Vec<Cow<'b, str>>, RenderError> {
+        Ok(standing::set(blocks, self.blocks(blocks)?))
+    }
+
     fn block<'b>(&'b self, block: &'b Block) -> Result<Cow<'b, str>, RenderError> {
         Ok(match block {
             Block::Html(text) => text.into(),
             Block::Practice(practice) => self.practice_in_lesson(&practice.recipe)?.into(),
             Block::Work(work) => self.work_block(work)?.into(),
             Block::Figure(figure) => self.figure(figure)?.into(),
+            Block::Picture(picture) => format!("<div class=\"figure picture\">{}</div>\n", picture.html).into(),
             Block::Shown(shown) => self.beside_source(shown)?.into(),
             Block::Term(id) => self.term_alone(id)?.into(),
             Block::Head(id) => self.head_alone(id)?.into(),

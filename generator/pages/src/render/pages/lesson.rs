@@ -51,7 +51,7 @@ impl Renderer<'_> {
         page.training_figures = true;
         let context = self.lesson_context(lesson, &live);
         let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
-        let blocks = self.blocks(&lesson.blocks)?;
+        let blocks = self.lesson_blocks(&lesson.blocks)?;
         let (before, after) = frame.split_once(PLACEHOLDER).unwrap_or((&frame, ""));
         let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
         Ok(parts.collect::<Vec<_>>().concat())
