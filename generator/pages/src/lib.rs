@@ -13,7 +13,7 @@ mod words;
 pub use engine::{core_digest, matches_core};
 pub use guide::write_guide;
 pub use publish::{PublishError, publish};
-pub use render::{LazySite, RenderError, Sink};
+pub use render::{Content, LazySite, RenderError, Sink};
 pub use samples::{SAMPLES_MARK, samples};
 pub use site::{SiteError, Written};
 pub use theme::style_sheet;

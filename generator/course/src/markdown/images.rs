@@ -12,6 +12,7 @@ use super::events::{Events, up_to};
 use super::flow::Flow;
 use super::lines::Lines;
 use super::links::{address_range, title_attribute};
+use super::paths::in_course;
 use super::run::Run;
 use super::text::Mode;
 use crate::addresses::ROOT;
@@ -97,9 +98,7 @@ fn alternative(events: Events, flow: &mut Flow) -> String {
 /// The picture's path in the course, if it is there.
 fn file(address: &str, place: &Range<usize>, checking: &mut Checking) -> Option<String> {
     let text = checking.text;
-    let folder = text.file.rsplit_once('/').map_or("", |(folder, _)| folder);
-    let absolute = address.starts_with(['/', '\\']) || address.contains(':');
-    let Some(file) = (!absolute).then(|| join(folder, address)).flatten() else {
+    let Some(file) = in_course(text.file, address) else {
         checking.tell(text.fault(Code::ImageLeavesCourse, place).with("address", address));
         return None;
     };
@@ -119,21 +118,6 @@ fn file(address: &str, place: &Range<usize>, checking: &mut Checking) -> Option<
     None
 }
 
-/// A relative address from a folder; `None` where it leaves the course.
-fn join(folder: &str, address: &str) -> Option<String> {
-    let mut parts: Vec<_> = folder.split('/').filter(|part| !part.is_empty()).collect();
-    for part in address.split(['/', '\\']) {
-        match part {
-            "" | "." => (),
-            ".." => {
-                parts.pop()?;
-            }
-            part => parts.push(part),
-        }
-    }
-    Some(parts.join("/"))
-}
-
 /// The size of a picture as attributes, so that its room is kept before it is loaded.
 fn attributes(size: ImageSize) -> String {
     format!(" width=\"{}\" height=\"{}\"", size.width, size.height)
@@ -145,19 +129,5 @@ fn words<'e>(event: &'e Event) -> Option<&'e str> {
         Event::Text(text) | Event::Code(text) => Some(text),
         Event::SoftBreak | Event::HardBreak => Some(" "),
         _ => None,
-    }
-}
-
-#[cfg(test)]
-mod tests {
-    use super::join;
-
-    #[test]
-    fn addresses_stay_in_the_course() {
-        assert_eq!(join("en/lessons", "images/a.png").as_deref(), Some("en/lessons/images/a.png"));
-        assert_eq!(join("en/lessons", "../images/./a.png").as_deref(), Some("en/images/a.png"));
-        assert_eq!(join("en/lessons", r"..\images\a.png").as_deref(), Some("en/images/a.png"));
-        assert_eq!(join("en/lessons", "../../../a.png"), None);
-        assert_eq!(join("en/lessons", r"..\..\..\a.png"), None);
     }
 }

@@ -1,5 +1,7 @@
 //! Texts into HTML and faults, one rule a test.
 
+use std::collections::BTreeMap;
+
 use faults::Code;
 use imagesize::ImageSize;
 use problems::DecimalMark;
@@ -27,6 +29,8 @@ fn references() -> References<'static> {
         terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en"),
         lessons: names(&["parts", "lift"]),
         recipes: names(&["seat_force"]),
+        handouts: BTreeMap::new(),
+        captions: BTreeMap::new(),
         images: [("en/images/cap.png".to_owned(), Some(ImageSize { width: 40, height: 30 }))].into(),
         signals: SIGNALS.map(|word| format!("{word}!")),
         math: Math::new(),
@@ -346,6 +350,7 @@ fn kind(block: &Block) -> &'static str {
         Block::Work(_) => "work",
         Block::Figure(_) => "figure",
         Block::Picture(_) => "picture",
+        Block::Media(_) => "media",
         Block::Shown(_) => "shown",
         Block::Term(_) => "term",
         Block::Head(_) => "head",

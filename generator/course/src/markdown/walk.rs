@@ -178,6 +178,10 @@ impl<'f, 'a> Walk<'f, 'a> {
             TagEnd::HtmlBlock => self.in_raw_html = false,
             TagEnd::Table | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.table.end(tag, flow),
             TagEnd::FootnoteDefinition => self.notes.end(flow),
+            TagEnd::Link => {
+                let behind = take(&mut flow.behind_link);
+                flow.html.between(&format!("</a>{behind}"));
+            }
             _ => flow.html.between(&tags::end(tag, opened)),
         }
     }

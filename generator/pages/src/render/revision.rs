@@ -16,6 +16,7 @@ pub(super) fn revision(course: &Course) -> String {
     for recipe in &course.recipes {
         add(&mut hash, &recipe.compiled);
     }
+    course.handouts.iter().for_each(|handout| hash.update(handout.digest));
     hash.finalize().iter().take(2).map(|byte| format!("{byte:02x}")).collect()
 }
 
@@ -45,6 +46,10 @@ fn each_text(lesson: &Lesson, add: &mut dyn FnMut(&str)) {
         Block::Picture(picture) => {
             add(&picture.html);
             picture.placing.iter().for_each(|placing| add(placing.id()));
+        }
+        Block::Media(media) => {
+            add(&media.title);
+            media.cues.iter().for_each(|cue| add(&format!("{} {} {}", cue.from, cue.to, cue.text)));
         }
         Block::Shown(shown) => add(&shown.source),
     });

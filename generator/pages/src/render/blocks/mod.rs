@@ -1,6 +1,7 @@
 //! The blocks of a lesson. Each sort that is more than ready HTML has a file.
 
 mod figure;
+mod media;
 mod practice;
 mod standing;
 mod work;
@@ -31,6 +32,7 @@ impl Renderer<'_> {
             Block::Work(work) => self.work_block(work)?.into(),
             Block::Figure(figure) => self.figure(figure)?.into(),
             Block::Picture(picture) => format!("<div class=\"figure picture\">{}</div>\n", picture.html).into(),
+            Block::Media(media) => self.media(media)?.into(),
             Block::Shown(shown) => self.beside_source(shown)?.into(),
             Block::Term(id) => self.term_alone(id)?.into(),
             Block::Head(id) => self.head_alone(id)?.into(),

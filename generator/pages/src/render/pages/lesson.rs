@@ -41,6 +41,8 @@ struct Live<'l> {
     recipes: Vec<&'l str>,
     /// Whether it has a calculator.
     works: bool,
+    /// Whether it has sound or film with captions.
+    speaks: bool,
 }
 
 impl Renderer<'_> {
@@ -83,6 +85,7 @@ impl<'l> Live<'l> {
                 live.recipes.push(&practice.recipe);
             }
             Block::Work(_) => live.works = true,
+            Block::Media(media) if !media.cues.is_empty() => live.speaks = true,
             _ => {}
         });
         live
@@ -101,6 +104,9 @@ impl<'l> Live<'l> {
         }
         if self.works {
             page.load(theme::WORK);
+        }
+        if self.speaks {
+            page.load(theme::MEDIA);
         }
     }
 }
