@@ -11,6 +11,7 @@ use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
+use crate::handouts::Handout;
 use crate::lexicon::ThemeLexicon;
 use crate::markdown::{Page, Practised};
 use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
@@ -29,9 +30,10 @@ pub(crate) fn assembled(
     reading: &mut Reading,
 ) -> Option<Course> {
     let practised = practised(folder, &mut pages.lessons);
+    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.handouts).cloned().collect();
     let mut course = put_together(folder, raw, pages, order, words, reading)?;
     if reading.faults.is_empty() {
-        course.warnings.list = warn::warnings(&course, folder, &practised);
+        course.warnings.list = warn::warnings(&course, folder, &practised, &used);
     }
     Some(course)
 }
@@ -45,6 +47,7 @@ fn put_together(
     reading: &mut Reading,
 ) -> Option<Course> {
     let images = images(folder, &pages);
+    let handouts = handouts(folder, &pages, reading);
     let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)));
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
@@ -62,6 +65,7 @@ fn put_together(
         lessons,
         terms,
         images,
+        handouts,
         warnings: Faults::default(),
     })
 }
@@ -70,6 +74,12 @@ fn put_together(
 fn images(folder: &Folder, pages: &Pages) -> Vec<Image> {
     let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).collect();
     folder.images.values().flatten().filter(|image| used.contains(&image.file)).cloned().collect()
+}
+
+/// The files to hand out that texts use.
+fn handouts(folder: &Folder, pages: &Pages, reading: &mut Reading) -> Vec<Handout> {
+    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.handouts).collect();
+    reading.handouts(folder.handouts.iter().filter(|offer| used.contains(&offer.file)))
 }
 
 /// What each lesson shows of the recipes, by the id of the lesson.

@@ -7,7 +7,10 @@ use problems::recipe::{Recipe, System};
 use relief::units::Unit;
 use relief::{Quantity, Relation};
 
-use crate::fault::Faults;
+use crate::captions::Cue;
+use crate::fault::{Faults, Place};
+use crate::handouts::{Handout, Medium};
+use crate::placing::Placing;
 
 /// A course.
 #[derive(Debug, PartialEq)]
@@ -34,6 +37,8 @@ pub struct Course {
     pub recipes: Vec<RecipeFile>,
     /// The pictures that texts use.
     pub images: Vec<Image>,
+    /// The files to hand out that texts use.
+    pub handouts: Vec<Handout>,
     /// What its author should look at, by the codes of [`faults::Code::WARNINGS`], in the order of faults.
     pub warnings: Faults,
 }
@@ -97,6 +102,10 @@ pub enum Block {
     Work(Work),
     /// A drawing or plot.
     Figure(Figure),
+    /// A picture that has a paragraph to itself.
+    Picture(Picture),
+    /// Sound or film.
+    Media(Media),
     /// A piece of source beside what it becomes.
     Shown(Shown),
     /// A term of the course, as the list of terms has it.
@@ -152,10 +161,42 @@ pub struct Figure {
     pub parameters: figures::Parameters,
     /// What it shows.
     pub caption: String,
+    /// Where its author wants it.
+    pub placing: Option<Placing>,
     /// Its number in the lesson, from one.
     pub number: usize,
     /// Its id in the page.
     pub anchor: String,
+}
+
+/// A picture that has a paragraph to itself.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Picture {
+    /// The picture, with its words.
+    pub html: String,
+    /// Its width and height, where its file says them.
+    pub size: Option<(usize, usize)>,
+    /// Where its author wants it.
+    pub placing: Option<Placing>,
+}
+
+/// Sound or film.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Media {
+    /// Its place in the course and in the site, with `/`.
+    pub file: String,
+    /// Sound or film.
+    pub medium: Medium,
+    /// What it is called.
+    pub title: String,
+    /// Its form and size, as learners read them.
+    pub note: String,
+    /// What is said in it, and when; none where its author gives no captions.
+    pub cues: Vec<Cue>,
+    /// Its id in the page.
+    pub anchor: String,
+    /// Where the lesson names it.
+    pub(crate) place: Place,
 }
 
 /// A heading of a lesson.
@@ -229,8 +270,8 @@ impl PartialEq for Figure {
 }
 
 impl Figure {
-    fn named(&self) -> (&str, usize, &str, &str) {
-        (self.figure.id, self.number, &self.caption, &self.anchor)
+    fn named(&self) -> (&str, usize, &str, &str, Option<Placing>) {
+        (self.figure.id, self.number, &self.caption, &self.anchor, self.placing)
     }
 
     fn given(&self) -> impl Iterator<Item = (&str, Quantity, &str)> {

@@ -9,6 +9,7 @@ use faults::Code;
 use walkdir::{DirEntry, WalkDir};
 
 use crate::fault::{COURSE_FILE, Fault, Place};
+use crate::handouts;
 use crate::marks::MARKS;
 use crate::pictures::is_picture;
 
@@ -29,7 +30,7 @@ const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
 const LEFT_BEHIND: [&str; 3] = ["thumbs.db", "desktop.ini", "icon\r"];
 
 /// Names of folders below a language, and of the folder for pictures.
-const FOLDERS: [&str; 3] = ["lessons", "terms", "recipes"];
+const FOLDERS: [&str; 4] = ["lessons", "terms", "recipes", "files"];
 const IMAGES: &str = "images";
 
 /// What a file is, by its folder.
@@ -43,6 +44,10 @@ pub(crate) enum Sort {
     Recipe,
     /// A picture.
     Image,
+    /// A document, sound or film to hand out.
+    Handout,
+    /// Captions of a film.
+    Captions,
 }
 
 /// One file of the course.
@@ -106,6 +111,12 @@ impl Walk<'_> {
         None
     }
 
+    fn refuse_kind(&mut self, file: &str) -> Option<()> {
+        let fault = Fault::at(Code::FileKind, Place::whole(file)).with("file", file);
+        self.faults.push(fault.with("known", handouts::endings()));
+        None
+    }
+
     fn name(&mut self, file: &str, name: &str) -> Option<()> {
         if !is_portable(name) {
             return self.refuse(Code::CourseUnportableName, file);
@@ -154,6 +165,9 @@ impl Walk<'_> {
             [_, "lessons", _] if extension == "md" => Sort::Lesson,
             [_, "terms", _] if extension == "md" => Sort::Term,
             [_, "recipes", _] if extension == "md" => Sort::Recipe,
+            [_, "files", _] if extension == "vtt" => Sort::Captions,
+            [_, "files", _] if handouts::by_ending(name).is_some() => Sort::Handout,
+            [_, "files", _] => return self.refuse_kind(&file),
             _ => return self.refuse(Code::CourseUnexpectedFile, &file),
         };
         self.found.push(Found { file, sort, path: path.to_owned() });

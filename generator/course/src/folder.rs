@@ -1,10 +1,14 @@
 //! The files of a course with their front matter read.
 
+use std::collections::BTreeMap;
+
 use serde::de::DeserializeOwned;
 
+use crate::captions::Cue;
 use crate::course::Images;
 use crate::document::Source;
 use crate::fault::{Fault, Place};
+use crate::handouts::Offer;
 use crate::raw::{RawLesson, RawTerm};
 use crate::yaml::{Tree, Yaml, key};
 use problems::recipe::raw::RawRecipe;
@@ -16,6 +20,9 @@ pub(crate) struct Folder<'a> {
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
     pub(crate) images: Images,
+    pub(crate) handouts: Vec<Offer>,
+    /// Captions, by their path in the course.
+    pub(crate) captions: BTreeMap<String, Vec<Cue>>,
 }
 
 /// One file after its front matter was read.

@@ -1,13 +1,17 @@
 //! The front matter of all files.
 
+use std::collections::BTreeMap;
+
 use faults::Code;
 use problems::recipe::raw::RawRecipe;
 use serde::de::DeserializeOwned;
 
+use crate::captions::{self, Cue};
 use crate::document::Source;
 use crate::fault::Fault;
 use crate::files::{Found, Sort};
 use crate::folder::{Folder, HasId, Read};
+use crate::handouts;
 use crate::ids;
 use crate::raw::{RawLesson, RawTerm};
 use crate::reading::Reading;
@@ -26,7 +30,15 @@ pub(crate) fn folder<'a>(
         terms: all::<RawTerm>(sources, Sort::Term, ids::TAKEN_BESIDE_TERMS, reading),
         recipes: all::<RawRecipe>(sources, Sort::Recipe, ids::TAKEN_BESIDE_RECIPES, reading),
         images: reading.images(found),
+        handouts: handouts::offers(found.iter().filter(|found| found.sort == Sort::Handout), &mut reading.faults),
+        captions: captions(sources, &mut reading.faults),
     }
+}
+
+/// Reads every file of captions.
+fn captions(sources: &[Source], faults: &mut Vec<Fault>) -> BTreeMap<String, Vec<Cue>> {
+    let sources = sources.iter().filter(|source| source.sort == Sort::Captions);
+    sources.map(|source| (source.file.clone(), captions::read(source, faults))).collect()
 }
 
 /// Reads the front matter of every lesson that is not known.

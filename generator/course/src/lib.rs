@@ -19,6 +19,7 @@
 
 pub mod addresses;
 mod assemble;
+mod captions;
 mod check;
 mod course;
 mod coverage;
@@ -28,6 +29,7 @@ mod files;
 mod folder;
 mod front;
 mod fronts;
+mod handouts;
 mod hints;
 mod ids;
 mod lexicon;
@@ -35,6 +37,7 @@ mod markdown;
 mod marks;
 mod memory;
 mod pictures;
+mod placing;
 mod progress;
 mod quantities;
 mod raw;
@@ -49,16 +52,20 @@ mod threads;
 mod warn;
 mod yaml;
 
+pub use captions::Cue;
 pub use course::{
-    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
+    Block, Course, Figure, Given, Heading, Image, Lesson, Media, Objective, Picture, Practice, RecipeFile, Shown, Term,
+    Work,
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Place};
 pub use faults::{Code, Message, Words};
 pub use files::{LONGEST_PATH, is_device_name, is_of_systems};
+pub use handouts::{Handout, Medium, copy};
 pub use lexicon::ThemeLexicon;
 pub use marks::PLACEHOLDER;
 pub use memory::Memory;
+pub use placing::Placing;
 pub use progress::Told;
 pub use read::{read, read_again, read_telling};
 pub use recipe::front_matter as recipe_front_matter;

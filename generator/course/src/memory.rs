@@ -7,8 +7,10 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use imagesize::ImageSize;
 
+use crate::captions::Cue;
 use crate::course::Block;
 use crate::front::Front;
+use crate::handouts::Offer;
 use crate::markdown::{Entry, Page};
 use crate::raw::RawLesson;
 use crate::yaml::Tree;
@@ -43,6 +45,8 @@ pub(crate) struct Surroundings {
     pub(crate) lessons: BTreeSet<String>,
     pub(crate) recipes: BTreeSet<String>,
     pub(crate) images: BTreeMap<String, Option<ImageSize>>,
+    pub(crate) handouts: BTreeMap<String, Offer>,
+    pub(crate) captions: BTreeMap<String, Vec<Cue>>,
 }
 
 impl Memory {

@@ -10,6 +10,7 @@ use crate::course::Images;
 use crate::document::Source;
 use crate::fault::{COURSE_FILE, Fault, Faults, Place};
 use crate::files::{self, Found, NoText, Sort};
+use crate::handouts::{self, Handout, Offer};
 use crate::memory::Memory;
 use crate::pictures;
 use crate::progress::Progress;
@@ -59,7 +60,7 @@ impl Reading<'_> {
 
     /// Reads every file that is text.
     pub(crate) fn sources(&mut self, found: &[Found]) -> Vec<Source> {
-        let found: Vec<_> = found.iter().filter(|found| found.sort != Sort::Image).collect();
+        let found: Vec<_> = found.iter().filter(|found| !matches!(found.sort, Sort::Image | Sort::Handout)).collect();
         self.progress.expect(found.len());
         let progress = &self.progress;
         let texts = on_threads(&found, FEWEST_FILES, |found| progress.done(files::text(&found.path, &found.file)));
@@ -81,6 +82,11 @@ impl Reading<'_> {
         let read = found.into_iter().zip(read);
         read.map(|(found, image)| (found.file.clone(), image.map_err(|why| self.no_text(&found.file, why)).ok()))
             .collect()
+    }
+
+    /// Takes files to hand out as they are now.
+    pub(crate) fn handouts<'o>(&mut self, offers: impl Iterator<Item = &'o Offer>) -> Vec<Handout> {
+        offers.filter_map(|offer| handouts::handout(offer).map_err(|fault| self.faults.push(fault)).ok()).collect()
     }
 }
 

@@ -123,6 +123,8 @@ fn references<'f>(folder: &'f Folder, decimal_mark: char, words: &dyn Words) -> 
             .iter()
             .map(|(file, image)| (file.clone(), image.as_ref().map(|image| image.size)))
             .collect(),
+        handouts: folder.handouts.iter().map(|offer| (offer.file.clone(), offer.clone())).collect(),
+        captions: folder.captions.clone(),
         signals: SIGNALS.map(signal),
         math: Math::new(),
         files: files(folder),
@@ -148,6 +150,8 @@ fn surroundings(folder: &Folder, references: &References) -> Surroundings {
         lessons: references.lessons.clone(),
         recipes: references.recipes.clone(),
         images: references.images.clone(),
+        handouts: references.handouts.clone(),
+        captions: references.captions.clone(),
     }
 }
 

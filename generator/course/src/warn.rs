@@ -10,7 +10,7 @@ use problems::recipe::System;
 use problems::recipe::raw::RawDraw;
 use relief::Kind;
 
-use crate::course::Course;
+use crate::course::{Block, Course};
 use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
 use crate::folder::{Folder, Read};
@@ -20,14 +20,22 @@ use crate::scenario::names_in;
 use crate::threads::with_faults;
 use crate::yaml::{Step, key};
 
-/// Looks through a course without a fault. `shown` has what each lesson shows, by the id of the lesson.
-pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String, Vec<Practised>>) -> Vec<Fault> {
+/// Looks through a course without a fault. `shown` has what each lesson shows, by the id of the lesson; `used`, the files to
+/// hand out and the captions that texts use.
+pub(crate) fn warnings(
+    course: &Course,
+    folder: &Folder,
+    shown: &BTreeMap<String, Vec<Practised>>,
+    used: &BTreeSet<String>,
+) -> Vec<Fault> {
     let coverage = Coverage::of(course);
     let mut found = Vec::new();
     unpractised(&coverage, folder, &mut found);
     unexplained(&coverage, folder, &mut found);
     ahead(course, &coverage, folder, shown, &mut found);
     unused(course, folder, &mut found);
+    not_handed_out(folder, used, &mut found);
+    unheard(course, &mut found);
     one_system(folder, &mut found);
     undrawn(folder, &mut found);
     harmless(course, folder, &mut found);
@@ -139,6 +147,27 @@ fn harmless(course: &Course, folder: &Folder, found: &mut Vec<Fault>) {
         let Some((index, id)) = own else { continue };
         let place = read.yaml.place_of_value(&[key("objectives"), Step::Index(index)], id);
         found.push(Fault::at(Code::RecipeNamesNoDanger, place).with("recipe", &recipe.id).with("id", id));
+    }
+}
+
+/// Files to hand out, and captions, that no text uses: they are left out of the site.
+fn not_handed_out(folder: &Folder, used: &BTreeSet<String>, found: &mut Vec<Fault>) {
+    let files = folder.handouts.iter().map(|offer| &offer.file).chain(folder.captions.keys());
+    for file in files.filter(|file| !used.contains(*file)) {
+        found.push(Fault::at(Code::FileUnused, Place::whole(file)).with("file", file));
+    }
+}
+
+/// Sound and film without captions.
+fn unheard(course: &Course, found: &mut Vec<Fault>) {
+    for lesson in &course.lessons {
+        lesson.each_block(&mut |block| {
+            if let Block::Media(media) = block
+                && media.cues.is_empty()
+            {
+                found.push(Fault::at(Code::MediaWithoutCaptions, media.place.clone()).with("file", &media.file));
+            }
+        });
     }
 }
 

@@ -16,7 +16,7 @@ pub use engine::{core_digest, matches_core};
 pub use guide::write_guide;
 pub use paper::{Numbered, PAPER_MARK, Paper, numbers, paper};
 pub use publish::{PublishError, publish};
-pub use render::{LazySite, RenderError, Sink};
+pub use render::{Content, LazySite, RenderError, Sink};
 pub use samples::{SAMPLES_MARK, samples};
 pub use site::{SiteError, Written};
 pub use theme::style_sheet;

@@ -6,7 +6,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use course::Course;
 
 use crate::engine::matches_core;
-use crate::render::{RenderError, SiteFiles};
+use crate::render::{Content, RenderError, SiteFiles};
 use crate::site::{SiteError, SiteWriter, Written};
 use crate::words::Words;
 
@@ -43,8 +43,11 @@ pub fn publish(
     let files = SiteFiles::of(course, words)?;
     let writer = SiteWriter::begin(target, on_wait)?;
     let count = AtomicUsize::new(0);
-    files.render::<PublishError>(course, words, &|name, bytes| {
-        writer.file(name, bytes)?;
+    files.render::<PublishError>(course, words, &|name, content| {
+        match content {
+            Content::Bytes(bytes) => writer.file(name, bytes)?,
+            Content::Handout(handout) => writer.copy(name, &handout.path, &handout.digest)?,
+        }
         on_file(count.fetch_add(1, Ordering::Relaxed) + 1, files.count());
         Ok(())
     })?;

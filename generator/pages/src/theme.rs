@@ -12,7 +12,7 @@ const TEMPLATES: &[(&str, &str)] = files!("templates":
     "base.html", "zones.html", "switches.html", "components.html", "index.html", "lesson.html", "terms.html", "term.html", "relations.html",
     "tables.html",
     "practice.html", "asked.html", "practising.html", "recipe.html", "progress.html", "samples.html", "paper.html", "paper-key.html", "paper-head.html", "work.html",
-    "figure.html", "shown.html", "head.html", "term-entry.html", "term-alone.html",
+    "figure.html", "media.html", "shown.html", "head.html", "term-entry.html", "term-alone.html",
     "coverage.html", "coverage-terms.html", "coverage-relations.html",
 );
 
@@ -34,7 +34,7 @@ pub(crate) const SCRIPTS: &[(&str, &str)] = files!("scripts":
     "start.js", "tools.js", "sheet.js", "terms.js", "engine-boot.js", "work.js",
     "kept.js", "record.js", "recipes.js", "field-number.js", "field-choice.js", "field-in-order.js",
     "field-match.js", "field-point-at.js", "field-fill-table.js", "verdict.js", "working.js", "problem.js", "practice.js",
-    "choose.js", "session.js", "progress.js",
+    "choose.js", "session.js", "progress.js", "media.js",
 );
 
 /// The scripts that every page loads after `start.js`, in order; the words come first.
@@ -64,6 +64,9 @@ pub(crate) const SESSION: &[&str] = &["choose.js", "session.js"];
 pub(crate) const PROGRESS: &[&str] = &["kept.js", "record.js", "choose.js", "progress.js"];
 /// What a page with a calculator loads; the menus of units come first.
 pub(crate) const WORK: &[&str] = &["units.js", "work.js"];
+
+/// What a page with sound or film loads.
+pub(crate) const MEDIA: &[&str] = &["media.js"];
 
 /// The templates, ready to render.
 pub(crate) fn templates() -> tera::TeraResult<Tera> {

@@ -4,7 +4,8 @@ use std::convert::Infallible;
 use std::error::Error;
 use std::sync::Arc;
 
-use axum::extract::{Path, State as Given};
+use axum::body::Body;
+use axum::extract::{Path, Request, State as Given};
 use axum::http::StatusCode;
 use axum::http::header::{CONTENT_SECURITY_POLICY, CONTENT_TYPE};
 use axum::response::sse::{Event, Sse};
@@ -16,6 +17,7 @@ use tera::TeraResult;
 use tokio::task::spawn_blocking;
 use tokio_stream::wrappers::WatchStream;
 use tokio_stream::{Stream, StreamExt};
+use tower_http::services::ServeFile;
 
 use crate::frame::{NOTE_POLICY, Note, POLICY, START};
 use crate::guard::guard;
@@ -63,13 +65,24 @@ async fn own_file(Given(shared): Given<Arc<Shared>>, Path(name): Path<String>) -
 }
 
 /// A file of the site, rendered now.
-async fn site(Given(shared): Given<Arc<Shared>>, Path(address): Path<String>) -> Response {
+async fn site(Given(shared): Given<Arc<Shared>>, Path(address): Path<String>, request: Request) -> Response {
     let Some(site) = shared.state().site.clone() else { return note(&shared, Note::NoSite) };
+    if let Some(handout) = site.handout(&address) {
+        return handed_out(&handout.path, request).await;
+    }
     let kind = kind(&address);
     match spawn_blocking(move || site.file(&address)).await {
         Ok(Ok(Some(bytes))) => ([(CONTENT_TYPE, kind), (CONTENT_SECURITY_POLICY, SITE_POLICY)], bytes).into_response(),
         Ok(Ok(None)) => note(&shared, Note::NoPage),
         Ok(Err(error)) => failed(&error),
+        Err(error) => failed(&error),
+    }
+}
+
+/// A file to hand out, in pieces as they are asked for: a film is played from where its viewer wants.
+async fn handed_out(path: &std::path::Path, request: Request) -> Response {
+    match ServeFile::new(path).try_call(request).await {
+        Ok(response) => response.map(Body::new),
         Err(error) => failed(&error),
     }
 }

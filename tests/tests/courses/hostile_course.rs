@@ -1,6 +1,7 @@
 //! Every hostile string in every field of a course, each by itself: it is refused with a fault in its place, or the
 //! course is whole. What is published of them is left for the browser, in `target/hostile`.
 
+mod captions;
 mod heads;
 mod known;
 mod originals;
@@ -46,11 +47,10 @@ impl Trial {
         for original in &self.originals {
             write(&original.file(&original.name), &original.written(&[], Way::Quoted));
         }
-        let picture = "en/lessons/images/square.png";
-        scratch.write(
-            &format!("course/{picture}"),
-            fs::read(top().join("tests/hostile/course").join(picture)).expect("picture"),
-        );
+        for file in ["en/lessons/images/square.png", "en/files/hiss.wav", "en/files/hiss.vtt"] {
+            let bytes = fs::read(top().join("tests/hostile/course").join(file)).expect(file);
+            scratch.write(&format!("course/{file}"), bytes);
+        }
         files.iter().for_each(|(file, text)| write(file, text));
         let lessons: Vec<_> = self.lessons().into_iter().chain(lessons.iter().cloned()).collect();
         write("course.yaml", &self.originals[0].with_lessons(&lessons).written(&[], Way::Quoted));

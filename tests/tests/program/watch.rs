@@ -65,6 +65,36 @@ fn the_pages_are_those_that_are_published() {
     compare(&previewed, &previewed.window(), "from the start");
 }
 
+fn course_with_files() -> Scratch {
+    let scratch = Scratch::new();
+    scratch.copy(&top().join("tests/browser/stick"), "course");
+    scratch
+}
+
+#[test]
+fn files_to_hand_out_are_those_that_are_published() {
+    let previewed = Previewed::of(course_with_files());
+    compare(&previewed, &previewed.window(), "from the start");
+}
+
+/// A film is played from where its viewer wants: a browser asks for pieces of it.
+#[test]
+fn a_piece_of_a_film_is_given_alone() {
+    let previewed = Previewed::of(course_with_files());
+    let window = previewed.window();
+    let film = fs::read(previewed.scratch.path("course/en/files/pop.webm")).expect("film");
+    let address = previewed.preview.address();
+    let host = address.trim_start_matches("http://").trim_end_matches('/');
+    let ask = |host: &str| {
+        window.ask(&format!("GET /site/en/files/pop.webm HTTP/1.1\r\nHost: {host}\r\nRange: bytes=100-199"))
+    };
+    let answer = ask(host);
+    assert_eq!((answer.status, answer.body.as_slice()), (206, &film[100..200]));
+    assert!(answer.head.contains(&format!("content-range: bytes 100-199/{}", film.len())), "{}", answer.head);
+    assert!(answer.head.contains("content-type: video/webm"), "{}", answer.head);
+    assert_ne!(ask("elsewhere.example").status, 206, "files are guarded as pages are");
+}
+
 /// Asks for every file of the site, and compares it with what `publish` writes.
 fn compare(previewed: &Previewed, window: &Window, when: &str) {
     let published = previewed.scratch.publish();

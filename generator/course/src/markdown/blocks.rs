@@ -1,4 +1,4 @@
-//! Our blocks in a lesson: `practice`, `work`, `figure` and `file` with YAML inside, `shown` with Markdown.
+//! Our blocks in a lesson: `practice`, `work`, `figure`, `media` and `file` with YAML inside, `shown` with Markdown.
 
 use std::ops::Range;
 
@@ -7,14 +7,14 @@ use faults::Code;
 use super::checking::Checking;
 use super::inside::Inside;
 use super::page::{Page, Practised};
-use super::{figure_block, file_block, work_block};
+use super::{figure_block, file_block, media_block, work_block};
 use crate::course::{Block, Practice};
 use crate::yaml::{Yaml, key};
 
 /// The block with Markdown inside.
 pub(super) const SHOWN: &str = "shown";
 
-const NAMES: [&str; 5] = ["practice", "work", "figure", SHOWN, "file"];
+const NAMES: [&str; 6] = ["practice", "work", "figure", "media", SHOWN, "file"];
 
 /// Whether a block of code is one of ours. A name that is nearly one is a fault.
 pub(super) fn is_ours(name: &str, range: &Range<usize>, inside: &Range<usize>, checking: &mut Checking) -> bool {
@@ -61,6 +61,7 @@ pub(super) fn of_yaml(
     match name {
         "practice" => practice(&inside, page, checking),
         "work" => work_block::block(&inside, page, checking),
+        "media" => media_block::block(&inside, page, checking),
         "figure" => figure_block::block(&inside, page, checking),
         _ => file_block::block(&inside, checking),
     }

@@ -12,15 +12,17 @@ use super::lines::Lines;
 use super::page::Page;
 use crate::course::{Block, Figure};
 use crate::fault::Fault;
+use crate::placing::Placing;
 use crate::scenario::Scenario;
 use crate::yaml::key;
 
 /// The keys that are not parameters.
-const OWN_KEYS: [&str; 2] = ["show", "caption"];
+const OWN_KEYS: [&str; 3] = ["show", "caption", "place"];
 
 /// Reads a `figure` block.
 pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -> Option<Block> {
     let caption = caption(inside, page, checking);
+    let placing = placing(inside, checking);
     let id = inside.needed("show", checking.faults)?;
     let Some(figure) = figures::find(id) else {
         let known = figures::FIGURES.iter().map(|figure| figure.id);
@@ -36,7 +38,7 @@ pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -
     let number = page.figures;
     // No heading has an anchor with a line under it.
     let anchor = format!("figure_{number}");
-    Some(Block::Figure(Figure { figure, parameters, caption: caption?, number, anchor }))
+    Some(Block::Figure(Figure { figure, parameters, caption: caption?, placing, number, anchor }))
 }
 
 /// The caption of a figure, with its numbers put in.
@@ -45,6 +47,16 @@ fn caption(inside: &Inside, page: &mut Page, checking: &mut Checking) -> Option<
     let Checking { text: around, references, faults } = checking;
     let mut lines = Lines { references, scenario: around.scenario, page, faults };
     Some(lines.line(text, |range| inside.yaml.place_in(&[key("caption")], range)))
+}
+
+/// Where its author wants it.
+fn placing(inside: &Inside, checking: &mut Checking) -> Option<Placing> {
+    let id = inside.get("place")?;
+    let found = Placing::find(id);
+    if found.is_none() {
+        checking.tell(inside.unknown_id(Code::FigurePlace, "place", id, Placing::ALL.map(Placing::id)));
+    }
+    found
 }
 
 /// The parameters, if all of them can be read.

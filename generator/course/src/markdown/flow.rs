@@ -28,6 +28,8 @@ pub(super) struct Flow<'f, 'a> {
     pub(super) mentions: Mentions<'a>,
     pub(super) sections: Sections,
     pub(super) waiting: Waiting,
+    /// What stands behind the link that is open: the form and size of the file that it leads to.
+    pub(super) behind_link: String,
     run: Run,
 }
 
@@ -40,6 +42,7 @@ impl<'f, 'a> Flow<'f, 'a> {
             mentions: Mentions::new(&checking.references.terms, checking.text.own_term),
             sections: Sections::default(),
             waiting: Waiting::default(),
+            behind_link: String::new(),
             run: Run::default(),
             checking,
         }

@@ -7,10 +7,12 @@ use faults::Code;
 use problems::template::escape;
 use pulldown_cmark::{LinkType, Tag};
 
+use super::checking::Checking;
 use super::flow::Flow;
 use super::page::AnchorUse;
+use super::paths::in_course;
 use super::text::{Mode, Text};
-use crate::addresses;
+use crate::addresses::{self, ROOT};
 
 /// A link that is being opened.
 struct Link<'l, 'f, 'a> {
@@ -54,7 +56,10 @@ impl Link<'_, '_, '_> {
             Some(("mailto", rest)) if rest.contains('@') => self.write(address),
             _ => match address.strip_prefix('#') {
                 Some(anchor) if self.flow.checking.text.mode == Mode::Lesson => self.anchor(anchor),
-                _ => self.refuse(address),
+                _ => match self.handout(address) {
+                    Some(file) => self.file(&file, address),
+                    None => self.refuse(address),
+                },
             },
         }
     }
@@ -120,6 +125,29 @@ impl Link<'_, '_, '_> {
     fn anchor(&mut self, anchor: &str) {
         self.note_anchor(None, anchor);
         self.write(&format!("#{anchor}"));
+    }
+
+    /// The path in the course of a file to hand out, where the address is of one.
+    fn handout(&self, address: &str) -> Option<String> {
+        let Checking { text, references, .. } = &self.flow.checking;
+        let file = in_course(text.file, address)?;
+        (text.mode != Mode::Recipe && file.starts_with(&format!("{}/files/", references.language))).then_some(file)
+    }
+
+    /// Leads to a file to hand out, with its form and size behind the link.
+    fn file(&mut self, file: &str, address: &str) {
+        let references = self.flow.checking.references;
+        let Some(offer) = references.handouts.get(file) else {
+            let names = references.handouts.keys().map(|file| file.rsplit('/').next().unwrap_or(file));
+            let name = file.rsplit('/').next().unwrap_or(file);
+            let fault = self.flow.checking.text.fault(Code::FileMissing, &self.place).with("address", address);
+            self.flow.checking.tell(fault.near(name, names));
+            return self.flow.inline("<a>");
+        };
+        self.write(&format!("{ROOT}{file}"));
+        let note = escape(&offer.note(references.decimal_mark));
+        self.flow.behind_link = format!(" <span class=\"file-note\">({note})</span>");
+        self.flow.page.handouts.insert(file.to_owned());
     }
 
     fn note_anchor(&mut self, lesson: Option<&str>, anchor: &str) {

@@ -47,6 +47,10 @@ pub(crate) struct Page {
     pub(crate) terms: Vec<String>,
     pub(crate) anchors: Vec<AnchorUse>,
     pub(crate) images: BTreeSet<String>,
+    /// The files that it hands out, and captions.
+    pub(crate) handouts: BTreeSet<String>,
+    /// How many pieces of sound and film it has.
+    pub(crate) media: usize,
     /// The recipes that are shown, in their order.
     pub(crate) practised: Vec<Practised>,
     /// The places of the values of the scenario that it names.

@@ -7,7 +7,9 @@ use problems::DecimalMark;
 
 use super::math::Math;
 use super::terms::Terms;
+use crate::captions::Cue;
 use crate::files::Sort;
+use crate::handouts::Offer;
 use crate::quantities::Finder;
 
 /// The signal words of ANSI Z535, as they are written in every course; the theme has them in its language.
@@ -22,6 +24,9 @@ pub(crate) struct References<'s> {
     pub(crate) recipes: BTreeSet<String>,
     /// Pictures, by their path in the course, each with its size; none where it was refused.
     pub(crate) images: BTreeMap<String, Option<ImageSize>>,
+    /// Files to hand out, and captions, by their path in the course.
+    pub(crate) handouts: BTreeMap<String, Offer>,
+    pub(crate) captions: BTreeMap<String, Vec<Cue>>,
     /// The signal words in the language, in the order of [`SIGNALS`].
     pub(crate) signals: [String; 4],
     pub(crate) math: Math,

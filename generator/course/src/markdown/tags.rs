@@ -47,7 +47,6 @@ pub(super) fn end(tag: TagEnd, opened: Option<Open>) -> Cow<'static, str> {
         TagEnd::Item => "</li>\n".into(),
         TagEnd::Emphasis => "</em>".into(),
         TagEnd::Strong => "</strong>".into(),
-        TagEnd::Link => "</a>".into(),
         _ => "".into(),
     }
 }

@@ -1,5 +1,7 @@
 //! Texts into HTML and faults, one rule a test.
 
+use std::collections::BTreeMap;
+
 use faults::Code;
 use imagesize::ImageSize;
 use problems::DecimalMark;
@@ -9,6 +11,7 @@ use problems::template::Piece;
 use super::*;
 use crate::course::Block;
 use crate::files::Sort;
+use crate::placing::Placing;
 use crate::quantities::Finder;
 use crate::scenario::{NONE, Scenario};
 use crate::yaml::Yaml;
@@ -26,6 +29,8 @@ fn references() -> References<'static> {
         terms: Terms::new(&[entry("seat", &["seat"]), entry("full_lift", &["full lift"])], "en"),
         lessons: names(&["parts", "lift"]),
         recipes: names(&["seat_force"]),
+        handouts: BTreeMap::new(),
+        captions: BTreeMap::new(),
         images: [("en/images/cap.png".to_owned(), Some(ImageSize { width: 40, height: 30 }))].into(),
         signals: SIGNALS.map(|word| format!("{word}!")),
         math: Math::new(),
@@ -151,9 +156,12 @@ fn html_is_refused() {
 #[test]
 fn pictures_need_words_and_stay_in_the_course() {
     assert_eq!(
-        html("![The *cap*](../images/cap.png)"),
-        "<p><img src=\"../../en/images/cap.png\" alt=\"The cap\" width=\"40\" height=\"30\" /></p>"
+        html("See ![The *cap*](../images/cap.png)"),
+        "<p>See <img src=\"../../en/images/cap.png\" alt=\"The cap\" width=\"40\" height=\"30\" /></p>"
     );
+    let (page, faults) = rendered(Mode::Lesson, "![The cap](../images/cap.png#small)");
+    let [Block::Picture(picture)] = page.blocks.as_slice() else { panic!("{:?}", page.blocks) };
+    assert_eq!((picture.size, picture.placing, faults), (Some((40, 30)), Some(Placing::Small), Vec::new()));
     refused("![](../images/cap.png)", Code::ImageWithoutAlternative, "![](../images/cap.png)");
     refused("![Cap](../images/cup.png)", Code::ImageMissing, "../images/cup.png");
     refused("![Cap](../images/Cap.PNG)", Code::ImageMissing, "../images/Cap.PNG");
@@ -161,7 +169,7 @@ fn pictures_need_words_and_stay_in_the_course() {
     for name in ["sch\u{fc}tz.png", "schu\u{308}tz.png", "my%20cap.png"] {
         refused(&format!("![Cap](../images/{name})"), Code::CourseUnportableName, &format!("../images/{name}"));
     }
-    assert!(html("![Cap](..\\images\\cap.png)").contains("src=\"../../en/images/cap.png\""));
+    assert!(html("See ![Cap](..\\images\\cap.png)").contains("src=\"../../en/images/cap.png\""));
     for address in [
         "../../../x.png",
         "/x.png",
@@ -341,6 +349,8 @@ fn kind(block: &Block) -> &'static str {
         Block::Practice(_) => "practice",
         Block::Work(_) => "work",
         Block::Figure(_) => "figure",
+        Block::Picture(_) => "picture",
+        Block::Media(_) => "media",
         Block::Shown(_) => "shown",
         Block::Term(_) => "term",
         Block::Head(_) => "head",

@@ -120,6 +120,9 @@ impl<'f, 'a> Walk<'f, 'a> {
                 self.steps(text, range)
             }
             [(Event::Start(Tag::Paragraph), range), ..] => {
+                if let Some(used) = images::alone(rest, flow) {
+                    return Some(used);
+                }
                 lookalikes::lines(range, &mut flow.checking);
                 None
             }
@@ -175,6 +178,10 @@ impl<'f, 'a> Walk<'f, 'a> {
             TagEnd::HtmlBlock => self.in_raw_html = false,
             TagEnd::Table | TagEnd::TableHead | TagEnd::TableRow | TagEnd::TableCell => self.table.end(tag, flow),
             TagEnd::FootnoteDefinition => self.notes.end(flow),
+            TagEnd::Link => {
+                let behind = take(&mut flow.behind_link);
+                flow.html.between(&format!("</a>{behind}"));
+            }
             _ => flow.html.between(&tags::end(tag, opened)),
         }
     }

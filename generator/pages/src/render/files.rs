@@ -6,6 +6,7 @@ use course::{Course, addresses};
 use relief::Table;
 use relief::tables::tables;
 
+use super::Content;
 use super::error::RenderError;
 use super::kind::{Entry, Navigation, Order, PageKind};
 use super::pages::PAGES;
@@ -34,6 +35,8 @@ enum Made {
     RecipeScript(usize),
     /// The picture at a place in the course.
     Image(usize),
+    /// The file to hand out at a place in the course.
+    Handout(usize),
     Table(&'static Table),
     Page {
         kind: &'static PageKind,
@@ -50,8 +53,9 @@ impl SiteFile {
     }
 
     /// What the file holds.
-    pub(super) fn bytes<'r>(&self, renderer: &Renderer<'r>) -> Result<Cow<'r, [u8]>, RenderError> {
-        Ok(match self.made {
+    pub(super) fn content<'r>(&self, renderer: &Renderer<'r>) -> Result<Content<'r>, RenderError> {
+        Ok(Content::Bytes(match self.made {
+            Made::Handout(place) => return Ok(Content::Handout(&renderer.course.handouts[place])),
             Made::Kept(text) => Cow::Borrowed(text.as_bytes()),
             Made::WordsScript => owned(scripts::words(renderer.words)),
             Made::UnitsScript => owned(scripts::units()),
@@ -61,7 +65,7 @@ impl SiteFile {
             Made::Page { kind, place, sheet } => {
                 owned((kind.render)(renderer, renderer.blank(kind.name, kind.root, sheet), place)?)
             }
-        })
+        }))
     }
 }
 
@@ -135,9 +139,10 @@ fn of_course(course: &Course) -> impl Iterator<Item = SiteFile> {
     let recipes = course.recipes.iter().enumerate();
     let recipes = recipes.map(|(place, file)| (format!("recipes/{}.js", file.recipe.id), Made::RecipeScript(place)));
     let images = course.images.iter().enumerate().map(|(place, image)| (image.file.clone(), Made::Image(place)));
+    let handouts = course.handouts.iter().enumerate().map(|(place, file)| (file.file.clone(), Made::Handout(place)));
     let table = |table| (format!("tables/{}", table_text::file(table)), Made::Table(table));
     let tables = tables().map(table).map(|(page, made)| (addresses::from_top(&course.language, &page), made));
     let scripts = scripts.map(|(address, made)| (address.to_owned(), made));
-    let all = scripts.into_iter().chain(recipes).chain(images).chain(tables);
+    let all = scripts.into_iter().chain(recipes).chain(images).chain(handouts).chain(tables);
     all.map(|(address, made)| SiteFile::new(address, made))
 }

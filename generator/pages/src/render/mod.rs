@@ -19,7 +19,9 @@ mod table_text;
 mod term_entry;
 mod unit_menus;
 
-use course::{Course, on_threads};
+use std::borrow::Cow;
+
+use course::{Course, Handout, on_threads};
 
 pub(crate) use context::CourseContext;
 pub use error::RenderError;
@@ -32,8 +34,17 @@ use renderer::{Prepared, Renderer};
 /// The fewest files for which another thread is worth its while. A small course is written by one, file after file.
 const FEWEST_WRITTEN: usize = 100;
 
-/// Where rendered files go, from any thread: address in the site, and bytes.
-pub type Sink<'a, E> = dyn Fn(&str, &[u8]) -> Result<(), E> + Sync + 'a;
+/// What a file of a site holds.
+#[derive(Debug)]
+pub enum Content<'a> {
+    /// It is made here.
+    Bytes(Cow<'a, [u8]>),
+    /// It is copied as it is.
+    Handout(&'a Handout),
+}
+
+/// Where the files of a site go, from any thread: address in the site, and what it holds.
+pub type Sink<'a, E> = dyn Fn(&str, &Content) -> Result<(), E> + Sync + 'a;
 
 /// The files of a course's site.
 pub(crate) struct SiteFiles {
@@ -72,7 +83,7 @@ impl SiteFiles {
     ) -> Result<(), E> {
         let renderer = Renderer::new(course, words, &self.prepared);
         let files: Vec<_> = self.files.pages.iter().chain(&self.files.others).collect();
-        let write = |file: &&SiteFile| sink(&file.address, &file.bytes(&renderer)?);
+        let write = |file: &&SiteFile| sink(&file.address, &file.content(&renderer)?);
         on_threads(&files, FEWEST_WRITTEN, write).into_iter().collect()
     }
 }
@@ -100,13 +111,23 @@ impl LazySite {
         &self.course
     }
 
-    /// The file at an address from the top of the site; `None` where the site has none.
+    /// The file to hand out at an address from the top of the site, if there is one.
+    #[must_use]
+    pub fn handout(&self, address: &str) -> Option<&Handout> {
+        self.course.handouts.iter().find(|handout| handout.file == address)
+    }
+
+    /// The file at an address from the top of the site; `None` where the site has none, or hands it out as it is.
     ///
     /// # Errors
     /// [`RenderError`].
     pub fn file(&self, address: &str) -> Result<Option<Vec<u8>>, RenderError> {
         let renderer = Renderer::new(&self.course, &self.words, &self.files.prepared);
         let file = self.files.find(address);
-        file.map(|file| Ok(file.bytes(&renderer)?.into_owned())).transpose()
+        let bytes = |content| match content {
+            Content::Bytes(bytes) => Some(bytes.into_owned()),
+            Content::Handout(_) => None,
+        };
+        Ok(file.map(|file| file.content(&renderer)).transpose()?.and_then(bytes))
     }
 }

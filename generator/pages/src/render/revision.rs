@@ -16,6 +16,7 @@ pub(crate) fn revision(course: &Course) -> String {
     for recipe in &course.recipes {
         add(&mut hash, &recipe.compiled);
     }
+    course.handouts.iter().for_each(|handout| hash.update(handout.digest));
     hash.finalize().iter().take(2).map(|byte| format!("{byte:02x}")).collect()
 }
 
@@ -40,6 +41,15 @@ fn each_text(lesson: &Lesson, add: &mut dyn FnMut(&str)) {
         Block::Figure(figure) => {
             add(figure.figure.id);
             add(&figure.caption);
+            figure.placing.iter().for_each(|placing| add(placing.id()));
+        }
+        Block::Picture(picture) => {
+            add(&picture.html);
+            picture.placing.iter().for_each(|placing| add(placing.id()));
+        }
+        Block::Media(media) => {
+            add(&media.title);
+            media.cues.iter().for_each(|cue| add(&format!("{} {} {}", cue.from, cue.to, cue.text)));
         }
         Block::Shown(shown) => add(&shown.source),
     });

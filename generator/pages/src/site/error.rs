@@ -70,6 +70,12 @@ pub enum SiteError {
         /// The target.
         path: PathBuf,
     },
+    /// A file to hand out has changed since the course was read.
+    #[error("{} was changed while it was being published; publish again", path.display())]
+    Changed {
+        /// The file.
+        path: PathBuf,
+    },
     /// The system refused.
     #[error("could not {doing} {}: {source}{}", path.display(), what_to_do(source))]
     Io {

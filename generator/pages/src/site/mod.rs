@@ -25,7 +25,7 @@ mod target;
 mod tests;
 mod work;
 
-use std::fs::{self, OpenOptions};
+use std::fs::{self, File, OpenOptions};
 use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::sync::{Mutex, MutexGuard, PoisonError};
@@ -59,9 +59,9 @@ struct Staged {
 }
 
 impl Staged {
-    fn count(&mut self, bytes: usize) {
+    fn count(&mut self, bytes: u64) {
         self.written.files += 1;
-        self.written.bytes += bytes as u64;
+        self.written.bytes += bytes;
     }
 }
 
@@ -110,13 +110,26 @@ impl SiteWriter {
     /// [`SiteError::RepeatedName`] for one that was used before (capital and small letters count as the same), and
     /// [`SiteError::Io`]. After an error the site is incomplete and can no longer be finished.
     pub fn file(&self, relative: &str, bytes: &[u8]) -> Result<(), SiteError> {
-        let result = self.claim(relative).and_then(|path| write(&path, bytes));
+        self.stage(relative, &|path| write(path, bytes))
+    }
+
+    /// Stages a copy of a file in pieces, however large it is. It must still hold what has this SHA-256.
+    ///
+    /// # Errors
+    /// As [`SiteWriter::file`], and [`SiteError::Changed`] where the file now holds something else.
+    pub fn copy(&self, relative: &str, from: &Path, digest: &[u8; 32]) -> Result<(), SiteError> {
+        self.stage(relative, &|path| copied(path, from, digest))
+    }
+
+    /// Stages a file that `write` puts at its path; it gives the number of bytes.
+    fn stage(&self, relative: &str, write: &dyn Fn(&Path) -> Result<u64, SiteError>) -> Result<(), SiteError> {
+        let result = self.claim(relative).and_then(|path| write(&path));
         let mut staged = self.staged();
-        match result {
-            Ok(()) => staged.count(bytes.len()),
+        match &result {
+            Ok(bytes) => staged.count(*bytes),
             Err(_) => staged.incomplete = true,
         }
-        result
+        result.map(drop)
     }
 
     /// Takes a name and gives its path. New folders in it are made before another thread can take a name in them.
@@ -147,8 +160,7 @@ impl SiteWriter {
             return Err(SiteError::Incomplete { path: self.work.places.target.clone() });
         }
         let marker = target::marker(staged.names.files());
-        write(&self.work.places.next.join(MARKER_NAME), marker.as_bytes())?;
-        staged.count(marker.len());
+        staged.count(write(&self.work.places.next.join(MARKER_NAME), marker.as_bytes())?);
         let state = target::look(&self.work.places.target)?;
         exchange::put_in_place(&self.work.places, state, self.exchange)?;
         // Dropping the work folder removes the old site. If that fails, the new one is in place all the same, and the next
@@ -157,8 +169,21 @@ impl SiteWriter {
     }
 }
 
-fn write(path: &Path, bytes: &[u8]) -> Result<(), SiteError> {
-    // `create_new` also finds names that this very filesystem takes for the same one.
-    let mut file = OpenOptions::new().write(true).create_new(true).open(path).doing("create", path)?;
-    file.write_all(bytes).doing("write", path)
+fn write(path: &Path, bytes: &[u8]) -> Result<u64, SiteError> {
+    create(path)?.write_all(bytes).doing("write", path)?;
+    Ok(bytes.len() as u64)
+}
+
+fn copied(path: &Path, from: &Path, digest: &[u8; 32]) -> Result<u64, SiteError> {
+    let mut source = File::open(from).doing("open", from)?;
+    let (found, bytes) = course::copy(&mut source, &mut create(path)?).doing("write", path)?;
+    if found != *digest {
+        return Err(SiteError::Changed { path: from.to_path_buf() });
+    }
+    Ok(bytes)
+}
+
+/// Makes a file; `create_new` also finds names that this very filesystem takes for the same one.
+fn create(path: &Path) -> Result<File, SiteError> {
+    OpenOptions::new().write(true).create_new(true).open(path).doing("create", path)
 }

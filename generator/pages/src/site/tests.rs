@@ -407,3 +407,23 @@ fn a_full_disk_is_told_with_what_to_do() {
     assert!(told(io::ErrorKind::StorageFull).contains("Make room, or publish to another disk"));
     assert!(!told(io::ErrorKind::PermissionDenied).contains("room"));
 }
+
+#[test]
+fn a_file_is_copied_in_pieces_and_must_hold_what_was_checked() {
+    let (scratch, target) = scratch();
+    build(&target, at_once, &OLD).unwrap();
+    let film = scratch.path().join("pop.mp4");
+    let bytes = b"film".repeat(100_000);
+    fs::write(&film, &bytes).unwrap();
+    let (digest, _) = course::copy(&mut bytes.as_slice(), &mut io::sink()).unwrap();
+    let writer = SiteWriter::begin(&target, &never).unwrap();
+    fs::write(&film, b"another").unwrap();
+    assert!(matches!(writer.copy("pop.mp4", &film, &digest), Err(SiteError::Changed { .. })));
+    assert!(matches!(writer.finish(), Err(SiteError::Incomplete { .. })));
+    assert_eq!(read(&target), site(&OLD));
+    fs::write(&film, &bytes).unwrap();
+    let writer = SiteWriter::begin(&target, &never).unwrap();
+    writer.copy("pop.mp4", &film, &digest).unwrap();
+    assert!(writer.finish().unwrap().bytes > bytes.len() as u64);
+    assert_eq!(fs::read(target.join("pop.mp4")).unwrap(), bytes);
+}

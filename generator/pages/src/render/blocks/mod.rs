@@ -1,7 +1,9 @@
 //! The blocks of a lesson. Each sort that is more than ready HTML has a file.
 
 mod figure;
+mod media;
 mod practice;
+mod standing;
 mod work;
 
 use std::borrow::Cow;
@@ -18,12 +20,19 @@ impl Renderer<'_> {
         blocks.iter().map(|block| self.block(block)).collect()
     }
 
+    /// Renders the blocks of a lesson, each figure in its place.
+    pub(super) fn lesson_blocks<'b>(&'b self, blocks: &'b [Block]) -> Result<Vec<Cow<'b, str>>, RenderError> {
+        Ok(standing::set(blocks, self.blocks(blocks)?))
+    }
+
     fn block<'b>(&'b self, block: &'b Block) -> Result<Cow<'b, str>, RenderError> {
         Ok(match block {
             Block::Html(text) => text.into(),
             Block::Practice(practice) => self.practice_in_lesson(&practice.recipe)?.into(),
             Block::Work(work) => self.work_block(work)?.into(),
             Block::Figure(figure) => self.figure(figure)?.into(),
+            Block::Picture(picture) => format!("<div class=\"figure picture\">{}</div>\n", picture.html).into(),
+            Block::Media(media) => self.media(media)?.into(),
             Block::Shown(shown) => self.beside_source(shown)?.into(),
             Block::Term(id) => self.term_alone(id)?.into(),
             Block::Head(id) => self.head_alone(id)?.into(),

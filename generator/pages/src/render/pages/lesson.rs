@@ -41,6 +41,8 @@ struct Live<'l> {
     recipes: Vec<&'l str>,
     /// Whether it has a calculator.
     works: bool,
+    /// Whether it has sound or film with captions.
+    speaks: bool,
 }
 
 impl Renderer<'_> {
@@ -51,7 +53,7 @@ impl Renderer<'_> {
         page.training_figures = true;
         let context = self.lesson_context(lesson, &live);
         let frame = self.page("lesson.html", &page, |into| into.insert("lesson", &context))?;
-        let blocks = self.blocks(&lesson.blocks)?;
+        let blocks = self.lesson_blocks(&lesson.blocks)?;
         let (before, after) = frame.split_once(PLACEHOLDER).unwrap_or((&frame, ""));
         let parts = std::iter::once(before).chain(blocks.iter().map(|block| &**block)).chain([after]);
         Ok(parts.collect::<Vec<_>>().concat())
@@ -83,6 +85,7 @@ impl<'l> Live<'l> {
                 live.recipes.push(&practice.recipe);
             }
             Block::Work(_) => live.works = true,
+            Block::Media(media) if !media.cues.is_empty() => live.speaks = true,
             _ => {}
         });
         live
@@ -101,6 +104,9 @@ impl<'l> Live<'l> {
         }
         if self.works {
             page.load(theme::WORK);
+        }
+        if self.speaks {
+            page.load(theme::MEDIA);
         }
     }
 }
