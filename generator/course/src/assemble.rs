@@ -3,9 +3,10 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::mem::take;
 
+use faults::Code;
 use problems::DecimalMark;
 use problems::recipe::raw::RawRecipe;
-use problems::recipe::{Compiled, System};
+use problems::recipe::{Compiled, Picture, System};
 
 use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
@@ -17,7 +18,7 @@ use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
 use crate::reading::Reading;
 use crate::rendering::{Pages, decimal_sign};
 use crate::threads::with_faults;
-use crate::{Words, check, recipe, warn};
+use crate::{Words, areas, check, recipe, warn};
 
 /// The course, as far as its parts are there.
 pub(crate) fn assembled(
@@ -44,9 +45,11 @@ fn put_together(
     words: &dyn Words,
     reading: &mut Reading,
 ) -> Option<Course> {
-    let images = images(folder, &pages);
-    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)));
+    let (shown, pictures) = pictures(folder, reading);
+    let images = images(folder, &pages, &shown);
+    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw))).with_pictures(pictures);
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
+    follow_from_pictures(shown.len() < folder.pictures.len(), reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
     let raw = raw?;
@@ -66,9 +69,20 @@ fn put_together(
     })
 }
 
-/// The pictures that texts use.
-fn images(folder: &Folder, pages: &Pages) -> Vec<Image> {
-    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).collect();
+/// The pictures with areas, and the files that they show.
+fn pictures(folder: &Folder, reading: &mut Reading) -> (Vec<String>, Vec<Picture>) {
+    areas::pictures(folder, &mut reading.faults).into_iter().map(|checked| (checked.file, checked.picture)).unzip()
+}
+
+/// Leaves out what recipes lack because a picture is at fault itself.
+fn follow_from_pictures(is_broken: bool, reading: &mut Reading) {
+    let follows = |code: Code| matches!(code, Code::RecipeFigureUnfit | Code::RecipePartUnknown);
+    reading.faults.retain(|fault| !(is_broken && follows(fault.code)));
+}
+
+/// The pictures that texts and recipes use.
+fn images(folder: &Folder, pages: &Pages, shown: &[String]) -> Vec<Image> {
+    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).chain(shown).collect();
     folder.images.values().flatten().filter(|image| used.contains(&image.file)).cloned().collect()
 }
 

@@ -8,6 +8,7 @@ use relief::units::Unit;
 use relief::{Quantity, Relation};
 
 use crate::fault::Faults;
+use crate::pictures::media_type;
 
 /// A course.
 #[derive(Debug, PartialEq)]
@@ -203,6 +204,14 @@ pub struct Image {
     pub bytes: Vec<u8>,
     /// Its size in pixels, as it is shown.
     pub size: ImageSize,
+}
+
+impl Image {
+    /// What kind of file it is, as a server and an address of data say it.
+    #[must_use]
+    pub fn media_type(&self) -> &'static str {
+        media_type(&self.file)
+    }
 }
 
 /// The pictures of a course by their files; nothing of those that were refused.

@@ -5,7 +5,7 @@ use serde::de::DeserializeOwned;
 use crate::course::Images;
 use crate::document::Source;
 use crate::fault::{Fault, Place};
-use crate::raw::{RawLesson, RawTerm};
+use crate::raw::{RawLesson, RawPicture, RawTerm};
 use crate::yaml::{Tree, Yaml, key};
 use problems::recipe::raw::RawRecipe;
 
@@ -15,6 +15,7 @@ pub(crate) struct Folder<'a> {
     pub(crate) lessons: Vec<Read<'a, RawLesson>>,
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
+    pub(crate) pictures: Vec<Read<'a, RawPicture>>,
     pub(crate) images: Images,
 }
 
@@ -77,4 +78,4 @@ macro_rules! has_id {
     )*};
 }
 
-has_id!(RawLesson, RawTerm, RawRecipe);
+has_id!(RawLesson, RawTerm, RawRecipe, RawPicture);

@@ -9,7 +9,7 @@ use crate::fault::Fault;
 use crate::files::{Found, Sort};
 use crate::folder::{Folder, HasId, Read};
 use crate::ids;
-use crate::raw::{RawLesson, RawTerm};
+use crate::raw::{RawLesson, RawPicture, RawTerm};
 use crate::reading::Reading;
 use crate::threads::with_faults;
 
@@ -25,8 +25,14 @@ pub(crate) fn folder<'a>(
         lessons: lessons(sources, reading),
         terms: all::<RawTerm>(sources, Sort::Term, ids::TAKEN_BESIDE_TERMS, reading),
         recipes: all::<RawRecipe>(sources, Sort::Recipe, ids::TAKEN_BESIDE_RECIPES, reading),
+        pictures: all::<RawPicture>(sources, Sort::Picture, &figures(), reading),
         images: reading.images(found),
     }
+}
+
+/// What no picture may be called: the names of the figures that the tool draws.
+fn figures() -> Vec<&'static str> {
+    figures::FIGURES.iter().map(|figure| figure.id).collect()
 }
 
 /// Reads the front matter of every lesson that is not known.

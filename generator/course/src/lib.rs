@@ -18,6 +18,7 @@
 //! ```
 
 pub mod addresses;
+mod areas;
 mod assemble;
 mod check;
 mod course;

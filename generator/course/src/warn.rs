@@ -10,6 +10,7 @@ use problems::recipe::System;
 use problems::recipe::raw::RawDraw;
 use relief::Kind;
 
+use crate::areas;
 use crate::course::Course;
 use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
@@ -28,6 +29,7 @@ pub(crate) fn warnings(course: &Course, folder: &Folder, shown: &BTreeMap<String
     unexplained(&coverage, folder, &mut found);
     ahead(course, &coverage, folder, shown, &mut found);
     unused(course, folder, &mut found);
+    areas::small(folder, &mut found);
     one_system(folder, &mut found);
     undrawn(folder, &mut found);
     harmless(course, folder, &mut found);

@@ -1,6 +1,7 @@
 //! A page of sample problems for the instructor who writes a recipe: one file that needs no other.
 
-use course::Course;
+use base64::Engine as _;
+use course::{Course, addresses};
 use problems::DecimalMark;
 use problems::draw::{Setting, draw};
 use problems::html::{Markup, pieces};
@@ -82,7 +83,7 @@ pub fn samples(
     context.insert("say", &say(recipe, words, system, count));
     context.insert("recipe", &recipe.id);
     context.insert("samples", &drawn);
-    Ok(within_itself(&theme::templates()?.render("samples.html", &context)?))
+    Ok(with_pictures(course, within_itself(&theme::templates()?.render("samples.html", &context)?)))
 }
 
 fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, RenderError> {
@@ -113,6 +114,18 @@ fn within_itself(html: &str) -> String {
         _ => true,
     };
     pieces(html).filter(stays).map(Markup::as_str).collect()
+}
+
+/// A page with the pictures of the course in it.
+fn with_pictures(course: &Course, html: String) -> String {
+    course.images.iter().fold(html, |html, image| {
+        let address = format!("\"{}{}\"", addresses::ROOT, image.file);
+        if !html.contains(&address) {
+            return html;
+        }
+        let bytes = base64::engine::general_purpose::STANDARD.encode(&image.bytes);
+        html.replace(&address, &format!("\"data:{};base64,{bytes}\"", image.media_type()))
+    })
 }
 
 /// The styles of the theme, and those of this page after them.

@@ -22,6 +22,10 @@ use together::{Field, Fields, Together};
 /// Files in which values are also tried as they are, without quotes.
 const BARE_TOO: [&str; 3] = ["course", "forms", "disc"];
 
+/// The pictures of the originals, each with the course that it is in.
+const PICTURES: [(&str, &str); 2] =
+    [("tests/hostile/course", "en/lessons/images/square.png"), ("tests/browser/course", "en/images/board.png")];
+
 /// The course, the strings, and where the course is put together.
 struct Trial {
     words: Words,
@@ -46,11 +50,10 @@ impl Trial {
         for original in &self.originals {
             write(&original.file(&original.name), &original.written(&[], Way::Quoted));
         }
-        let picture = "en/lessons/images/square.png";
-        scratch.write(
-            &format!("course/{picture}"),
-            fs::read(top().join("tests/hostile/course").join(picture)).expect("picture"),
-        );
+        for picture in PICTURES {
+            let (folder, file) = picture;
+            scratch.write(&format!("course/{file}"), fs::read(top().join(folder).join(file)).expect("picture"));
+        }
         files.iter().for_each(|(file, text)| write(file, text));
         let lessons: Vec<_> = self.lessons().into_iter().chain(lessons.iter().cloned()).collect();
         write("course.yaml", &self.originals[0].with_lessons(&lessons).written(&[], Way::Quoted));

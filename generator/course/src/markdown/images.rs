@@ -78,7 +78,7 @@ fn file(address: &str, place: &Range<usize>, checking: &mut Checking) -> Option<
 }
 
 /// A relative address from a folder; `None` where it leaves the course.
-fn join(folder: &str, address: &str) -> Option<String> {
+pub(crate) fn join(folder: &str, address: &str) -> Option<String> {
     let mut parts: Vec<_> = folder.split('/').filter(|part| !part.is_empty()).collect();
     for part in address.split(['/', '\\']) {
         match part {

@@ -37,6 +37,7 @@ mod text;
 mod walk;
 mod work_block;
 
+pub(crate) use images::join as joined;
 pub(crate) use lines::Lines;
 pub(crate) use math::Math;
 pub(crate) use page::{Page, Practised, Section};
