@@ -6,9 +6,9 @@ use std::mem::take;
 use faults::Code;
 use problems::DecimalMark;
 use problems::recipe::raw::RawRecipe;
-use problems::recipe::{Compiled, Picture, System};
+use problems::recipe::{Compiled, System};
 
-use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::course::{AreasFile, Course, Image, Lesson, Objective, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
@@ -45,11 +45,12 @@ fn put_together(
     words: &dyn Words,
     reading: &mut Reading,
 ) -> Option<Course> {
-    let (shown, pictures) = pictures(folder, reading);
-    let images = images(folder, &pages, &shown);
+    let (pictures, areas): (Vec<_>, Vec<_>) =
+        areas::pictures(folder, &mut reading.faults).into_iter().map(|checked| (checked.picture, checked.file)).unzip();
+    let images = images(folder, &pages, &areas);
     let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw))).with_pictures(pictures);
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
-    follow_from_pictures(shown.len() < folder.pictures.len(), reading);
+    follow_from_pictures(areas.len() < folder.pictures.len(), reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
     let raw = raw?;
@@ -65,13 +66,9 @@ fn put_together(
         lessons,
         terms,
         images,
+        pictures: areas,
         warnings: Faults::default(),
     })
-}
-
-/// The pictures with areas, and the files that they show.
-fn pictures(folder: &Folder, reading: &mut Reading) -> (Vec<String>, Vec<Picture>) {
-    areas::pictures(folder, &mut reading.faults).into_iter().map(|checked| (checked.file, checked.picture)).unzip()
 }
 
 /// Leaves out what recipes lack because a picture is at fault itself.
@@ -81,8 +78,8 @@ fn follow_from_pictures(is_broken: bool, reading: &mut Reading) {
 }
 
 /// The pictures that texts and recipes use.
-fn images(folder: &Folder, pages: &Pages, shown: &[String]) -> Vec<Image> {
-    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).chain(shown).collect();
+fn images(folder: &Folder, pages: &Pages, areas: &[AreasFile]) -> Vec<Image> {
+    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).chain(areas.iter().map(|file| &file.shows)).collect();
     folder.images.values().flatten().filter(|image| used.contains(&image.file)).cloned().collect()
 }
 

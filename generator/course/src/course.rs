@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use figures::Shape;
 use imagesize::ImageSize;
 use problems::recipe::{Recipe, System};
 use relief::units::Unit;
@@ -35,6 +36,8 @@ pub struct Course {
     pub recipes: Vec<RecipeFile>,
     /// The pictures that texts use.
     pub images: Vec<Image>,
+    /// The pictures with areas, as their author wrote them.
+    pub pictures: Vec<AreasFile>,
     /// What its author should look at, by the codes of [`faults::Code::WARNINGS`], in the order of faults.
     pub warnings: Faults,
 }
@@ -204,6 +207,32 @@ pub struct Image {
     pub bytes: Vec<u8>,
     /// Its size in pixels, as it is shown.
     pub size: ImageSize,
+}
+
+/// A picture with areas, as its author wrote it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AreasFile {
+    /// The place of the picture itself in the course and in the site.
+    pub shows: String,
+    /// The keys of its head that are texts, each with its text.
+    pub head: Vec<(&'static str, String)>,
+    /// Its areas.
+    pub areas: Vec<NamedArea>,
+}
+
+/// An area of a picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedArea {
+    /// The name by which recipes mean it.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// Other words for it.
+    pub also: Vec<String>,
+    /// What is said to whoever points at it.
+    pub why: Option<String>,
+    /// Its outline.
+    pub shape: Shape,
 }
 
 impl Image {

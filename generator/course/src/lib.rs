@@ -51,6 +51,7 @@ mod warn;
 mod yaml;
 
 pub use course::{
+    AreasFile, NamedArea,
     Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
 };
 pub use coverage::Coverage;

@@ -11,6 +11,7 @@ use imagesize::ImageSize;
 use problems::recipe::Picture;
 
 use crate::addresses::ROOT;
+use crate::course::{AreasFile, NamedArea};
 use crate::fault::Fault;
 use crate::folder::{Folder, Read};
 use crate::ids;
@@ -29,10 +30,10 @@ const MOST: usize = 60;
 const ON_A_PHONE: f64 = 236.0;
 const FINGER: f64 = 24.0;
 
-/// A picture with the file that it shows.
+/// A picture as recipes ask for it, and as its author wrote it.
 pub(crate) struct Checked {
     pub(crate) picture: Picture,
-    pub(crate) file: String,
+    pub(crate) file: AreasFile,
 }
 
 /// The pictures with areas, as far as they are right.
@@ -52,7 +53,8 @@ fn picture(read: &Read<RawPicture>, folder: &Folder, faults: &mut Vec<Fault>) ->
         return None;
     }
     let file = file?;
-    Some(Checked { picture: drawn(raw, &file, size, &covered), file })
+    let picture = drawn(raw, &file, size, &covered);
+    Some(Checked { picture, file: written(raw, file, covered) })
 }
 
 fn head(read: &Read<RawPicture>, raw: &RawPicture, faults: &mut Vec<Fault>) {
@@ -139,6 +141,22 @@ fn drawn(raw: &RawPicture, file: &str, size: ImageSize, covered: &[Option<Covere
     };
     let reasons = raw.areas.iter().map(|area| area.why.clone()).collect();
     Picture { id: raw.id.clone(), drawn, reasons, source: raw.source.clone() }
+}
+
+/// What the author wrote.
+fn written(raw: &RawPicture, shows: String, covered: Vec<Option<Covered>>) -> AreasFile {
+    let area = |(raw, covered): (&RawArea, Option<Covered>)| {
+        let RawArea { id, name, also, why, .. } = raw;
+        let (id, name, also, why) = (id.clone(), name.clone(), also.clone(), why.clone());
+        Some(NamedArea { id, name, also, why, shape: covered?.shape })
+    };
+    let RawPicture { id, title, description, image, source, .. } = raw;
+    let head = [("id", id), ("title", title), ("description", description), ("image", image), ("source", source)];
+    AreasFile {
+        shows,
+        head: head.map(|(key, text)| (key, text.clone())).to_vec(),
+        areas: raw.areas.iter().zip(covered).filter_map(area).collect(),
+    }
 }
 
 /// What an area is called, with its other words.
