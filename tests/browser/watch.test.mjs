@@ -179,3 +179,83 @@ for (const colorScheme of ['light', 'dark']) {
     });
   }
 }
+
+/** The page of areas with the picture of the course open on it. */
+async function areasOf(t, options = {}) {
+  const watching = await watched(t, { from: 'tests/browser/course', ...options });
+  const window = await watching.context.newPage();
+  await window.goto(`${watching.address}watch/areas`);
+  const text = () => window.locator('#text').inputValue();
+  return { ...watching, window, text };
+}
+
+test('areas are drawn by a drag, by clicks and by corners, and moved; the lines can be pasted', async (t) => {
+  const { window, text, save, course, address } = await areasOf(t);
+  await window.locator('#file').setInputFiles(join(course, 'en', 'images', 'board.png'));
+  await window.waitForFunction(() => document.getElementById('picture').naturalWidth === 640);
+  for (const [key, words] of [['title', 'My board'], ['description', 'A board with "lamps".'], ['source', 'Own photo']]) {
+    await window.locator(`[data-head="${key}"]`).fill(words);
+  }
+  await window.locator('[data-head="id"]').fill('own_board');
+  const stage = window.locator('#over');
+  await stage.scrollIntoViewIfNeeded();
+  const box = await stage.boundingBox();
+  const at = (x, y) => [box.x + box.width * x / 100, box.y + box.height * y / 100];
+  await window.mouse.move(...at(5, 5));
+  await window.mouse.down();
+  await window.mouse.move(...at(25, 35), { steps: 4 });
+  await window.mouse.up();
+  await window.locator('[value="ellipse"]').check();
+  await window.mouse.click(...at(40, 10));
+  await window.mouse.click(...at(60, 40));
+  await window.locator('[value="polygon"]').check();
+  for (const corner of [[70, 60], [90, 60], [80, 90], [70, 60]]) await window.mouse.click(...at(...corner));
+  await window.locator('[value="move"]').check();
+  await window.mouse.move(...at(15, 20));
+  await window.mouse.down();
+  await window.mouse.move(...at(15, 50), { steps: 4 });
+  await window.mouse.up();
+  const drawn = await text();
+  assert.match(drawn, /rectangle: \{ left: [45][\d.]*, top: 3[45][\d.]*, width: (19|20)[\d.]*, height: (29|30)[\d.]* \}/);
+  assert.match(drawn, /ellipse: \{ left: (39|40)[\d.]*, top: (9|10)[\d.]*, width: (19|20)[\d.]*, height: (29|30)[\d.]* \}/);
+  assert.match(drawn, /polygon: \[\[(69|70)[\d.]*, (59|60)[\d.]*\], \[(89|90)[\d.]*, (59|60)[\d.]*\], \[(79|80)[\d.]*, (89|90)[\d.]*\]\]/);
+  assert.match(drawn, /image: "..\/images\/board.png"/);
+  save('pictures/own_board', drawn);
+  const frame = await window.context().newPage();
+  await frame.goto(address);
+  await status(frame).getByText(say.sound).waitFor();
+  await window.reload();
+  await window.getByRole('button', { name: 'My board' }).click();
+  assert.equal(await text(), drawn);
+});
+
+test('areas are added, named, sized and removed by the keyboard alone', async (t) => {
+  const { window, text } = await areasOf(t);
+  await window.locator('#add').focus();
+  await window.keyboard.press('Enter');
+  await window.keyboard.press('Control+A');
+  await window.keyboard.type('gauge');
+  await window.keyboard.press('Tab');
+  await window.keyboard.press('Control+A');
+  await window.keyboard.type('Gauge');
+  for (const number of ['', '', '10', '20', '30', '25.5']) {
+    await window.keyboard.press('Tab');
+    if (number) await window.keyboard.press('Control+A');
+    await window.keyboard.type(number);
+  }
+  assert.match(await text(), /- id: gauge\n {4}name: "Gauge"\n {4}rectangle: \{ left: 10, top: 20, width: 30, height: 25.5 \}/);
+  await window.keyboard.press('Tab');
+  await window.keyboard.press('Enter');
+  assert.ok(!(await text()).includes('gauge'));
+  assert.equal(await window.locator('#said').textContent(), fill(say.areas.removed, { name: 'Gauge' }));
+});
+
+for (const viewport of [WIDE, PHONE]) {
+  test(`the page of areas hinders nobody, ${viewport.width} px wide`, async (t) => {
+    const { window } = await areasOf(t, { viewport });
+    await window.locator('.areas-open').first().click();
+    assert.equal(await window.locator('.areas-area').count(), 40);
+    assert.deepEqual(await violations(window), []);
+    assert.ok(await window.evaluate(() => document.documentElement.scrollWidth <= innerWidth), 'sideways');
+  });
+}

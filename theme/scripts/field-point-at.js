@@ -36,10 +36,11 @@
       choose();
     });
     show();
+    const source = part.source ? make('p', { class: 'part-note point-source' }, say('point.source', { source: part.source })) : '';
     const element = make('fieldset', { class: 'part', 'aria-describedby': `${id}-note ${id}-verdict` },
       make('legend', {}, part.label),
       make('p', { class: 'part-note part-how', id: `${id}-note` }, say('point.note')),
-      make('div', { class: 'point' }, picture, make('div', { class: 'point-list' }, ...options)));
+      make('div', { class: 'point' }, make('div', {}, picture, source), make('div', { class: 'point-list' }, ...options)));
     return { element, begun: () => read() !== '', answer: read };
   };
 })();

@@ -3,11 +3,12 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::mem::take;
 
+use faults::Code;
 use problems::DecimalMark;
 use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Compiled, System};
 
-use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::course::{AreasFile, Course, Image, Lesson, Objective, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
@@ -18,7 +19,7 @@ use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
 use crate::reading::Reading;
 use crate::rendering::{Pages, decimal_sign};
 use crate::threads::with_faults;
-use crate::{Words, check, recipe, warn};
+use crate::{Words, areas, check, recipe, warn};
 
 /// The course, as far as its parts are there.
 pub(crate) fn assembled(
@@ -46,10 +47,13 @@ fn put_together(
     words: &dyn Words,
     reading: &mut Reading,
 ) -> Option<Course> {
-    let images = images(folder, &pages);
     let handouts = handouts(folder, &pages, reading);
-    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)));
+    let (pictures, areas): (Vec<_>, Vec<_>) =
+        areas::pictures(folder, &mut reading.faults).into_iter().map(|checked| (checked.picture, checked.file)).unzip();
+    let images = images(folder, &pages, &areas);
+    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw))).with_pictures(pictures);
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
+    follow_from_pictures(areas.len() < folder.pictures.len(), reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
     let raw = raw?;
@@ -66,13 +70,21 @@ fn put_together(
         terms,
         images,
         handouts,
+        pictures: areas,
         warnings: Faults::default(),
     })
 }
 
-/// The pictures that texts use.
-fn images(folder: &Folder, pages: &Pages) -> Vec<Image> {
-    let used: BTreeSet<_> = pages.all().flat_map(|page| &page.images).collect();
+/// Leaves out what recipes lack because a picture is at fault itself.
+fn follow_from_pictures(is_broken: bool, reading: &mut Reading) {
+    let follows = |code: Code| matches!(code, Code::RecipeFigureUnfit | Code::RecipePartUnknown);
+    reading.faults.retain(|fault| !(is_broken && follows(fault.code)));
+}
+
+/// The pictures that texts and recipes use.
+fn images(folder: &Folder, pages: &Pages, areas: &[AreasFile]) -> Vec<Image> {
+    let used: BTreeSet<_> =
+        pages.all().flat_map(|page| &page.images).chain(areas.iter().map(|file| &file.shows)).collect();
     folder.images.values().flatten().filter(|image| used.contains(&image.file)).cloned().collect()
 }
 

@@ -38,7 +38,8 @@ pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     }
 }
 
-fn format(yaml: &Yaml, format: u32, faults: &mut Vec<Fault>) {
+/// Checks that a file is of the format that is read here.
+pub(crate) fn format(yaml: &Yaml, format: u32, faults: &mut Vec<Fault>) {
     if format != FORMAT {
         let fault = Fault::at(Code::FormatUnknown, yaml.place(&[key("format")]));
         faults.push(fault.with("found", format).with("known", FORMAT));
@@ -50,7 +51,8 @@ pub(crate) fn title(yaml: &Yaml, name: &str, text: &str, faults: &mut Vec<Fault>
     said(yaml, &[], name, text, faults);
 }
 
-fn said(yaml: &Yaml, path: &[Step], name: &str, text: &str, faults: &mut Vec<Fault>) {
+/// The same for a text further inside.
+pub(crate) fn said(yaml: &Yaml, path: &[Step], name: &str, text: &str, faults: &mut Vec<Fault>) {
     if text.trim().is_empty() {
         faults.push(Fault::at(Code::TextEmpty, yaml.key_place(path, name)).with("key", name));
     }

@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use figures::Shape;
 use imagesize::ImageSize;
 use problems::recipe::{Recipe, System};
 use relief::units::Unit;
@@ -10,6 +11,7 @@ use relief::{Quantity, Relation};
 use crate::captions::Cue;
 use crate::fault::{Faults, Place};
 use crate::handouts::{Handout, Medium};
+use crate::pictures::media_type;
 use crate::placing::Placing;
 
 /// A course.
@@ -39,6 +41,8 @@ pub struct Course {
     pub images: Vec<Image>,
     /// The files to hand out that texts use.
     pub handouts: Vec<Handout>,
+    /// The pictures with areas, as their author wrote them.
+    pub pictures: Vec<AreasFile>,
     /// What its author should look at, by the codes of [`faults::Code::WARNINGS`], in the order of faults.
     pub warnings: Faults,
 }
@@ -244,6 +248,40 @@ pub struct Image {
     pub bytes: Vec<u8>,
     /// Its size in pixels, as it is shown.
     pub size: ImageSize,
+}
+
+/// A picture with areas, as its author wrote it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AreasFile {
+    /// The place of the picture itself in the course and in the site.
+    pub shows: String,
+    /// The keys of its head that are texts, each with its text.
+    pub head: Vec<(&'static str, String)>,
+    /// Its areas.
+    pub areas: Vec<NamedArea>,
+}
+
+/// An area of a picture.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedArea {
+    /// The name by which recipes mean it.
+    pub id: String,
+    /// What it is called.
+    pub name: String,
+    /// Other words for it.
+    pub also: Vec<String>,
+    /// What is said to whoever points at it.
+    pub why: Option<String>,
+    /// Its outline.
+    pub shape: Shape,
+}
+
+impl Image {
+    /// What kind of file it is, as a server and an address of data say it.
+    #[must_use]
+    pub fn media_type(&self) -> &'static str {
+        media_type(&self.file)
+    }
 }
 
 /// The pictures of a course by their files; nothing of those that were refused.

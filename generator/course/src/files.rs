@@ -30,7 +30,7 @@ const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
 const LEFT_BEHIND: [&str; 3] = ["thumbs.db", "desktop.ini", "icon\r"];
 
 /// Names of folders below a language, and of the folder for pictures.
-const FOLDERS: [&str; 4] = ["lessons", "terms", "recipes", "files"];
+const FOLDERS: [&str; 5] = ["lessons", "terms", "recipes", "pictures", "files"];
 const IMAGES: &str = "images";
 
 /// What a file is, by its folder.
@@ -42,7 +42,9 @@ pub(crate) enum Sort {
     Term,
     /// A recipe.
     Recipe,
-    /// A picture.
+    /// A picture with areas.
+    Picture,
+    /// The file of a picture.
     Image,
     /// A document, sound or film to hand out.
     Handout,
@@ -168,6 +170,7 @@ impl Walk<'_> {
             [_, "files", _] if extension == "vtt" => Sort::Captions,
             [_, "files", _] if handouts::by_ending(name).is_some() => Sort::Handout,
             [_, "files", _] => return self.refuse_kind(&file),
+            [_, "pictures", _] if extension == "md" => Sort::Picture,
             _ => return self.refuse(Code::CourseUnexpectedFile, &file),
         };
         self.found.push(Found { file, sort, path: path.to_owned() });

@@ -9,7 +9,7 @@ use crate::course::Images;
 use crate::document::Source;
 use crate::fault::{Fault, Place};
 use crate::handouts::Offer;
-use crate::raw::{RawLesson, RawTerm};
+use crate::raw::{RawLesson, RawPicture, RawTerm};
 use crate::yaml::{Tree, Yaml, key};
 use problems::recipe::raw::RawRecipe;
 
@@ -19,6 +19,7 @@ pub(crate) struct Folder<'a> {
     pub(crate) lessons: Vec<Read<'a, RawLesson>>,
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
+    pub(crate) pictures: Vec<Read<'a, RawPicture>>,
     pub(crate) images: Images,
     pub(crate) handouts: Vec<Offer>,
     /// Captions, by their path in the course.
@@ -84,4 +85,4 @@ macro_rules! has_id {
     )*};
 }
 
-has_id!(RawLesson, RawTerm, RawRecipe);
+has_id!(RawLesson, RawTerm, RawRecipe, RawPicture);

@@ -13,7 +13,7 @@ use crate::files::{Found, Sort};
 use crate::folder::{Folder, HasId, Read};
 use crate::handouts;
 use crate::ids;
-use crate::raw::{RawLesson, RawTerm};
+use crate::raw::{RawLesson, RawPicture, RawTerm};
 use crate::reading::Reading;
 use crate::threads::with_faults;
 
@@ -29,6 +29,7 @@ pub(crate) fn folder<'a>(
         lessons: lessons(sources, reading),
         terms: all::<RawTerm>(sources, Sort::Term, ids::TAKEN_BESIDE_TERMS, reading),
         recipes: all::<RawRecipe>(sources, Sort::Recipe, ids::TAKEN_BESIDE_RECIPES, reading),
+        pictures: all::<RawPicture>(sources, Sort::Picture, &figures(), reading),
         images: reading.images(found),
         handouts: handouts::offers(found.iter().filter(|found| found.sort == Sort::Handout), &mut reading.faults),
         captions: captions(sources, &mut reading.faults),
@@ -39,6 +40,11 @@ pub(crate) fn folder<'a>(
 fn captions(sources: &[Source], faults: &mut Vec<Fault>) -> BTreeMap<String, Vec<Cue>> {
     let sources = sources.iter().filter(|source| source.sort == Sort::Captions);
     sources.map(|source| (source.file.clone(), captions::read(source, faults))).collect()
+}
+
+/// What no picture may be called: the names of the figures that the tool draws.
+fn figures() -> Vec<&'static str> {
+    figures::FIGURES.iter().map(|figure| figure.id).collect()
 }
 
 /// Reads the front matter of every lesson that is not known.

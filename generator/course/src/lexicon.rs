@@ -1,7 +1,7 @@
 //! The words and laws that compiled recipes carry, from the theme and the registry.
 
 use problems::DecimalMark;
-use problems::recipe::Lexicon;
+use problems::recipe::{Lexicon, Picture};
 use problems::template::{Piece, Template};
 use relief::{Printed, Relation, System};
 
@@ -14,13 +14,19 @@ pub struct ThemeLexicon<'a> {
     words: &'a dyn Words,
     mark: DecimalMark,
     math: Math,
+    pictures: Vec<Picture>,
 }
 
 impl<'a> ThemeLexicon<'a> {
     /// A lexicon on the words of a theme, for a course with this decimal mark.
     #[must_use]
     pub fn new(words: &'a dyn Words, mark: DecimalMark) -> Self {
-        Self { words, mark, math: Math::new() }
+        Self { words, mark, math: Math::new(), pictures: Vec::new() }
+    }
+
+    /// The same with the pictures of a course.
+    pub(crate) fn with_pictures(self, pictures: Vec<Picture>) -> Self {
+        Self { pictures, ..self }
     }
 
     /// A symbol or formula in LaTeX as MathML; the LaTeX itself where it cannot be converted, which a test of the
@@ -39,6 +45,10 @@ impl Lexicon for ThemeLexicon<'_> {
     fn law_html(&self, relation: &'static Relation, form: System) -> String {
         let symbol = |name: &str, _: &str| format!("{{{}}}", symbol(relation, name).unwrap_or(name));
         self.mark.print_in(self.math_html(&law(relation.forms.of(form), symbol), true))
+    }
+
+    fn pictures(&self) -> &[Picture] {
+        &self.pictures
     }
 
     fn law_with_holes(&self, relation: &'static Relation, form: System) -> Template {

@@ -18,6 +18,7 @@
 //! ```
 
 pub mod addresses;
+mod areas;
 mod assemble;
 mod captions;
 mod check;
@@ -54,8 +55,8 @@ mod yaml;
 
 pub use captions::Cue;
 pub use course::{
-    Block, Course, Figure, Given, Heading, Image, Lesson, Media, Objective, Picture, Practice, RecipeFile, Shown, Term,
-    Work,
+    AreasFile, Block, Course, Figure, Given, Heading, Image, Lesson, Media, NamedArea, Objective, Picture, Practice,
+    RecipeFile, Shown, Term, Work,
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Place};

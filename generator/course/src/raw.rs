@@ -96,6 +96,76 @@ pub(crate) struct RawObjective {
     pub(crate) can_hurt: bool,
 }
 
+/// The head of a picture with areas to point at.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawPicture {
+    /// The version of the format that it is written in.
+    #[schemars(extend("enum" = [FORMAT]))]
+    pub(crate) format: u32,
+    /// The name of the picture, by which recipes point at it.
+    #[schemars(with = "Id")]
+    pub(crate) id: String,
+    /// What the picture is called.
+    #[schemars(with = "Words")]
+    pub(crate) title: String,
+    /// What it shows, for those who cannot see it.
+    #[schemars(with = "Words")]
+    pub(crate) description: String,
+    /// The file of the picture, by its address from here: ../images/pump.jpg
+    #[schemars(with = "Words")]
+    pub(crate) image: String,
+    /// Where the picture comes from, and who may use it.
+    #[schemars(with = "Words")]
+    pub(crate) source: String,
+    /// What can be pointed at, in the order of the numbers on the picture.
+    #[schemars(length(min = 2))]
+    pub(crate) areas: Vec<RawArea>,
+}
+
+/// An area of a picture: a rectangle, an ellipse or a polygon.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawArea {
+    /// The name by which recipes mean the area.
+    #[schemars(with = "Id")]
+    pub(crate) id: String,
+    /// What it is called.
+    #[schemars(with = "Words")]
+    pub(crate) name: String,
+    /// Other words for it.
+    #[serde(default)]
+    #[schemars(with = "Vec<Words>")]
+    pub(crate) also: Vec<String>,
+    /// A rectangle, in per cent of the picture.
+    pub(crate) rectangle: Option<RawBox>,
+    /// An ellipse, by the rectangle around it, in per cent of the picture.
+    pub(crate) ellipse: Option<RawBox>,
+    /// The corners of a polygon, each with how far it is from the left and from the top, in per cent of the picture.
+    #[schemars(length(min = 3, max = 100))]
+    pub(crate) polygon: Option<Vec<[f64; 2]>>,
+    /// What is said to whoever points at it, where the recipe says nothing else.
+    pub(crate) why: Option<String>,
+}
+
+/// A rectangle, in per cent of a picture's width and height.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawBox {
+    /// How far it is from the left edge.
+    #[schemars(range(min = 0, max = 100))]
+    pub(crate) left: f64,
+    /// How far it is from the upper edge.
+    #[schemars(range(min = 0, max = 100))]
+    pub(crate) top: f64,
+    /// How wide it is.
+    #[schemars(range(min = 0, max = 100))]
+    pub(crate) width: f64,
+    /// How high it is.
+    #[schemars(range(min = 0, max = 100))]
+    pub(crate) height: f64,
+}
+
 /// The front matter of a term.
 #[derive(Debug, Deserialize, JsonSchema)]
 #[serde(deny_unknown_fields)]

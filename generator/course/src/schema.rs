@@ -5,7 +5,7 @@ use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema as Generated};
 use serde_json::{Map, Value};
 
-use crate::raw::{RawCourse, RawLesson, RawTerm};
+use crate::raw::{RawCourse, RawLesson, RawPicture, RawTerm};
 
 /// A schema, as a file of its own.
 #[derive(Debug)]
@@ -32,14 +32,15 @@ impl Schema {
     }
 }
 
-/// The schemas of `course.yaml` and of the front matter of lessons, terms and recipes.
+/// The schemas of `course.yaml` and of the front matter of lessons, terms, recipes and pictures.
 #[must_use]
-pub fn schemas() -> [Schema; 4] {
+pub fn schemas() -> [Schema; 5] {
     [
         Schema::of::<RawCourse>("course.schema.json", "course.yaml"),
         Schema::of::<RawLesson>("lesson.schema.json", "lesson"),
         Schema::of::<RawTerm>("term.schema.json", "term"),
         Schema::of::<RawRecipe>("recipe.schema.json", "recipe"),
+        Schema::of::<RawPicture>("picture.schema.json", "picture"),
     ]
 }
 

@@ -21,7 +21,8 @@ const NAMES_OF_FRONT_MATTER: [Code; 5] = [
 ];
 
 /// A key that only the files of one folder have.
-const TELLING_KEYS: [(&str, &str); 3] = [("\nask:", "recipes"), ("\nterm:", "terms"), ("\nsummary:", "lessons")];
+const TELLING_KEYS: [(&str, &str); 4] =
+    [("\nask:", "recipes"), ("\nterm:", "terms"), ("\nsummary:", "lessons"), ("\nareas:", "pictures")];
 
 /// The files that were not read.
 #[derive(Default)]

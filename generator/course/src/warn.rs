@@ -10,6 +10,7 @@ use problems::recipe::System;
 use problems::recipe::raw::RawDraw;
 use relief::Kind;
 
+use crate::areas;
 use crate::course::{Block, Course};
 use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
@@ -36,6 +37,7 @@ pub(crate) fn warnings(
     unused(course, folder, &mut found);
     not_handed_out(folder, used, &mut found);
     unheard(course, &mut found);
+    areas::small(folder, &mut found);
     one_system(folder, &mut found);
     undrawn(folder, &mut found);
     harmless(course, folder, &mut found);

@@ -1,5 +1,7 @@
 //! Pages that stand alone: one file, with the styles in it and no links to a site.
 
+use base64::Engine as _;
+use course::{Course, addresses};
 use problems::html::{Markup, pieces};
 
 use crate::theme;
@@ -16,6 +18,18 @@ pub(crate) fn within_itself(html: &str) -> String {
         _ => true,
     };
     pieces(html).filter(stays).map(Markup::as_str).collect()
+}
+
+/// A page with the pictures of the course in it.
+pub(crate) fn with_pictures(course: &Course, html: String) -> String {
+    course.images.iter().fold(html, |html, image| {
+        let address = format!("\"{}{}\"", addresses::ROOT, image.file);
+        if !html.contains(&address) {
+            return html;
+        }
+        let bytes = base64::engine::general_purpose::STANDARD.encode(&image.bytes);
+        html.replace(&address, &format!("\"data:{};base64,{bytes}\"", image.media_type()))
+    })
 }
 
 /// The styles of the theme.

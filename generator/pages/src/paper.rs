@@ -10,7 +10,7 @@ use problems::{Recipe, System};
 use serde::Serialize;
 use tera::{Context, Tera};
 
-use crate::alone::{css_text, styles, within_itself};
+use crate::alone::{css_text, styles, with_pictures, within_itself};
 use crate::render::{CourseContext, RenderError, revision};
 use crate::theme;
 use crate::words::Words;
@@ -124,5 +124,5 @@ fn render(
     context.insert("numbers", numbers);
     context.insert("problems", problems);
     context.insert("sheet_of_its_own", &false);
-    Ok(within_itself(&tera.render(template, &context)?))
+    Ok(with_pictures(course, within_itself(&tera.render(template, &context)?)))
 }

@@ -10,7 +10,7 @@ use problems::{Recipe, System};
 use serde::Serialize;
 use tera::Context;
 
-use crate::alone::{styles, within_itself};
+use crate::alone::{styles, with_pictures, within_itself};
 use crate::render::RenderError;
 use crate::theme;
 use crate::words::Words;
@@ -83,7 +83,7 @@ pub fn samples(
     context.insert("say", &say(recipe, words, system, count));
     context.insert("recipe", &recipe.id);
     context.insert("samples", &drawn);
-    Ok(within_itself(&theme::templates()?.render("samples.html", &context)?))
+    Ok(with_pictures(course, within_itself(&theme::templates()?.render("samples.html", &context)?)))
 }
 
 fn sample(recipe: &Recipe, seed: u64, setting: Setting) -> Result<Sample, RenderError> {

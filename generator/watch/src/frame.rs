@@ -4,6 +4,7 @@ use pages::Words;
 use serde::Serialize;
 use tera::{Context, Tera, TeraResult};
 
+use crate::areas;
 use crate::fault_view::ShownFault;
 use crate::outline::Outline;
 use crate::state::{State, Trouble};
@@ -19,7 +20,8 @@ pub(crate) const NOTE_POLICY: &str =
 /// The page that a window begins with.
 pub(crate) const START: &str = "/site/index.html";
 
-const TEMPLATES: [(&str, &str); 2] = [
+const TEMPLATES: [(&str, &str); 3] = [
+    ("areas.html", include_str!("../../../theme/templates/areas.html")),
     ("preview.html", include_str!("../../../theme/templates/preview.html")),
     ("preview-note.html", include_str!("../../../theme/templates/preview-note.html")),
 ];
@@ -78,6 +80,13 @@ impl Frame {
             outline: state.site.as_ref().map(|site| Outline::new(site.course(), &self.words)),
         };
         self.tera.render("preview.html", &Context::from_serialize(&context)?)
+    }
+
+    /// The page on which areas are drawn.
+    pub(crate) fn areas(&self, state: &State) -> TeraResult<String> {
+        let mut context = Context::new();
+        context.insert("pictures", &state.site.as_ref().map(|site| areas::pictures(site.course())).unwrap_or_default());
+        self.tera.render("areas.html", &context)
     }
 
     /// A page that says why there is none.

@@ -4,6 +4,7 @@
 //! are shown within a frame page at `/`, which says what is wrong, lists the lessons, and loads the page in it again when
 //! the site has changed. Nothing is read from the disk for a request: an address names a file of the site, or nothing.
 
+mod areas;
 mod changes;
 mod error;
 mod fault_view;

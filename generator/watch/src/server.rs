@@ -19,6 +19,7 @@ use tokio_stream::wrappers::WatchStream;
 use tokio_stream::{Stream, StreamExt};
 use tower_http::services::ServeFile;
 
+use crate::areas;
 use crate::frame::{NOTE_POLICY, Note, POLICY, START};
 use crate::guard::guard;
 use crate::shared::Shared;
@@ -36,6 +37,7 @@ pub(crate) fn router(shared: Arc<Shared>) -> Router {
     Router::new()
         .route("/", get(frame))
         .route("/watch/events", get(events))
+        .route("/watch/areas", get(areas))
         .route("/watch/{name}", get(own_file))
         .route("/site/", get(|| async { Redirect::to(START) }))
         .route("/site/{*place}", get(site))
@@ -49,6 +51,11 @@ async fn frame(Given(shared): Given<Arc<Shared>>) -> Response {
     html(StatusCode::OK, POLICY, shared.frame.page(&shared.state()))
 }
 
+/// The page on which areas are drawn.
+async fn areas(Given(shared): Given<Arc<Shared>>) -> Response {
+    html(StatusCode::OK, areas::POLICY, shared.frame.areas(&shared.state()))
+}
+
 /// Tells a window what is shown now, and whenever that changes.
 async fn events(Given(shared): Given<Arc<Shared>>) -> Sse<impl Stream<Item = Result<Event, Infallible>>> {
     let states = WatchStream::new(shared.follow());
@@ -58,6 +65,8 @@ async fn events(Given(shared): Given<Arc<Shared>>) -> Sse<impl Stream<Item = Res
 async fn own_file(Given(shared): Given<Arc<Shared>>, Path(name): Path<String>) -> Response {
     let text = match name.as_str() {
         "preview.js" => Some(include_str!("../../../theme/scripts/preview.js")),
+        "areas.js" => Some(include_str!("../../../theme/scripts/areas.js")),
+        "areas.css" => Some(include_str!("../../../theme/styles/areas.css")),
         "preview.css" => Some(include_str!("../../../theme/styles/preview.css")),
         _ => pages::style_sheet(&name),
     };

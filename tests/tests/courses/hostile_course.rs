@@ -23,6 +23,14 @@ use together::{Field, Fields, Together};
 /// Files in which values are also tried as they are, without quotes.
 const BARE_TOO: [&str; 3] = ["course", "forms", "disc"];
 
+/// The pictures and files of the originals, each with the course that it is in.
+const BESIDE: [(&str, &str); 4] = [
+    ("tests/hostile/course", "en/lessons/images/square.png"),
+    ("tests/hostile/course", "en/files/hiss.wav"),
+    ("tests/hostile/course", "en/files/hiss.vtt"),
+    ("tests/browser/course", "en/images/board.png"),
+];
+
 /// The course, the strings, and where the course is put together.
 struct Trial {
     words: Words,
@@ -47,9 +55,8 @@ impl Trial {
         for original in &self.originals {
             write(&original.file(&original.name), &original.written(&[], Way::Quoted));
         }
-        for file in ["en/lessons/images/square.png", "en/files/hiss.wav", "en/files/hiss.vtt"] {
-            let bytes = fs::read(top().join("tests/hostile/course").join(file)).expect(file);
-            scratch.write(&format!("course/{file}"), bytes);
+        for (folder, file) in BESIDE {
+            scratch.write(&format!("course/{file}"), fs::read(top().join(folder).join(file)).expect(file));
         }
         files.iter().for_each(|(file, text)| write(file, text));
         let lessons: Vec<_> = self.lessons().into_iter().chain(lessons.iter().cloned()).collect();

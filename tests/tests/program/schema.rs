@@ -82,7 +82,7 @@ fn whatever_publishes_fits() {
 }
 
 /// Folders of bad content whose fault is one of shape; a schema cannot see those of formulas, links and numbers.
-const OF_SHAPE: [&str; 23] = [
+const OF_SHAPE: [&str; 21] = [
     Code::CourseDecimalMark.id(),
     Code::CourseIdsDifferByCase.id(),
     Code::CourseLanguages.id(),
@@ -90,7 +90,6 @@ const OF_SHAPE: [&str; 23] = [
     Code::IdBadlyWritten.id(),
     Code::RecipeFigureLacks.id(),
     Code::RecipeFigureParameter.id(),
-    Code::RecipeFigureUnfit.id(),
     Code::RecipeForm.id(),
     Code::RecipeItemsCount.id(),
     Code::RecipeKeyMisplaced.id(),
@@ -101,7 +100,6 @@ const OF_SHAPE: [&str; 23] = [
     Code::RecipeOptionWords.id(),
     Code::RecipeOptionsFew.id(),
     Code::RecipePairsCount.id(),
-    Code::RecipePartUnknown.id(),
     Code::RecipeRoundSide.id(),
     Code::YamlMissingKey.id(),
     Code::YamlUnknownKey.id(),

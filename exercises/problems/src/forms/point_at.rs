@@ -6,11 +6,12 @@ use serde::{Deserialize, Serialize};
 
 use super::figure;
 use super::form::AnswerForm;
-use super::keys::{PartKeys, SaidText, keys};
+use super::keys::{PartKeys, RawFigure, SaidText, keys};
 use super::options::{can_be_one, holds, is_drawn};
 use crate::facts::{DrawError, Facts, PartOf};
 use crate::formula::Condition;
 use crate::proof::found::Found;
+use crate::recipe::Picture;
 use crate::recipe::checking::{Check, Path};
 #[cfg(feature = "schema")]
 use crate::recipe::schema;
@@ -18,7 +19,7 @@ use crate::recipe::written::RawRight;
 use crate::review::{OptionReview, Reviewed};
 use crate::seed::Seed;
 use crate::stored::stored_fields;
-use crate::template::{Template, escape};
+use crate::template::{Piece, Template, escape};
 use crate::verdict::{Marked, Typed, Verdict, typed};
 use crate::views::{FigureView, Outline, is_false};
 
@@ -32,6 +33,8 @@ pub struct PointAt {
     /// The drawing as SVG, in pieces: the beginning of its ids belongs between every two of them. It is the same in every
     /// problem, so that it is drawn once.
     pub drawing: Vec<String>,
+    /// Where a picture of the author's own comes from.
+    pub source: Option<String>,
 }
 
 /// A part of a figure.
@@ -52,7 +55,7 @@ pub struct Part {
     pub is_unsafe: bool,
 }
 
-stored_fields!(PointAt { parts, any_other_part, drawing });
+stored_fields!(PointAt { parts, any_other_part, drawing, source });
 stored_fields!(Part { id, number, name, right, why, is_unsafe });
 
 keys! {
@@ -103,6 +106,7 @@ struct NumberedView {
 pub(crate) struct View {
     form: &'static str,
     figure: FigureView,
+    source: Option<String>,
     options: Vec<NumberedView>,
 }
 
@@ -119,28 +123,27 @@ impl AnswerForm for PointAt {
     type View = View;
 
     fn check(PartKeys { id, shared, own }: PartKeys<Keys>, path: &Path, check: &mut Check) -> Option<Self> {
-        let wanted = |figure: &Figure| !figure.parts.is_empty();
-        let figure = figure::find(shared.figure.as_ref(), &path.key("figure"), check, wanted)?;
+        let drawn = Drawn::find(shared.figure.as_ref(), &path.key("figure"), check)?;
         let listed = own.parts.as_deref().unwrap_or_default();
         let inside = path.key("parts");
         for (index, part) in listed.iter().enumerate() {
-            known_once(figure, listed, index, part, &inside, check);
+            known_once(&drawn, listed, index, part, &inside, check);
         }
         if !can_be_one(listed.iter().map(|part| &part.right)) {
             check.faults.push(inside.fault(Code::RecipeOptionsRight));
         }
-        let parts = figure.parts.iter().map(|known| {
+        let parts = drawn.parts.iter().map(|known| {
             let own = listed.iter().enumerate().find(|(_, raw)| raw.part == known.id);
-            part(figure, known, own.map(|(index, raw)| (raw, inside.index(index))), check)
+            part(known, own.map(|(index, raw)| (raw, inside.index(index))), check)
         });
         let parts = parts.collect::<Option<_>>()?;
         let any_other_part = own.any_other_part.as_deref().map(|text| check.text(text, &path.key("any_other_part")));
-        let drawing = drawing(figure, check).or_else(|| {
+        if drawn.svg.is_none() {
             // A drawing with parts takes no parameters, and a name that is one may be part of an id.
             check.faults.push(path.key("id").fault(Code::RecipeName).with("found", id));
-            None
-        });
-        Some(Self { parts, any_other_part, drawing: drawing? })
+        }
+        let drawing = drawn.svg?.split(IDS).map(str::to_owned).collect();
+        Some(Self { parts, any_other_part, drawing, source: drawn.source })
     }
 
     fn texts<'k>(keys: PartKeys<'k, Keys>) -> Vec<SaidText<'k>> {
@@ -193,7 +196,7 @@ impl AnswerForm for PointAt {
         let view = |part: &Part| NumberedView { id: part.id.clone(), number: part.number, html: escape(&part.name) };
         let svg = self.drawing.join(ids);
         let figure = FigureView { svg, heads: Vec::new(), rows: Vec::new(), again: false };
-        View { form: Self::NAME, figure, options: self.parts.iter().map(view).collect() }
+        View { form: Self::NAME, figure, source: self.source.clone(), options: self.parts.iter().map(view).collect() }
     }
 
     fn outline(view: &View) -> Vec<Outline<'_>> {
@@ -242,8 +245,8 @@ impl PointAt {
     }
 }
 
-/// A part of the figure, with what its author says of it.
-fn part(figure: &Figure, known: &figures::Part, own: Option<(&RawPart, Path)>, check: &mut Check) -> Option<Part> {
+/// A part with what the author of the recipe says of it; where that is nothing, what is said of it in the picture.
+fn part(known: &Known, own: Option<(&RawPart, Path)>, check: &mut Check) -> Option<Part> {
     let (right, why, is_unsafe) = match own {
         Some((raw, path)) => (
             check.right(&raw.right, &path.key("right"))?,
@@ -252,8 +255,8 @@ fn part(figure: &Figure, known: &figures::Part, own: Option<(&RawPart, Path)>, c
         ),
         None => (None, None, false),
     };
-    let name = figure::word(figure, &format!("parts.{}.name", known.id), check);
-    Some(Part { id: known.id.to_owned(), number: known.number, name, right, why, is_unsafe })
+    let why = why.or_else(|| known.why.as_deref().map(|why| Template(vec![Piece::Html(escape(why))])));
+    Some(Part { id: known.id.clone(), number: known.number, name: known.name.clone(), right, why, is_unsafe })
 }
 
 fn is_unsafe(raw: &RawPart, path: &Path, check: &mut Check) -> bool {
@@ -263,20 +266,71 @@ fn is_unsafe(raw: &RawPart, path: &Path, check: &mut Check) -> bool {
     check.explained(raw.is_unsafe, raw.why.as_deref(), path)
 }
 
-/// The drawing in pieces, cut where its ids begin.
-fn drawing(figure: &Figure, check: &Check) -> Option<Vec<String>> {
-    let label = |key: &str| figure::word(figure, key, check);
-    let drawing = figure.draw(&figures::Parameters::new(), &label, IDS).ok()?;
-    Some(drawing.split(IDS).map(str::to_owned).collect())
+/// A drawing with its numbered parts: one of the tool's own, or a picture of the author's.
+struct Drawn {
+    name: String,
+    parts: Vec<Known>,
+    svg: Option<String>,
+    source: Option<String>,
+}
+
+/// A numbered part of a drawing.
+struct Known {
+    id: String,
+    number: u8,
+    name: String,
+    why: Option<String>,
+}
+
+impl Drawn {
+    fn find(raw: Option<&RawFigure>, path: &Path, check: &mut Check) -> Option<Self> {
+        let pictures = check.lexicon.pictures();
+        if let Some(picture) = pictures.iter().find(|picture| picture.id == figure::name(raw)) {
+            return Some(Self::picture(picture));
+        }
+        let wanted = |figure: &Figure| !figure.parts.is_empty();
+        let own: Vec<_> = pictures.iter().map(|picture| picture.id.as_str()).collect();
+        let figure = figure::find(raw, path, check, wanted, &own)?;
+        Some(Self::figure(figure, check))
+    }
+
+    fn figure(figure: &Figure, check: &Check) -> Self {
+        let name = |part: &figures::Part| figure::word(figure, &format!("parts.{}.name", part.id), check);
+        let known =
+            |part: &figures::Part| Known { id: part.id.to_owned(), number: part.number, name: name(part), why: None };
+        let label = |key: &str| figure::word(figure, key, check);
+        Self {
+            name: figure.id.to_owned(),
+            parts: figure.parts.iter().map(known).collect(),
+            svg: figure.draw(&figures::Parameters::new(), &label, IDS).ok(),
+            source: None,
+        }
+    }
+
+    fn picture(picture: &Picture) -> Self {
+        let areas = picture.drawn.areas.iter().zip(&picture.reasons).zip(1..);
+        let known = |((area, why), number): ((&figures::Area, &Option<String>), u8)| Known {
+            id: area.id.clone(),
+            number,
+            name: area.name.clone(),
+            why: why.clone(),
+        };
+        Self {
+            name: picture.id.clone(),
+            parts: areas.map(known).collect(),
+            svg: Some(picture.drawn.draw(IDS)),
+            source: Some(picture.source.clone()),
+        }
+    }
 }
 
 /// Faults where a part is not in the figure, or is listed twice.
-fn known_once(figure: &Figure, listed: &[RawPart], index: usize, part: &RawPart, path: &Path, check: &mut Check) {
+fn known_once(drawn: &Drawn, listed: &[RawPart], index: usize, part: &RawPart, path: &Path, check: &mut Check) {
     let path = path.index(index).key("part");
-    if !figure.parts.iter().any(|known| known.id == part.part) {
-        let known = figure.parts.iter().map(|part| part.id).collect::<Vec<_>>().join(", ");
+    if !drawn.parts.iter().any(|known| known.id == part.part) {
+        let known = drawn.parts.iter().map(|part| part.id.as_str()).collect::<Vec<_>>().join(", ");
         let fault = path.fault(Code::RecipePartUnknown).with("found", &part.part).known(known);
-        check.faults.push(fault.with("figure", figure.id));
+        check.faults.push(fault.with("figure", &drawn.name));
     } else if listed[..index].iter().any(|earlier| earlier.part == part.part) {
         check.faults.push(path.fault(Code::RecipePartRepeated).with("found", &part.part));
     }

@@ -130,7 +130,7 @@ impl AnswerForm for ReadOff {
 }
 
 fn plot(raw: Option<&RawFigure>, path: &Path, check: &mut Check) -> Option<Plot> {
-    let figure = figure::find(raw, path, check, Figure::is_read_off)?;
+    let figure = figure::find(raw, path, check, Figure::is_read_off, &[])?;
     let with = match raw {
         Some(RawFigure::Drawn(entries)) => entries.0.as_slice(),
         _ => &[],

@@ -5,6 +5,7 @@ use core::ops::{Range, RangeInclusive};
 use faults::{Code, Fault};
 use relief::{Relation, System};
 
+use super::picture::Picture;
 use super::written::RawRight;
 use crate::formula::{Condition, FormulaFault, NameKind, Names, PI, ROOT};
 use crate::template::{Template, is_name};
@@ -85,6 +86,11 @@ pub trait Lexicon {
 
     /// The same with a hole for each input by name; outputs stay symbols.
     fn law_with_holes(&self, relation: &'static Relation, form: System) -> Template;
+
+    /// The pictures of the course whose areas can be pointed at.
+    fn pictures(&self) -> &[Picture] {
+        &[]
+    }
 }
 
 /// What the checks of one recipe share: the names known so far and the faults found so far.

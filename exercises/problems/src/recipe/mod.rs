@@ -8,6 +8,7 @@ mod law;
 mod pair;
 #[cfg(feature = "schema")]
 mod part_schema;
+mod picture;
 pub mod raw;
 #[cfg(feature = "schema")]
 pub mod schema;
@@ -22,6 +23,7 @@ pub use checking::{Bodies, Lexicon, RecipeFault, RecipePlace, Step};
 pub use compile::{Compiled, compile};
 pub use law::Law;
 pub use pair::{Pair, UnitRef};
+pub use picture::Picture;
 pub use relief::System;
 pub use source::{Draw, Given, Measure, Source};
 pub use versions::{FORMAT, RULES, WRITTEN_FORMAT};

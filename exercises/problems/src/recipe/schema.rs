@@ -60,10 +60,15 @@ values! {
     Figures: one_of(rounding::FIGURES);
     /// A unit, in one of its usual spellings.
     UnitName: unit_name();
-    /// A figure.
-    FigureName: one_of(figures::FIGURES.iter().map(|figure| figure.id));
-    /// A numbered part of a figure.
-    PartName: one_of(figures::FIGURES.iter().flat_map(|figure| figure.parts).map(|part| part.id));
+    /// A figure, or a picture of the author's own.
+    FigureName: one_of_or_own(figures::FIGURES.iter().map(|figure| figure.id));
+    /// A numbered part of a figure, or an area of a picture.
+    PartName: one_of_or_own(figures::FIGURES.iter().flat_map(|figure| figure.parts).map(|part| part.id));
+}
+
+/// One of the tool's own names, or one that the author gave.
+fn one_of_or_own(values: impl IntoIterator<Item = &'static str>) -> Schema {
+    json_schema!({ "anyOf": [one_of(values), { "type": "string", "pattern": NAME }] })
 }
 
 /// The values that a place takes.

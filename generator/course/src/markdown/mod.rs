@@ -42,6 +42,7 @@ mod work_block;
 pub(crate) use lines::Lines;
 pub(crate) use math::Math;
 pub(crate) use page::{Page, Practised, Section};
+pub(crate) use paths::in_course;
 pub(crate) use references::{References, SIGNALS, Whole};
 pub(crate) use terms::{Entry, Terms};
 pub(crate) use text::{Mode, Text};

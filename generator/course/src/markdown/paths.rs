@@ -1,7 +1,7 @@
 //! Addresses of files in a course, as texts write them: from the folder of their own file.
 
 /// The path in the course that an address leads to; `None` where it leaves the course.
-pub(super) fn in_course(file: &str, address: &str) -> Option<String> {
+pub(crate) fn in_course(file: &str, address: &str) -> Option<String> {
     let folder = file.rsplit_once('/').map_or("", |(folder, _)| folder);
     let absolute = address.starts_with(['/', '\\']) || address.contains(':');
     (!absolute).then(|| join(folder, address)).flatten()

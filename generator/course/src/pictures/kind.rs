@@ -44,6 +44,18 @@ impl Kind {
     }
 }
 
+/// The media type of a picture, by the ending of its name.
+pub(crate) fn media_type(file: &str) -> &'static str {
+    match Kind::of(file) {
+        Some(Kind::Png) => "image/png",
+        Some(Kind::Jpeg) => "image/jpeg",
+        Some(Kind::Gif) => "image/gif",
+        Some(Kind::WebP) => "image/webp",
+        Some(Kind::Svg) => "image/svg+xml",
+        None => "application/octet-stream",
+    }
+}
+
 /// Whether a name is of a picture that pages can show.
 pub(crate) fn is_picture(name: &str) -> bool {
     Kind::of(name).is_some()

@@ -27,7 +27,7 @@ use bytes::Damaged;
 use kind::Kind;
 use shape::{Clean, MOST_SIDE};
 
-pub(crate) use kind::is_picture;
+pub(crate) use kind::{is_picture, media_type};
 
 /// The most bytes of a picture: what a phone on a bad network still loads, and a stick holds hundreds of.
 const MOST_BYTES: u64 = 2_000_000;

@@ -57,7 +57,7 @@ pub(crate) enum Way {
 /// A file of the course.
 #[derive(Clone)]
 pub(crate) struct Original {
-    /// `lessons`, `terms` or `recipes`; empty for `course.yaml`.
+    /// `lessons`, `terms`, `recipes` or `pictures`; empty for `course.yaml`.
     pub(crate) folder: String,
     /// Its id.
     pub(crate) name: String,
@@ -80,7 +80,7 @@ const OWN_KEYS: [&str; 6] = ["draw", "mistakes", "figure", "scenario", "cells", 
 pub(crate) fn originals() -> Vec<Original> {
     let folders = [top().join("tests/browser/course"), top().join("tests/hostile/course")];
     let mut all = vec![Original::read("", &folders[0].join("course.yaml"))];
-    for sort in ["lessons", "recipes", "terms"] {
+    for sort in ["lessons", "recipes", "terms", "pictures"] {
         for folder in &folders {
             let files =
                 fs::read_dir(folder.join("en").join(sort)).expect("folder").map(|file| file.expect("file").path());
