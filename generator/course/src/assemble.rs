@@ -4,10 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::mem::take;
 
 use problems::DecimalMark;
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Compiled, System};
+use relief::Relation;
 
-use crate::course::{Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::course::{Course, Image, Lesson, Objective, OwnRelation, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
@@ -15,6 +17,7 @@ use crate::lexicon::ThemeLexicon;
 use crate::markdown::{Page, Practised};
 use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
 use crate::reading::Reading;
+use crate::relation::Relations;
 use crate::rendering::{Pages, decimal_sign};
 use crate::threads::with_faults;
 use crate::{Words, check, recipe, warn};
@@ -26,10 +29,11 @@ pub(crate) fn assembled(
     mut pages: Pages,
     order: &BTreeMap<String, usize>,
     words: &dyn Words,
+    relations: Relations,
     reading: &mut Reading,
 ) -> Option<Course> {
     let practised = practised(folder, &mut pages.lessons);
-    let mut course = put_together(folder, raw, pages, order, words, reading)?;
+    let mut course = put_together(folder, raw, pages, order, words, relations, reading)?;
     if reading.faults.is_empty() {
         course.warnings.list = warn::warnings(&course, folder, &practised);
     }
@@ -42,13 +46,15 @@ fn put_together(
     pages: Pages,
     order: &BTreeMap<String, usize>,
     words: &dyn Words,
+    relations: Relations,
     reading: &mut Reading,
 ) -> Option<Course> {
     let images = images(folder, &pages);
-    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)));
+    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw))).with(&relations.all, &relations.words);
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
+    let own = own(folder, pages.relations, &relations);
     let raw = raw?;
     Some(Course {
         id: raw.course_id.clone(),
@@ -61,9 +67,29 @@ fn put_together(
         recipes: in_teaching_order(recipes, &lessons),
         lessons,
         terms,
+        relations: own,
+        words: relations.words,
         images,
         warnings: Faults::default(),
     })
+}
+
+/// The relations that compile, each after those that it calls.
+fn own(folder: &Folder, pages: Vec<Page>, relations: &Relations) -> Vec<OwnRelation> {
+    let read: Vec<_> = folder.relations.iter().zip(pages).collect();
+    let mut bodies: BTreeMap<&str, (&Read<RawRelation>, Page)> =
+        read.into_iter().map(|both| (both.0.id.as_str(), both)).collect();
+    let own = |relation: &&'static Relation| {
+        let (read, page) = bodies.remove(relation.id)?;
+        let checked = read.raw.as_ref()?.check.as_ref();
+        Some(OwnRelation {
+            relation,
+            body_html: page.into_html(),
+            checked: checked.map(|check| (check.source.clone(), check.checked_by.clone())),
+            file: read.source.file.clone(),
+        })
+    };
+    relations.all.iter().filter_map(own).collect()
 }
 
 /// The pictures that texts use.

@@ -38,6 +38,11 @@ pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     }
 }
 
+/// Checks the version of the format of a relation.
+pub(crate) fn format_of(yaml: &Yaml, found: u32, faults: &mut Vec<Fault>) {
+    format(yaml, found, faults);
+}
+
 fn format(yaml: &Yaml, format: u32, faults: &mut Vec<Fault>) {
     if format != FORMAT {
         let fault = Fault::at(Code::FormatUnknown, yaml.place(&[key("format")]));

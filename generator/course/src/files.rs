@@ -29,7 +29,7 @@ const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
 const LEFT_BEHIND: [&str; 3] = ["thumbs.db", "desktop.ini", "icon\r"];
 
 /// Names of folders below a language, and of the folder for pictures.
-const FOLDERS: [&str; 3] = ["lessons", "terms", "recipes"];
+const FOLDERS: [&str; 4] = ["lessons", "terms", "recipes", "relations"];
 const IMAGES: &str = "images";
 
 /// What a file is, by its folder.
@@ -41,6 +41,8 @@ pub(crate) enum Sort {
     Term,
     /// A recipe.
     Recipe,
+    /// A relation of the course's own.
+    Relation,
     /// A picture.
     Image,
 }
@@ -154,6 +156,7 @@ impl Walk<'_> {
             [_, "lessons", _] if extension == "md" => Sort::Lesson,
             [_, "terms", _] if extension == "md" => Sort::Term,
             [_, "recipes", _] if extension == "md" => Sort::Recipe,
+            [_, "relations", _] if extension == "md" => Sort::Relation,
             _ => return self.refuse(Code::CourseUnexpectedFile, &file),
         };
         self.found.push(Found { file, sort, path: path.to_owned() });

@@ -7,6 +7,7 @@ use crate::document::Source;
 use crate::fault::{Fault, Place};
 use crate::raw::{RawLesson, RawTerm};
 use crate::yaml::{Tree, Yaml, key};
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 
 /// All files of a language.
@@ -15,6 +16,7 @@ pub(crate) struct Folder<'a> {
     pub(crate) lessons: Vec<Read<'a, RawLesson>>,
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
+    pub(crate) relations: Vec<Read<'a, RawRelation>>,
     pub(crate) images: Images,
 }
 
@@ -77,4 +79,4 @@ macro_rules! has_id {
     )*};
 }
 
-has_id!(RawLesson, RawTerm, RawRecipe);
+has_id!(RawLesson, RawTerm, RawRecipe, RawRelation);

@@ -1,6 +1,7 @@
 //! The front matter of all files.
 
 use faults::Code;
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 use serde::de::DeserializeOwned;
 
@@ -25,6 +26,7 @@ pub(crate) fn folder<'a>(
         lessons: lessons(sources, reading),
         terms: all::<RawTerm>(sources, Sort::Term, ids::TAKEN_BESIDE_TERMS, reading),
         recipes: all::<RawRecipe>(sources, Sort::Recipe, ids::TAKEN_BESIDE_RECIPES, reading),
+        relations: all::<RawRelation>(sources, Sort::Relation, &[], reading),
         images: reading.images(found),
     }
 }

@@ -41,6 +41,7 @@ mod raw;
 mod read;
 mod reading;
 mod recipe;
+mod relation;
 mod rendering;
 mod scenario;
 mod schema;
@@ -50,7 +51,8 @@ mod warn;
 mod yaml;
 
 pub use course::{
-    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, Practice, RecipeFile, Shown, Term, Work,
+    Block, Course, Figure, Given, Heading, Image, Lesson, Objective, OwnRelation, Practice, RecipeFile, Shown, Term,
+    Work,
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Place};

@@ -43,6 +43,7 @@ pub(crate) struct Surroundings {
     pub(crate) lessons: BTreeSet<String>,
     pub(crate) recipes: BTreeSet<String>,
     pub(crate) images: BTreeMap<String, Option<ImageSize>>,
+    pub(crate) relations: Vec<&'static str>,
 }
 
 impl Memory {

@@ -1,5 +1,6 @@
 //! The JSON Schema of everything that authors write in YAML, for editors that complete and check.
 
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema as Generated};
@@ -32,14 +33,15 @@ impl Schema {
     }
 }
 
-/// The schemas of `course.yaml` and of the front matter of lessons, terms and recipes.
+/// The schemas of `course.yaml` and of the front matter of lessons, terms, recipes and relations.
 #[must_use]
-pub fn schemas() -> [Schema; 4] {
+pub fn schemas() -> [Schema; 5] {
     [
         Schema::of::<RawCourse>("course.schema.json", "course.yaml"),
         Schema::of::<RawLesson>("lesson.schema.json", "lesson"),
         Schema::of::<RawTerm>("term.schema.json", "term"),
         Schema::of::<RawRecipe>("recipe.schema.json", "recipe"),
+        Schema::of::<RawRelation>("relation.schema.json", "relation"),
     ]
 }
 

@@ -13,6 +13,7 @@ fn names() -> Names {
         quantity("record.first.off", Kind::Difference),
         ("case".to_owned(), NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
     ]
+    .into()
 }
 
 fn scope() -> Scope {

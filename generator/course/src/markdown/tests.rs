@@ -46,7 +46,7 @@ fn rendered(mode: Mode, body: &str) -> (Page, Vec<(Code, String)>) {
     let references = references();
     let scenario = Yaml::new("", "scenario: { opening: 100 psig, rise: 10 psi, bore: 1 1/2 in }", 0);
     let raw = scenario.read::<Entries<Entries<String>>>(&mut faults).expect("scenario").0.remove(0).1;
-    let scenario = Scenario::read(&scenario, &raw, DecimalMark::Point, &mut faults);
+    let scenario = Scenario::read(&scenario, &raw, &references, &mut faults);
     let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None, scenario: &scenario };
     let page = render(&references, text, &mut faults);
     let marked = |fault: &Fault| source[fault.place.span.clone()].to_owned();

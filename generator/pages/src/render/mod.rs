@@ -45,7 +45,8 @@ impl SiteFiles {
     /// # Errors
     /// [`RenderError::Template`].
     pub(crate) fn of(course: &Course, words: &Words) -> Result<Self, RenderError> {
-        let (files, prepared) = files(course, words)?;
+        let words = words.with(&course.words);
+        let (files, prepared) = files(course, &words)?;
         Ok(Self { files, prepared })
     }
 
@@ -68,7 +69,8 @@ impl SiteFiles {
         words: &Words,
         sink: &Sink<E>,
     ) -> Result<(), E> {
-        let renderer = Renderer::new(course, words, &self.prepared);
+        let words = words.with(&course.words);
+        let renderer = Renderer::new(course, &words, &self.prepared);
         let files: Vec<_> = self.files.pages.iter().chain(&self.files.others).collect();
         let write = |file: &&SiteFile| sink(&file.address, &file.bytes(&renderer)?);
         on_threads(&files, FEWEST_WRITTEN, write).into_iter().collect()
@@ -89,6 +91,7 @@ impl LazySite {
     /// [`RenderError::Template`].
     pub fn new(course: Course, words: Words) -> Result<Self, RenderError> {
         let files = SiteFiles::of(&course, &words)?;
+        let words = words.with(&course.words);
         Ok(Self { course, words, files })
     }
 
