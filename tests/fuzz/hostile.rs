@@ -44,6 +44,7 @@ pub fn formula(text: &str) {
         ("case", NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
     ]
     .map(|(name, kind)| (name.to_owned(), kind))
+    .to_vec()
     .into();
     let _ = Formula::read(text, &names, None);
     let _ = Formula::read(text, &Names::new(), Some(Kind::Gauge)).map(|formula| formula.evaluate(&Default::default()));

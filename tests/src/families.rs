@@ -4,13 +4,14 @@ use faults::Code;
 
 /// Each lesson by its id, and the first of the codes that it explains; the next lesson's first code ends it. Codes that
 /// belong together are neighbours in their list, and the warnings come last.
-const FIRST: [(&str, Code); 10] = [
+const FIRST: [(&str, Code); 11] = [
     ("faults_files", Code::CourseFolderMissing),
     ("faults_front_matter", Code::FrontMatterMissing),
     ("faults_text_and_links", Code::MarkdownRawHtml),
     ("faults_notes_and_formulas", Code::SignalWordUnknown),
     ("faults_blocks", Code::UnitUnknown),
     ("faults_of_formulas", Code::FormulaCharacter),
+    ("faults_of_relations", Code::RelationTaken),
     ("faults_of_draws", Code::RecipeFormat),
     ("faults_of_questions", Code::RecipeForm),
     ("faults_of_tables", Code::RecipeTableSize),

@@ -126,6 +126,12 @@
     }
 
     /* What is done: worked, with a note at the field that cannot be read, and kept. */
+    /* The engine knows a relation of the course's own once it has read what the page carries of it. */
+    learn() {
+      const { own } = this.block.dataset;
+      if (own && !this.learnt) this.learnt = engine().learn(own);
+    }
+
     work() {
       this.run((result, given, unit) => {
         this.rows.forEach((row) => this.mark(row, ''));
@@ -152,6 +158,7 @@
       try {
         const given = this.given();
         const { units, decimalMark } = root.dataset;
+        this.learn();
         then(JSON.parse(engine().work(this.relation, JSON.stringify(given), unit, units, decimalMark)), given, unit);
       } catch (refused) {
         console.error(refused);

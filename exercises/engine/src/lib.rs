@@ -85,6 +85,12 @@ pub fn work(relation: &str, inputs: &str, unit: &str, system: &str, decimal_mark
     }
 }
 
+/// Makes the relations of a course known that a page carries for a calculator; whether they could be read.
+#[wasm_bindgen]
+pub fn learn(relations: &str) -> bool {
+    problems::own::learn(relations)
+}
+
 /// The attempt that a learner starts with.
 #[wasm_bindgen]
 pub fn first_attempt() -> u32 {

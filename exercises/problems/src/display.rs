@@ -129,7 +129,11 @@ pub fn on_grid(value: f64, grid: &RoundingGrid, unit: Option<&Unit>, mark: Decim
 /// number.
 #[must_use]
 pub fn unit_for(relation: &relief::Relation, kind: Kind, system: System) -> Option<&'static Unit> {
-    if relief::is_bare(relation, kind) { None } else { usual_unit(kind, system) }
+    match relation.unit_in(system) {
+        Some(unit) if kind == relation.kind() => Some(unit),
+        _ if relief::is_bare(relation, kind) => None,
+        _ => usual_unit(kind, system),
+    }
 }
 
 /// The unit in which an intermediate value of a calculation is shown.

@@ -18,6 +18,7 @@ mod givens;
 pub mod html;
 pub mod mark;
 pub mod number;
+pub mod own;
 pub mod parity;
 pub mod proof;
 pub mod recipe;

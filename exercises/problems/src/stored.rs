@@ -231,10 +231,10 @@ stored_as_text!(
 );
 
 stored_as_text!(
-    /// Relations, by id.
+    /// Relations, by key.
     relation: &'static relief::Relation,
-    |value| value.id,
-    |text| relief::find(&text)
+    |value| value.key,
+    |text| crate::own::find(&text)
 );
 
 stored_as_text!(

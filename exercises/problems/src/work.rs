@@ -77,7 +77,7 @@ impl WorkFault {
     }
 }
 
-/// Works a relation for inputs as they were typed: a number with a unit (without one, in the usual unit of the system),
+/// Works a relation, which is named by its key, for inputs as they were typed: a number with a unit (without one, in the usual unit of the system),
 /// or a named choice. The printed form is that of the units typed, SI where both systems are mixed; `stated_in` names one.
 /// The result is given in a unit, or in the usual one of that form.
 ///
@@ -91,7 +91,7 @@ pub fn work(
     mark: DecimalMark,
 ) -> Result<Worked, WorkFault> {
     let relation =
-        relief::find(relation).ok_or_else(|| WorkFault::new("unknown_relation", None).with("found", relation))?;
+        crate::own::find(relation).ok_or_else(|| WorkFault::new("unknown_relation", None).with("found", relation))?;
     let (mut arguments, mut units, mut stated) = (Vec::new(), Vec::new(), None);
     for (name, text) in given {
         if name == STATED_IN && relation.forms.are_two() {

@@ -183,10 +183,17 @@ impl Writer<'_> {
                     let given = call.arguments.get(place).and_then(Option::as_ref);
                     escape(&given.map_or_else(|| self.default(call, input), |node| self.law_text(call, node)))
                 }
-                None => escape(name),
+                None => escape(&self.on_the_way(call, name).unwrap_or_else(|| name.to_owned())),
             },
             _ => String::new(),
         })
+    }
+
+    /// What a relation gives on the way to its result, as the law puts it in again.
+    fn on_the_way(&self, call: &Call, name: &str) -> Option<String> {
+        let Setting { system, mark } = self.facts.setting;
+        let value = call.on_the_way(name, &self.facts.scope)?;
+        Some(shown(value, display::usual_unit(value.kind, system), Rounding::Nearest, mark))
     }
 
     fn default(&self, call: &Call, input: &relief::Input) -> String {

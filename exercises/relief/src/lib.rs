@@ -42,8 +42,8 @@ pub use quantity::{
     Viscosity, VolumeFlow,
 };
 pub use relation::{
-    Argument, Arguments, Bound, Default, Form, Forms, Gives, Input, Output, Outputs, Printed, Range, Relation,
-    RelationError, Role, SafeSide, Source, Status, Units,
+    Argument, Arguments, Bound, Default, Form, Forms, Formulas, Gives, Input, MOST_INPUTS, Output, Outputs, Printed,
+    Range, Relation, RelationError, Role, Run, SafeSide, Source, Status, Step, Units,
 };
 pub use relations::{FAMILIES, Family, find, relations};
 pub use shown::{Rounding, round_to_figures, shown};

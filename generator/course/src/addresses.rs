@@ -26,6 +26,9 @@ pub fn recipe(id: &str) -> String {
     format!("practice/{id}.html")
 }
 
+/// The family of the relations of a course's own.
+pub const OWN: &str = "own";
+
 /// The reference page of a family of relations; `#id` leads to one of them.
 #[must_use]
 pub fn relations(family: &str) -> String {

@@ -5,10 +5,12 @@ use std::mem::take;
 
 use faults::Code;
 use problems::DecimalMark;
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Compiled, System};
+use relief::Relation;
 
-use crate::course::{AreasFile, Course, Image, Lesson, Objective, RecipeFile, Term};
+use crate::course::{AreasFile, Course, Image, Lesson, Objective, OwnRelation, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
@@ -17,6 +19,7 @@ use crate::lexicon::ThemeLexicon;
 use crate::markdown::{Page, Practised};
 use crate::raw::{RawCourse, RawLesson, RawObjective, RawTerm};
 use crate::reading::Reading;
+use crate::relation::Relations;
 use crate::rendering::{Pages, decimal_sign};
 use crate::threads::with_faults;
 use crate::{Words, areas, check, recipe, warn};
@@ -28,11 +31,12 @@ pub(crate) fn assembled(
     mut pages: Pages,
     order: &BTreeMap<String, usize>,
     words: &dyn Words,
+    relations: Relations,
     reading: &mut Reading,
 ) -> Option<Course> {
     let practised = practised(folder, &mut pages.lessons);
     let used: BTreeSet<_> = pages.all().flat_map(|page| &page.handouts).cloned().collect();
-    let mut course = put_together(folder, raw, pages, order, words, reading)?;
+    let mut course = put_together(folder, raw, pages, order, words, relations, reading)?;
     if reading.faults.is_empty() {
         course.warnings.list = warn::warnings(&course, folder, &practised, &used);
     }
@@ -45,17 +49,21 @@ fn put_together(
     pages: Pages,
     order: &BTreeMap<String, usize>,
     words: &dyn Words,
+    relations: Relations,
     reading: &mut Reading,
 ) -> Option<Course> {
     let handouts = handouts(folder, &pages, reading);
     let (pictures, areas): (Vec<_>, Vec<_>) =
         areas::pictures(folder, &mut reading.faults).into_iter().map(|checked| (checked.picture, checked.file)).unzip();
     let images = images(folder, &pages, &areas);
-    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw))).with_pictures(pictures);
+    let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)))
+        .with(&relations.all, &relations.words)
+        .with_pictures(pictures);
     let recipes = recipes(folder, &pages.recipes, &lexicon, reading);
     follow_from_pictures(areas.len() < folder.pictures.len(), reading);
     let lessons = lessons(folder, pages.lessons, pages.fronts, order);
     let terms = terms(folder, pages.terms, &lessons);
+    let own = own(folder, pages.relations, &relations);
     let raw = raw?;
     Some(Course {
         id: raw.course_id.clone(),
@@ -68,6 +76,8 @@ fn put_together(
         recipes: in_teaching_order(recipes, &lessons),
         lessons,
         terms,
+        relations: own,
+        words: relations.words,
         images,
         handouts,
         pictures: areas,
@@ -79,6 +89,24 @@ fn put_together(
 fn follow_from_pictures(is_broken: bool, reading: &mut Reading) {
     let follows = |code: Code| matches!(code, Code::RecipeFigureUnfit | Code::RecipePartUnknown);
     reading.faults.retain(|fault| !(is_broken && follows(fault.code)));
+}
+
+/// The relations that compile, each after those that it calls.
+fn own(folder: &Folder, pages: Vec<Page>, relations: &Relations) -> Vec<OwnRelation> {
+    let read: Vec<_> = folder.relations.iter().zip(pages).collect();
+    let mut bodies: BTreeMap<&str, (&Read<RawRelation>, Page)> =
+        read.into_iter().map(|both| (both.0.id.as_str(), both)).collect();
+    let own = |relation: &&'static Relation| {
+        let (read, page) = bodies.remove(relation.id)?;
+        let checked = read.raw.as_ref()?.check.as_ref();
+        Some(OwnRelation {
+            relation,
+            body_html: page.into_html(),
+            checked: checked.map(|check| (check.source.clone(), check.checked_by.clone())),
+            file: read.source.file.clone(),
+        })
+    };
+    relations.all.iter().filter_map(own).collect()
 }
 
 /// The pictures that texts and recipes use.

@@ -37,6 +37,10 @@ pub struct Course {
     pub terms: Vec<Term>,
     /// The recipes, in the order in which the lessons teach what they practise, and the easier ones first.
     pub recipes: Vec<RecipeFile>,
+    /// The relations of its own, each after those that it calls.
+    pub relations: Vec<OwnRelation>,
+    /// What is said of them, by the keys under which the theme has the words of relations.
+    pub words: BTreeMap<String, String>,
     /// The pictures that texts use.
     pub images: Vec<Image>,
     /// The files to hand out that texts use.
@@ -45,6 +49,33 @@ pub struct Course {
     pub pictures: Vec<AreasFile>,
     /// What its author should look at, by the codes of [`faults::Code::WARNINGS`], in the order of faults.
     pub warnings: Faults,
+}
+
+/// A relation of a course's own.
+#[derive(Debug, PartialEq)]
+pub struct OwnRelation {
+    /// The relation.
+    pub relation: &'static Relation,
+    /// More about it.
+    pub body_html: String,
+    /// The source of its worked example, and who worked it again.
+    pub checked: Option<(String, String)>,
+    /// Its file.
+    pub file: String,
+}
+
+impl Course {
+    /// The relation with an id: one of the core, or of this course.
+    #[must_use]
+    pub fn relation(&self, id: &str) -> Option<&'static Relation> {
+        relief::find(id).or_else(|| self.own_relations().into_iter().find(|relation| relation.id == id))
+    }
+
+    /// The relations of its own.
+    #[must_use]
+    pub fn own_relations(&self) -> Vec<&'static Relation> {
+        self.relations.iter().map(|own| own.relation).collect()
+    }
 }
 
 /// A lesson.

@@ -30,7 +30,7 @@ const DEVICES: [&str; 6] = ["con", "prn", "aux", "nul", "conin$", "conout$"];
 const LEFT_BEHIND: [&str; 3] = ["thumbs.db", "desktop.ini", "icon\r"];
 
 /// Names of folders below a language, and of the folder for pictures.
-const FOLDERS: [&str; 5] = ["lessons", "terms", "recipes", "pictures", "files"];
+const FOLDERS: [&str; 6] = ["lessons", "terms", "recipes", "relations", "pictures", "files"];
 const IMAGES: &str = "images";
 
 /// What a file is, by its folder.
@@ -44,6 +44,8 @@ pub(crate) enum Sort {
     Recipe,
     /// A picture with areas.
     Picture,
+    /// A relation of the course's own.
+    Relation,
     /// The file of a picture.
     Image,
     /// A document, sound or film to hand out.
@@ -171,6 +173,7 @@ impl Walk<'_> {
             [_, "files", _] if handouts::by_ending(name).is_some() => Sort::Handout,
             [_, "files", _] => return self.refuse_kind(&file),
             [_, "pictures", _] if extension == "md" => Sort::Picture,
+            [_, "relations", _] if extension == "md" => Sort::Relation,
             _ => return self.refuse(Code::CourseUnexpectedFile, &file),
         };
         self.found.push(Found { file, sort, path: path.to_owned() });

@@ -11,6 +11,7 @@ use crate::fault::{Fault, Place};
 use crate::handouts::Offer;
 use crate::raw::{RawLesson, RawPicture, RawTerm};
 use crate::yaml::{Tree, Yaml, key};
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 
 /// All files of a language.
@@ -20,6 +21,7 @@ pub(crate) struct Folder<'a> {
     pub(crate) terms: Vec<Read<'a, RawTerm>>,
     pub(crate) recipes: Vec<Read<'a, RawRecipe>>,
     pub(crate) pictures: Vec<Read<'a, RawPicture>>,
+    pub(crate) relations: Vec<Read<'a, RawRelation>>,
     pub(crate) images: Images,
     pub(crate) handouts: Vec<Offer>,
     /// Captions, by their path in the course.
@@ -85,4 +87,4 @@ macro_rules! has_id {
     )*};
 }
 
-has_id!(RawLesson, RawTerm, RawRecipe, RawPicture);
+has_id!(RawLesson, RawTerm, RawRecipe, RawPicture, RawRelation);

@@ -1,5 +1,7 @@
 //! The words and laws that compiled recipes carry, from the theme and the registry.
 
+use std::collections::BTreeMap;
+
 use problems::DecimalMark;
 use problems::recipe::{Lexicon, Picture};
 use problems::template::{Piece, Template};
@@ -15,18 +17,28 @@ pub struct ThemeLexicon<'a> {
     mark: DecimalMark,
     math: Math,
     pictures: Vec<Picture>,
+    relations: Vec<&'static Relation>,
+    /// What is said of them, by the keys of the theme.
+    own: BTreeMap<String, String>,
 }
 
 impl<'a> ThemeLexicon<'a> {
     /// A lexicon on the words of a theme, for a course with this decimal mark.
     #[must_use]
     pub fn new(words: &'a dyn Words, mark: DecimalMark) -> Self {
-        Self { words, mark, math: Math::new(), pictures: Vec::new() }
+        let (pictures, relations, own) = (Vec::new(), Vec::new(), BTreeMap::new());
+        Self { words, mark, math: Math::new(), pictures, relations, own }
     }
 
     /// The same with the pictures of a course.
     pub(crate) fn with_pictures(self, pictures: Vec<Picture>) -> Self {
         Self { pictures, ..self }
+    }
+
+    /// The same with the relations of a course and what is said of them.
+    #[must_use]
+    pub fn with(self, relations: &[&'static Relation], own: &BTreeMap<String, String>) -> Self {
+        Self { relations: relations.to_vec(), own: own.clone(), ..self }
     }
 
     /// A symbol or formula in LaTeX as MathML; the LaTeX itself where it cannot be converted, which a test of the
@@ -39,7 +51,12 @@ impl<'a> ThemeLexicon<'a> {
 
 impl Lexicon for ThemeLexicon<'_> {
     fn text(&self, key: &str) -> String {
-        self.words.text(key).unwrap_or_else(|| key.rsplit('.').next().unwrap_or(key).replace('_', " "))
+        let own = self.own.get(key).cloned();
+        own.or_else(|| self.words.text(key)).unwrap_or_else(|| key.rsplit('.').next().unwrap_or(key).replace('_', " "))
+    }
+
+    fn relations(&self) -> &[&'static Relation] {
+        &self.relations
     }
 
     fn law_html(&self, relation: &'static Relation, form: System) -> String {
@@ -53,7 +70,7 @@ impl Lexicon for ThemeLexicon<'_> {
 
     fn law_with_holes(&self, relation: &'static Relation, form: System) -> Template {
         let mark = |name: &str, after: &str| {
-            let Some(index) = relation.inputs.iter().position(|input| input.name == name) else {
+            let Some(index) = put_in(relation).position(|known| known == name) else {
                 return format!("{{{}}}", symbol(relation, name).unwrap_or(name));
             };
             let hole = format!("\\text{{{}}}", marks::hole(&index.to_string()));
@@ -63,10 +80,14 @@ impl Lexicon for ThemeLexicon<'_> {
         let html = self.math.convert(&times(&law(relation.forms.of(form), mark)), true).unwrap_or_default();
         let html = self.mark.print_in(html);
         marks::cut(&html, |index| {
-            let input = relation.inputs.get(index.parse::<usize>().ok()?)?;
-            Some(Piece::Hole(input.name.to_owned()))
+            put_in(relation).nth(index.parse::<usize>().ok()?).map(|name| Piece::Hole(name.to_owned()))
         })
     }
+}
+
+/// The names of what is put into a law: its inputs, and what comes on the way to its result.
+fn put_in(relation: &'static Relation) -> impl Iterator<Item = &'static str> {
+    relation.inputs.iter().map(|input| input.name).chain(relation.steps.iter().map(|step| step.name))
 }
 
 /// Symbols side by side are multiplied; numbers side by side need a sign between them.
@@ -77,7 +98,8 @@ fn times(law: &str) -> String {
 fn symbol(relation: &'static Relation, name: &str) -> Option<&'static str> {
     let inputs = relation.inputs.iter().map(|input| (input.name, input.symbol));
     let outputs = relation.outputs.iter().map(|output| (output.name, output.symbol));
-    inputs.chain(outputs).find(|(known, _)| *known == name).map(|(_, symbol)| symbol)
+    let steps = relation.steps.iter().map(|step| (step.name, step.symbol));
+    inputs.chain(outputs).chain(steps).find(|(known, _)| *known == name).map(|(_, symbol)| symbol)
 }
 
 /// The law with something in the place of each `#name`, which `place` gives for the name and what follows it.

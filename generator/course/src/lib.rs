@@ -45,6 +45,7 @@ mod raw;
 mod read;
 mod reading;
 mod recipe;
+mod relation;
 mod rendering;
 mod scenario;
 mod schema;
@@ -55,8 +56,8 @@ mod yaml;
 
 pub use captions::Cue;
 pub use course::{
-    AreasFile, Block, Course, Figure, Given, Heading, Image, Lesson, Media, NamedArea, Objective, Picture, Practice,
-    RecipeFile, Shown, Term, Work,
+    AreasFile, Block, Course, Figure, Given, Heading, Image, Lesson, Media, NamedArea, Objective, OwnRelation, Picture,
+    Practice, RecipeFile, Shown, Term, Work,
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Place};

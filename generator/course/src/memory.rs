@@ -47,6 +47,7 @@ pub(crate) struct Surroundings {
     pub(crate) images: BTreeMap<String, Option<ImageSize>>,
     pub(crate) handouts: BTreeMap<String, Offer>,
     pub(crate) captions: BTreeMap<String, Vec<Cue>>,
+    pub(crate) relations: Vec<&'static str>,
 }
 
 impl Memory {

@@ -18,7 +18,7 @@ use crate::reading::{Reading, in_order};
 use crate::rendering::Pages;
 use crate::suppress::{Unread, without_what_follows};
 use crate::yaml::Yaml;
-use crate::{Words, check, hints};
+use crate::{Words, check, hints, relation};
 
 /// Reads the course in a folder and checks all of it.
 ///
@@ -96,12 +96,15 @@ fn language(
     reading.unread.passed_over = reading.faults.len() > before;
     let sources = reading.sources(&found);
     let folder = fronts::folder(language, &sources, &found, reading);
-    let pages = Pages::of(&folder, raw, words, reading);
+    let relations = relation::relations(&folder, reading);
+    let pages = Pages::of(&folder, raw, words, &relations, reading);
     check::anchors(&folder.lessons, &pages.lessons, &mut reading.faults);
     check::objectives(&folder.lessons, &folder.recipes, &mut reading.faults);
     check::terms(&folder.terms, &mut reading.faults);
     let order = check::order(yaml, raw, &folder.lessons, &mut reading.faults);
-    let course = assembled(&folder, raw, pages, &order, words, reading);
+    let lost = relations.lost.clone();
+    let course = assembled(&folder, raw, pages, &order, words, relations, reading);
+    relation::without_lost(&lost, &mut reading.faults);
     drop(folder);
     reading.texts.extend(sources.into_iter().map(|source| (source.file, source.text)));
     course

@@ -92,7 +92,7 @@ fn bodies(sections: &[Section], faults: &mut Vec<Fault>) -> Bodies {
 }
 
 /// A fault of the compiler, in its place.
-fn placed(yaml: &Yaml, sections: &[Section], fault: RecipeFault) -> Fault {
+pub(crate) fn placed(yaml: &Yaml, sections: &[Section], fault: RecipeFault) -> Fault {
     let place = match fault.place.path.as_slice() {
         [RecipeStep::Key(body), RecipeStep::Key(name), ..] if body == "body" => {
             in_section(yaml, sections, name, &fault)

@@ -13,6 +13,7 @@ use crate::memory::{Matter, Memory, Surroundings};
 use crate::quantities::Finder;
 use crate::raw::{RawCourse, RawLesson, RawTerm};
 use crate::reading::Reading;
+use crate::relation::Relations;
 use crate::scenario::{self, Scenario};
 use crate::threads::with_faults;
 
@@ -22,22 +23,30 @@ pub(crate) struct Pages {
     pub(crate) fronts: Vec<Option<Front>>,
     pub(crate) terms: Vec<Page>,
     pub(crate) recipes: Vec<Page>,
+    pub(crate) relations: Vec<Page>,
 }
 
 impl Pages {
     /// Renders every text.
-    pub(crate) fn of(folder: &Folder, raw: Option<&RawCourse>, words: &dyn Words, reading: &mut Reading) -> Self {
+    pub(crate) fn of(
+        folder: &Folder,
+        raw: Option<&RawCourse>,
+        words: &dyn Words,
+        relations: &Relations,
+        reading: &mut Reading,
+    ) -> Self {
         check::wordings(&folder.terms, &mut reading.faults);
-        let references = references(folder, decimal_sign(raw), words);
+        let references = references(folder, decimal_sign(raw), words, relations);
         let (lessons, fronts) = lessons(folder, &references, reading);
         let terms = all(&folder.terms, Mode::Term, &references, reading);
         let recipes = all(&folder.recipes, Mode::Recipe, &references, reading);
-        Self { lessons, fronts, terms, recipes }
+        let relations = all(&folder.relations, Mode::Term, &references, reading);
+        Self { lessons, fronts, terms, recipes, relations }
     }
 
     /// All texts.
     pub(crate) fn all(&self) -> impl Iterator<Item = &Page> {
-        self.lessons.iter().chain(&self.terms).chain(&self.recipes)
+        self.lessons.iter().chain(&self.terms).chain(&self.recipes).chain(&self.relations)
     }
 }
 
@@ -76,7 +85,7 @@ fn lessons(folder: &Folder, references: &References, reading: &mut Reading) -> (
 
 /// Renders a lesson with the values of its scenario, and reads what it says of itself.
 fn lesson(read: &Read<RawLesson>, references: &References, faults: &mut Vec<Fault>) -> (Page, Option<Front>) {
-    let scenario = |raw: &RawLesson| Scenario::read(&read.yaml, &raw.scenario, references.mark(), faults);
+    let scenario = |raw: &RawLesson| Scenario::read(&read.yaml, &raw.scenario, references, faults);
     let scenario = read.raw.as_ref().map(scenario).unwrap_or_default();
     let text = Text { scenario: &scenario, ..text(read, Mode::Lesson) };
     let mut page = render(references, text, faults);
@@ -109,7 +118,7 @@ fn remember(memory: &mut Memory, lessons: &[Read<RawLesson>], pages: &[(Page, Op
 }
 
 /// What texts may refer to.
-fn references<'f>(folder: &'f Folder, decimal_mark: char, words: &dyn Words) -> References<'f> {
+fn references<'f>(folder: &'f Folder, decimal_mark: char, words: &dyn Words, relations: &Relations) -> References<'f> {
     let signal =
         |word: &str| words.text(&format!("pages.signal.{}", word.to_lowercase())).unwrap_or_else(|| word.to_owned());
     References {
@@ -129,6 +138,7 @@ fn references<'f>(folder: &'f Folder, decimal_mark: char, words: &dyn Words) -> 
         math: Math::new(),
         files: files(folder),
         finder: Finder::new(words),
+        relations: relations.all.clone(),
     }
 }
 
@@ -152,6 +162,7 @@ fn surroundings(folder: &Folder, references: &References) -> Surroundings {
         images: references.images.clone(),
         handouts: references.handouts.clone(),
         captions: references.captions.clone(),
+        relations: references.relations.iter().map(|relation| relation.key).collect(),
     }
 }
 

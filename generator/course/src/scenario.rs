@@ -4,7 +4,6 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use faults::Code;
-use problems::DecimalMark;
 use problems::display;
 use problems::formula::{Formula, NameKind, Names, Scope, Value, literal};
 use problems::recipe::raw::Entries;
@@ -13,6 +12,7 @@ use relief::units::Unit;
 use relief::{Exact, Kind, Quantity, System};
 
 use crate::fault::Fault;
+use crate::markdown::References;
 use crate::quantities::is_unit;
 use crate::yaml::{Yaml, key};
 
@@ -66,8 +66,9 @@ impl Default for Scenario {
 
 impl Scenario {
     /// Reads the values, and says what is wrong with them. They are printed with the decimal mark of the course.
-    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, mark: DecimalMark, faults: &mut Vec<Fault>) -> Self {
-        let mut scenario = Self::default();
+    pub(crate) fn read(yaml: &Yaml, raw: &Entries<String>, references: &References, faults: &mut Vec<Fault>) -> Self {
+        let mark = references.mark();
+        let mut scenario = Self { names: Names::with(&references.relations), ..Self::default() };
         for (name, text) in &raw.0 {
             if !is_name(name) || is_unit(name) {
                 faults.push(Fault::at(Code::ScenarioName, yaml.key_place(&[key(KEY)], name)).with("found", name));

@@ -1,5 +1,6 @@
 //! The JSON Schema of everything that authors write in YAML, for editors that complete and check.
 
+use problems::own::raw::RawRelation;
 use problems::recipe::raw::RawRecipe;
 use schemars::generate::SchemaSettings;
 use schemars::{JsonSchema, Schema as Generated};
@@ -32,15 +33,16 @@ impl Schema {
     }
 }
 
-/// The schemas of `course.yaml` and of the front matter of lessons, terms, recipes and pictures.
+/// The schemas of `course.yaml` and of the front matter of lessons, terms, recipes, pictures and relations.
 #[must_use]
-pub fn schemas() -> [Schema; 5] {
+pub fn schemas() -> [Schema; 6] {
     [
         Schema::of::<RawCourse>("course.schema.json", "course.yaml"),
         Schema::of::<RawLesson>("lesson.schema.json", "lesson"),
         Schema::of::<RawTerm>("term.schema.json", "term"),
         Schema::of::<RawRecipe>("recipe.schema.json", "recipe"),
         Schema::of::<RawPicture>("picture.schema.json", "picture"),
+        Schema::of::<RawRelation>("relation.schema.json", "relation"),
     ]
 }
 

@@ -41,6 +41,7 @@ pub(crate) fn warnings(
     one_system(folder, &mut found);
     undrawn(folder, &mut found);
     harmless(course, folder, &mut found);
+    untried(folder, &mut found);
     found
 }
 
@@ -53,6 +54,15 @@ fn unpractised(coverage: &Coverage, folder: &Folder, found: &mut Vec<Fault>) {
             found.push(fault.with("id", &objective.id));
         }
     });
+}
+
+/// Relations without a worked example.
+fn untried(folder: &Folder, found: &mut Vec<Fault>) {
+    for read in &folder.relations {
+        if read.raw.as_ref().is_some_and(|raw| raw.check.is_none()) {
+            found.push(Fault::at(Code::RelationUnchecked, read.id_place()).with("id", &read.id));
+        }
+    }
 }
 
 fn objective_place(read: &Read<RawLesson>, index: usize) -> Place {

@@ -36,6 +36,21 @@ impl Words {
         self.flat.get(key).map_or(key, String::as_str)
     }
 
+    /// The same with the words of a course: what is said of its own relations.
+    #[must_use]
+    pub fn with(&self, own: &BTreeMap<String, String>) -> Self {
+        let mut words = self.clone();
+        words.flat.extend(own.iter().map(|(key, word)| (key.clone(), word.clone())));
+        words
+    }
+
+    /// What an input or output is called: in its own relation, where that says so, else in all of them.
+    #[must_use]
+    pub fn named<'a>(&'a self, group: &str, relation: &str, name: &'a str) -> &'a str {
+        let own = self.flat.get(&format!("relations.{relation}.{group}.{name}"));
+        own.or_else(|| self.flat.get(&format!("{group}.{name}"))).map_or(name, String::as_str)
+    }
+
     /// The word under a key with its `{holes}` filled.
     #[must_use]
     pub fn fill(&self, key: &str, values: &[(&str, &str)]) -> String {

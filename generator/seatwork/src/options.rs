@@ -207,6 +207,9 @@ pub(crate) struct WorkOptions {
     /// The system of units of what is written without one, and of the result; else that of the units written
     #[arg(long, value_enum)]
     pub(crate) units: Option<Units>,
+    /// The folder of the course whose own relations can be worked too
+    #[arg(long, value_name = "DIR")]
+    pub(crate) course: Option<PathBuf>,
     /// Print JSON
     #[arg(long)]
     pub(crate) json: bool,

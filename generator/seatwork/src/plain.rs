@@ -32,6 +32,7 @@ fn without_tags(html: &str) -> String {
         Markup::Text(text) => unescape(text),
         Markup::Tag(tag) if ENDS_LINE.contains(&tag) => "\n".to_owned(),
         Markup::Tag("</td>" | "</th>") => BETWEEN_CELLS.to_owned(),
+        Markup::Tag("<sup>") => "^".to_owned(),
         Markup::Tag(_) => String::new(),
     };
     pieces(html).map(plain).collect()
@@ -94,6 +95,7 @@ fn in_line(name: &str, children: &[String]) -> String {
         ("msqrt", _) => format!("√({})", children.concat()),
         ("mspace", _) => " ".to_owned(),
         ("annotation", _) => String::new(),
+        ("mtr", _) => children.concat() + "\n",
         _ => children.concat(),
     }
 }
@@ -119,6 +121,9 @@ mod tests {
                    <mn>4</mn></mfrac></mrow><annotation encoding=\"t\">A</annotation></semantics></math>";
         assert_eq!(plain(law), "A = (πD^2) / (4)");
         assert_eq!(plain("<math><msqrt><mi>G</mi><mo>/</mo><mn>2</mn></msqrt></math>"), "√(G/2)");
+        let lines = "<math><mtable><mtr><mtd><mi>a</mi></mtd></mtr><mtr><mtd><mi>b</mi></mtd></mtr></mtable></math>";
+        assert_eq!(plain(lines), "a\nb");
+        assert_eq!(plain("(3 ft)<sup>2</sup> = 9 ft²"), "(3 ft)^2 = 9 ft²");
         assert_eq!(plain("<math><mtext>3&nbsp;psi &lt; 4</mtext>"), "3\u{a0}psi < 4");
     }
 }

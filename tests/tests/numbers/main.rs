@@ -7,6 +7,7 @@ mod laws;
 mod laws_sizing;
 mod outside;
 mod published;
+mod trades;
 
 // What is typed, and what is said of it.
 mod answers;

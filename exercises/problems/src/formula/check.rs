@@ -11,7 +11,7 @@ use super::parse::{Given, Raw, RawTest, What};
 use super::scope::{NameKind, Names};
 
 /// The name of the circle number.
-pub(crate) const PI: &str = "pi";
+pub const PI: &str = "pi";
 
 /// What says beside the inputs of a relation which of its two printed forms is taken.
 pub(crate) const STATED_IN: &str = "stated_in";
@@ -234,8 +234,8 @@ fn call(
     names: &Names,
 ) -> Checked<(Node, Sort)> {
     let name = raw.span.start..raw.span.start + id.len();
-    let relation = relief::find(id).ok_or_else(|| {
-        let known = relief::relations().map(|relation| relation.id);
+    let relation = names.relation(id).ok_or_else(|| {
+        let known = names.relations();
         FormulaFault::at(Code::FormulaUnknownRelation, name.clone()).with("found", id).nearest_first(id, known)
     })?;
     let mut nodes: Vec<Option<Node>> = relation.inputs.iter().map(|_| None).collect();
@@ -332,7 +332,7 @@ fn choice_options(raw: &Raw, names: &Names) -> Option<Vec<String>> {
             Some(NameKind::Choice(options)) => Some(options.clone()),
             _ => None,
         },
-        What::Call { relation, output: Some((name, _)), .. } => match relief::find(relation)?.output(name)?.1.gives {
+        What::Call { relation, output: Some((name, _)), .. } => match names.relation(relation)?.output(name)?.1.gives {
             Gives::Choice(options) => Some(options.iter().map(|option| (*option).to_owned()).collect()),
             Gives::Quantity(_) => None,
         },

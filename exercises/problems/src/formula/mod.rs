@@ -15,9 +15,10 @@ mod scope;
 use faults::Code;
 use relief::{Exact, Kind, Quantity, Style, System, units::Unit};
 
-pub(crate) use check::{PI, STATED_IN};
+pub use check::PI;
+pub(crate) use check::STATED_IN;
 pub(crate) use node::Pass;
-pub(crate) use parse::ROOT;
+pub use parse::ROOT;
 
 pub use condition::Condition;
 pub use fault::FormulaFault;

@@ -340,7 +340,31 @@ impl Node {
     }
 }
 
+impl Call {
+    /// What a relation of a course gives on the way to its result, by the name of the formula.
+    pub(crate) fn on_the_way(&self, name: &str, scope: &Scope) -> Option<Quantity> {
+        let relief::Run::Formulas(formulas) = self.relation.run else { return None };
+        let given = given(self, scope, &AsWritten).ok()?;
+        let manner = AsWritten.manner(self, scope);
+        let lines = formulas.lines(&given, manner).ok()?;
+        let place = crate::own::known(self.relation)?.line(name, manner.form)?;
+        lines.get(place).copied()
+    }
+}
+
 fn called(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Value, EvaluateError> {
+    let refused = |error| EvaluateError::Relation(call.relation.id, error);
+    let given = given(call, scope, pass)?;
+    let outputs = call.relation.evaluate_ordered(&given, pass.manner(call, scope));
+    match outputs.map_err(refused)?.get(call.output) {
+        Some(Argument::Quantity(quantity)) => Ok(Value::Quantity(quantity)),
+        Some(Argument::Choice(name)) => Ok(Value::Choice(name.to_owned())),
+        None => Err(EvaluateError::Unfit),
+    }
+}
+
+/// The arguments of a call, in the order of the inputs.
+fn given(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Vec<Argument>, EvaluateError> {
     let refused = |error| EvaluateError::Relation(call.relation.id, error);
     let mut given = Vec::with_capacity(call.relation.inputs.len());
     for (place, input) in call.relation.inputs.iter().enumerate() {
@@ -355,12 +379,7 @@ fn called(call: &Call, scope: &Scope, pass: &dyn Pass) -> Result<Value, Evaluate
             choice @ Argument::Choice(_) => choice,
         });
     }
-    let outputs = call.relation.evaluate_ordered(&given, pass.manner(call, scope));
-    match outputs.map_err(refused)?.get(call.output) {
-        Some(Argument::Quantity(quantity)) => Ok(Value::Quantity(quantity)),
-        Some(Argument::Choice(name)) => Ok(Value::Choice(name.to_owned())),
-        None => Err(EvaluateError::Unfit),
-    }
+    Ok(given)
 }
 
 /// A value as an argument. What a product gave is of the kind that the input takes, where the dimension is the same: that was

@@ -18,7 +18,7 @@ pub(super) const MOST_DEPTH: usize = 36;
 const LONGEST: usize = 4000;
 
 /// What is written before the bracket of a square root.
-pub(crate) const ROOT: &str = "sqrt";
+pub const ROOT: &str = "sqrt";
 
 /// A formula as written: nothing in it is known to exist yet.
 #[derive(Clone, Debug)]

@@ -1,6 +1,8 @@
 //! The names that a formula may use, and their values.
 
-use relief::{Kind, Quantity, System};
+use core::ops::{Deref, DerefMut};
+
+use relief::{Kind, Quantity, Relation, System};
 
 /// What a name in a formula may be.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -11,8 +13,63 @@ pub enum NameKind {
     Choice(Vec<String>),
 }
 
-/// The names that a formula may use.
-pub type Names = Vec<(String, NameKind)>;
+/// The names that a formula may use: of values, and of the relations of its course beside those of the core.
+#[derive(Clone, Debug, Default)]
+pub struct Names {
+    values: Vec<(String, NameKind)>,
+    own: Vec<&'static Relation>,
+}
+
+impl Names {
+    /// No names beside the relations of the core.
+    #[must_use]
+    pub fn new() -> Self {
+        Self::default()
+    }
+
+    /// No names of values yet, and these relations beside those of the core.
+    #[must_use]
+    pub fn with(own: &[&'static Relation]) -> Self {
+        Self { values: Vec::new(), own: own.to_vec() }
+    }
+
+    /// The relation that is called so.
+    #[must_use]
+    pub fn relation(&self, id: &str) -> Option<&'static Relation> {
+        relief::find(id).or_else(|| self.own.iter().find(|relation| relation.id == id).copied())
+    }
+
+    /// What all relations are called.
+    pub fn relations(&self) -> impl Iterator<Item = &'static str> {
+        relief::relations().map(|relation| relation.id).chain(self.own.iter().map(|relation| relation.id))
+    }
+}
+
+impl Deref for Names {
+    type Target = Vec<(String, NameKind)>;
+
+    fn deref(&self) -> &Self::Target {
+        &self.values
+    }
+}
+
+impl DerefMut for Names {
+    fn deref_mut(&mut self) -> &mut Self::Target {
+        &mut self.values
+    }
+}
+
+impl From<Vec<(String, NameKind)>> for Names {
+    fn from(values: Vec<(String, NameKind)>) -> Self {
+        Self { values, own: Vec::new() }
+    }
+}
+
+impl FromIterator<(String, NameKind)> for Names {
+    fn from_iter<I: IntoIterator<Item = (String, NameKind)>>(values: I) -> Self {
+        values.into_iter().collect::<Vec<_>>().into()
+    }
+}
 
 /// The value of a name or formula.
 #[derive(Clone, Debug, PartialEq)]

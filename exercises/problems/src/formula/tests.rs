@@ -14,6 +14,7 @@ fn names() -> Names {
         ("case".to_owned(), NameKind::Choice(vec!["single".to_owned(), "fire".to_owned()])),
         ("tag".to_owned(), NameKind::Choice(vec!["PSV-11".to_owned(), "lube oil".to_owned()])),
     ]
+    .into()
 }
 
 fn scope() -> Scope {

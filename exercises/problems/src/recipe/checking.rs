@@ -81,6 +81,11 @@ pub trait Lexicon {
     /// The words under a key: `choices.<name>`, `relations.<id>.title`.
     fn text(&self, key: &str) -> String;
 
+    /// The relations of the course, each after those that it calls.
+    fn relations(&self) -> &[&'static Relation] {
+        &[]
+    }
+
     /// The law of a relation in MathML, in symbols, in the form that a system prints.
     fn law_html(&self, relation: &'static Relation, form: System) -> String;
 

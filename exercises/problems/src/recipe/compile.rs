@@ -13,6 +13,7 @@ use super::source::Draw;
 use super::versions::{FORMAT, LEVELS, LONGEST, RULES, WRITTEN_FORMAT};
 use crate::forms::{Ask, FORMS, Form};
 use crate::formula::{Condition, Names, Node};
+use crate::own;
 use crate::template::{Piece, Template};
 
 /// A compiled recipe, and its form as text, which is written once.
@@ -30,7 +31,14 @@ pub struct Compiled {
 /// Every fault that was found, with the path to its place.
 pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result<Compiled, Vec<RecipeFault>> {
     let path = Path::default();
-    let mut check = Check { lexicon, bodies, names: Names::new(), drawn: 0, broken: Vec::new(), faults: Vec::new() };
+    let mut check = Check {
+        lexicon,
+        bodies,
+        names: Names::with(lexicon.relations()),
+        drawn: 0,
+        broken: Vec::new(),
+        faults: Vec::new(),
+    };
     head(raw, &path, &mut check);
     let draws = all_draws(raw, &path.key("draw"), &mut check);
     check.drawn = check.names.len();
@@ -43,9 +51,10 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
     if !check.faults.is_empty() {
         return Err(check.faults);
     }
-    let recipe = Recipe {
+    let mut recipe = Recipe {
         format: FORMAT,
         rules: RULES,
+        relations: Vec::new(),
         id: raw.id.clone(),
         title: raw.title.clone(),
         level: raw.level,
@@ -60,6 +69,7 @@ pub fn compile(raw: &RawRecipe, bodies: Bodies, lexicon: &dyn Lexicon) -> Result
         start: check.bodies.start,
         working,
     };
+    recipe.relations = own::called(&recipe.write(), lexicon.relations());
     // What the page would refuse must not be published.
     let text = recipe.write();
     match Recipe::read(&text) {

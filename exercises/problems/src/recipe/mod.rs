@@ -30,6 +30,7 @@ pub use versions::{FORMAT, RULES, WRITTEN_FORMAT};
 
 use crate::facts::NumberAt;
 use crate::formula::Condition;
+use crate::own::Own;
 use crate::stored::{Stored, Unfit, stored_fields};
 use crate::template::Template;
 use versions::LONGEST;
@@ -41,6 +42,8 @@ pub struct Recipe {
     pub format: u32,
     /// The version of the marking rules.
     pub rules: u32,
+    /// The relations of its course that its formulas call, each after those that it calls itself.
+    pub relations: Vec<Own>,
     /// The name.
     pub id: String,
     /// The title, as text.
@@ -140,6 +143,7 @@ impl Recipe {
 stored_fields!(Recipe {
     format,
     rules,
+    relations,
     id,
     title,
     level,

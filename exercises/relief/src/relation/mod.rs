@@ -5,6 +5,7 @@ mod forms;
 mod inputs;
 mod outputs;
 mod range;
+mod run;
 mod source;
 
 pub use error::RelationError;
@@ -12,32 +13,41 @@ pub use forms::{Forms, Printed, Units};
 pub use inputs::{Argument, Arguments, Default, Form, Input, Role};
 pub use outputs::{Gives, Output, Outputs, SafeSide};
 pub use range::{Bound, Range};
+pub use run::{Formulas, Run, Step};
 pub use source::{Source, Status};
 
 use crate::kind::Kind;
 use crate::system::{Manner, System};
+use crate::units::Unit;
 
 /// The most inputs a relation may have; a test walks the registry against it.
-pub(crate) const MOST_INPUTS: usize = 12;
+pub const MOST_INPUTS: usize = 12;
 
 /// One relation of the registry.
 #[derive(Debug)]
 pub struct Relation {
     /// The name, the same on the command line, in recipes and in addresses.
     pub id: &'static str,
+    /// The name by which what is compiled finds it again. That of the core is its id; one of a course also says by a digest
+    /// what it holds, so that another course may have another one of the same id.
+    pub key: &'static str,
     /// What it takes, in order.
     pub inputs: &'static [Input],
     /// What it gives; the first is the one meant where none is named.
     pub outputs: &'static [Output],
     /// The law, once for each form in which the trade prints it.
     pub forms: Forms,
-    /// The function itself; called only with arguments that were checked.
-    pub(crate) run: fn(&Arguments) -> Result<Outputs, RelationError>,
+    /// What it gives on the way to its result.
+    pub steps: &'static [Step],
+    /// The units of its result in customary units and in SI, where they are not the usual ones of its kind.
+    pub units: Option<[&'static Unit; 2]>,
+    /// How it is worked.
+    pub run: Run,
 }
 
 impl PartialEq for Relation {
     fn eq(&self, other: &Self) -> bool {
-        self.id == other.id
+        self.key == other.key
     }
 }
 
@@ -107,13 +117,26 @@ impl Relation {
         if !admitted {
             return Err(self.refusal(arguments));
         }
-        let outputs = (self.run)(&Arguments { given: arguments, manner })?;
+        let outputs = self.run.work(&Arguments { given: arguments, manner })?;
         let second = if let Outputs::Two(_, value) = outputs { value.si } else { 0.0 };
         if outputs.first().si.is_finite() && second.is_finite() { Ok(outputs) } else { Err(RelationError::NotFinite) }
     }
 }
 
 impl Relation {
+    /// Whether it came with a course.
+    #[must_use]
+    pub fn is_own(&self) -> bool {
+        matches!(self.run, Run::Formulas(_))
+    }
+
+    /// The unit of its result in a system, where it has one of its own.
+    #[must_use]
+    pub fn unit_in(&self, system: System) -> Option<&'static Unit> {
+        let [us, si] = self.units?;
+        Some(if system == System::Us { us } else { si })
+    }
+
     /// Why a list of arguments is refused. Apart from the check itself, which runs far more often.
     #[cold]
     fn refusal(&self, arguments: &[Argument]) -> RelationError {

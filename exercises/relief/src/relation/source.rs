@@ -27,6 +27,16 @@ pub enum Status {
 }
 
 impl Status {
+    /// All of them.
+    pub const ALL: [Self; 6] =
+        [Self::Read, Self::Partly, Self::Cited, Self::Memory, Self::CommonPractice, Self::Derived];
+
+    /// The status with an id.
+    #[must_use]
+    pub fn find(id: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|status| status.id() == id)
+    }
+
     /// The code under which words for this status are kept.
     #[must_use]
     pub fn id(self) -> &'static str {

@@ -23,15 +23,18 @@ macro_rules! relation {
     ) => {
         $crate::relation::Relation {
             id: $id,
+            key: $id,
             inputs: &[$($takes.named(stringify!($name))),+],
             outputs: $outputs,
             forms: $forms,
-            run: |arguments| {
+            steps: &[],
+            units: None,
+            run: $crate::relation::Run::Native(|arguments| {
                 let [$($name),+] = arguments.given else { return Err($crate::relation::RelationError::NotFinite) };
                 $(let $name = $takes.read($name);)+
                 $(let $manner = arguments.manner;)?
                 $run
-            },
+            }),
         }
     };
 }

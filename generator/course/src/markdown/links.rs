@@ -99,10 +99,12 @@ impl Link<'_, '_, '_> {
     }
 
     fn relation(&mut self, id: &str) {
+        let references = self.flow.checking.references;
         let family = relief::FAMILIES.iter().find(|family| family.relations.iter().any(|relation| relation.id == id));
-        match family {
-            Some(family) => self.write(&format!("{}#{id}", self.href(&addresses::relations(family.id)))),
-            None => self.unknown(Code::RelationUnknown, id, relief::relations().map(|relation| relation.id)),
+        let own = references.relations.iter().any(|relation| relation.id == id).then_some(addresses::OWN);
+        match family.map(|family| family.id).or(own) {
+            Some(family) => self.write(&format!("{}#{id}", self.href(&addresses::relations(family)))),
+            None => self.unknown(Code::RelationUnknown, id, references.relation_ids()),
         }
     }
 

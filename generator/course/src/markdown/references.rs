@@ -4,6 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use imagesize::ImageSize;
 use problems::DecimalMark;
+use relief::Relation;
 
 use super::math::Math;
 use super::terms::Terms;
@@ -33,9 +34,21 @@ pub(crate) struct References<'s> {
     /// The files that a lesson may show whole.
     pub(crate) files: Vec<Whole<'s>>,
     pub(crate) finder: Finder,
+    /// The relations of the course's own.
+    pub(crate) relations: Vec<&'static Relation>,
 }
 
 impl References<'_> {
+    /// The relation with an id: one of the core, or of the course.
+    pub(crate) fn relation(&self, id: &str) -> Option<&'static Relation> {
+        relief::find(id).or_else(|| self.relations.iter().find(|relation| relation.id == id).copied())
+    }
+
+    /// The ids of all relations.
+    pub(crate) fn relation_ids(&self) -> impl Iterator<Item = &'static str> {
+        relief::relations().map(|relation| relation.id).chain(self.relations.iter().map(|relation| relation.id))
+    }
+
     /// The decimal mark of the course.
     pub(crate) fn mark(&self) -> DecimalMark {
         DecimalMark::of(self.decimal_mark)

@@ -4,7 +4,6 @@ use std::collections::BTreeMap;
 
 use faults::Code;
 use imagesize::ImageSize;
-use problems::DecimalMark;
 use problems::recipe::raw::Entries;
 use problems::template::Piece;
 
@@ -31,6 +30,7 @@ fn references() -> References<'static> {
         recipes: names(&["seat_force"]),
         handouts: BTreeMap::new(),
         captions: BTreeMap::new(),
+        relations: Vec::new(),
         images: [("en/images/cap.png".to_owned(), Some(ImageSize { width: 40, height: 30 }))].into(),
         signals: SIGNALS.map(|word| format!("{word}!")),
         math: Math::new(),
@@ -51,7 +51,7 @@ fn rendered(mode: Mode, body: &str) -> (Page, Vec<(Code, String)>) {
     let references = references();
     let scenario = Yaml::new("", "scenario: { opening: 100 psig, rise: 10 psi, bore: 1 1/2 in }", 0);
     let raw = scenario.read::<Entries<Entries<String>>>(&mut faults).expect("scenario").0.remove(0).1;
-    let scenario = Scenario::read(&scenario, &raw, DecimalMark::Point, &mut faults);
+    let scenario = Scenario::read(&scenario, &raw, &references, &mut faults);
     let text = Text { file: "en/lessons/a.md", source: &source, base, mode, own_term: None, scenario: &scenario };
     let page = render(&references, text, &mut faults);
     let marked = |fault: &Fault| source[fault.place.span.clone()].to_owned();

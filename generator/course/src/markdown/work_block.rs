@@ -17,8 +17,8 @@ use crate::fault::Fault;
 /// Reads a `work` block.
 pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -> Option<Block> {
     let id = inside.needed("relation", checking.faults)?;
-    let Some(relation) = relief::find(id) else {
-        let known = relief::relations().map(|relation| relation.id);
+    let Some(relation) = checking.references.relation(id) else {
+        let known = checking.references.relation_ids();
         checking.tell(inside.unknown_id(Code::RelationUnknown, "relation", id, known));
         return None;
     };
@@ -28,7 +28,7 @@ pub(super) fn block(inside: &Inside, page: &mut Page, checking: &mut Checking) -
         return None;
     }
     let unit = inside.get("in");
-    match work(id, &given, unit, System::Us, DecimalMark::Point) {
+    match work(relation.key, &given, unit, System::Us, DecimalMark::Point) {
         Ok(worked) => Some(Block::Work(Work {
             relation,
             given: given.into_iter().filter_map(|(name, text)| given_input(relation, &name, text)).collect(),

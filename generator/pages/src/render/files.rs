@@ -58,7 +58,7 @@ impl SiteFile {
             Made::Handout(place) => return Ok(Content::Handout(&renderer.course.handouts[place])),
             Made::Kept(text) => Cow::Borrowed(text.as_bytes()),
             Made::WordsScript => owned(scripts::words(renderer.words)),
-            Made::UnitsScript => owned(scripts::units()),
+            Made::UnitsScript => owned(scripts::units(&renderer.course.own_relations())),
             Made::RecipeScript(place) => owned(scripts::recipe(&renderer.course.recipes[place])),
             Made::Image(place) => Cow::Borrowed(&renderer.course.images[place].bytes),
             Made::Table(table) => owned(renderer.table_file(table)),

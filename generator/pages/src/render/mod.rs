@@ -58,7 +58,8 @@ impl SiteFiles {
     /// # Errors
     /// [`RenderError::Template`].
     pub(crate) fn of(course: &Course, words: &Words) -> Result<Self, RenderError> {
-        let (files, prepared) = files(course, words)?;
+        let words = words.with(&course.words);
+        let (files, prepared) = files(course, &words)?;
         Ok(Self { files, prepared })
     }
 
@@ -81,7 +82,8 @@ impl SiteFiles {
         words: &Words,
         sink: &Sink<E>,
     ) -> Result<(), E> {
-        let renderer = Renderer::new(course, words, &self.prepared);
+        let words = words.with(&course.words);
+        let renderer = Renderer::new(course, &words, &self.prepared);
         let files: Vec<_> = self.files.pages.iter().chain(&self.files.others).collect();
         let write = |file: &&SiteFile| sink(&file.address, &file.content(&renderer)?);
         on_threads(&files, FEWEST_WRITTEN, write).into_iter().collect()
@@ -102,6 +104,7 @@ impl LazySite {
     /// [`RenderError::Template`].
     pub fn new(course: Course, words: Words) -> Result<Self, RenderError> {
         let files = SiteFiles::of(&course, &words)?;
+        let words = words.with(&course.words);
         Ok(Self { course, words, files })
     }
 

@@ -69,6 +69,7 @@ pub(super) struct Renderer<'c> {
 impl<'c> Renderer<'c> {
     pub(super) fn new(course: &'c Course, words: &'c Words, prepared: &'c Prepared) -> Self {
         let lexicon = ThemeLexicon::new(words, DecimalMark::of(course.decimal_mark));
+        let lexicon = lexicon.with(&course.own_relations(), &course.words);
         Self { course, words, lexicon, prepared }
     }
 

@@ -14,8 +14,8 @@ pub(super) fn words(words: &Words) -> String {
 }
 
 /// The menus of units of the calculators.
-pub(super) fn units() -> String {
-    format!("window.SEATWORK_UNITS = {};\n", script_text(&menus().to_string()))
+pub(super) fn units(own: &[&'static relief::Relation]) -> String {
+    format!("window.SEATWORK_UNITS = {};\n", script_text(&menus(own).to_string()))
 }
 
 /// A recipe in its compiled form.

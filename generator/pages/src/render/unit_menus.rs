@@ -17,14 +17,20 @@ struct Menu {
 }
 
 /// The menus of units by kind, for every kind that a relation takes or gives.
-pub(super) fn menus() -> serde_json::Value {
+pub(super) fn menus(own: &[&'static Relation]) -> serde_json::Value {
     let inputs = relief::relations().flat_map(|relation| relation.inputs).filter_map(|input| match &input.form {
         Form::Quantity(kind, _) => Some(*kind),
         Form::Choice(_) => None,
     });
-    let kinds = inputs.chain(relief::relations().map(Relation::kind));
+    let kinds =
+        inputs.chain(own.iter().flat_map(|relation| kinds_of(relation))).chain(relief::relations().map(Relation::kind));
     let all: BTreeMap<_, _> = kinds.map(|kind| (kind.id(), menu(kind))).collect();
     serde_json::json!(all)
+}
+
+/// The kinds that a relation takes and gives.
+fn kinds_of(relation: &'static Relation) -> impl Iterator<Item = Kind> {
+    relation.inputs.iter().filter_map(relief::Input::kind).chain([relation.kind()])
 }
 
 fn menu(kind: Kind) -> Menu {

@@ -9,21 +9,31 @@ use relief::units::Unit;
 use relief::{Kind, Relation};
 use serde_json::json;
 
+use crate::fault_report;
 use crate::options::WorkOptions;
 use crate::out::say;
 use crate::status::{End, Ended, Status};
 
 pub(crate) fn run(options: &WorkOptions, words: &Words) -> Ended {
+    let Some(dir) = &options.course else { return run_with(options, &[], words) };
+    let course = fault_report::read_course(dir, words)?;
+    run_with(options, &course.own_relations(), &words.with(&course.words))
+}
+
+/// Works with the relations of the core and these of a course.
+fn run_with(options: &WorkOptions, own: &[&'static Relation], words: &Words) -> Ended {
     let Some(id) = options.relation.as_deref().filter(|_| !options.list) else {
-        list(options.json, words);
+        list(options.json, own, words);
         return Ok(Status::Done);
     };
-    if let Some(relation) = relief::find(id).filter(|_| options.inputs.is_empty() && options.unit.is_none()) {
+    let relation = relief::find(id).or_else(|| own.iter().find(|relation| relation.id == id).copied());
+    if let Some(relation) = relation.filter(|_| options.inputs.is_empty() && options.unit.is_none()) {
         describe(relation, options, words);
         return Ok(Status::Done);
     }
-    let unit = options.unit.as_deref().or_else(|| usual_unit(id, options));
-    let worked = work(id, &options.inputs, unit, system(options), DecimalMark::Point)
+    let unit = options.unit.as_deref().or_else(|| usual_unit(relation, options));
+    let key = relation.map_or(id, |relation| relation.key);
+    let worked = work(key, &options.inputs, unit, system(options), DecimalMark::Point)
         .map_err(|fault| End::new(Status::WrongUse, explain(&fault, words)))?;
     if options.json {
         say!("{}", as_json(&worked, words));
@@ -38,7 +48,10 @@ fn print(worked: &Worked, words: &Words) {
     if let Some(form) = form(worked, words) {
         say!("  {form}");
     }
-    say!("  {}", words.get(&format!("relations.{}.words", worked.relation)));
+    let said = words.get(&format!("relations.{}.words", worked.relation)).to_owned();
+    if !said.is_empty() {
+        say!("  {said}");
+    }
     say!("  {}: {}", words.get("pages.source"), source(worked, words));
     say!("  {}", words.get("pages.training_figures"));
 }
@@ -49,8 +62,8 @@ fn system(options: &WorkOptions) -> System {
 }
 
 /// The usual unit of the result in the system that was asked for, whatever units were typed.
-fn usual_unit(id: &str, options: &WorkOptions) -> Option<&'static str> {
-    let relation = relief::find(id).filter(|relation| relief::result_unit(relation).is_none())?;
+fn usual_unit(relation: Option<&'static Relation>, options: &WorkOptions) -> Option<&'static str> {
+    let relation = relation.filter(|relation| relief::result_unit(relation).is_none())?;
     let system = options.units?.into();
     problems::display::unit_for(relation, relation.kind(), system).map(|unit| unit.symbol)
 }
@@ -134,7 +147,7 @@ fn describe(relation: &'static Relation, options: &WorkOptions, words: &Words) {
 }
 
 fn describe_input(relation: &Relation, input: &relief::Input, system: System, words: &Words) {
-    let name = words.get(&format!("inputs.{}", input.name)).to_owned();
+    let name = words.named("inputs", relation.id, input.name).to_owned();
     let takes = takes(relation, input, system, words);
     let left_out = input.default.as_ref().map(|default| left_out(relation, default, system, words));
     say!("  {}: {name}; {takes}{}", input.name, left_out.unwrap_or_default());
@@ -167,15 +180,20 @@ fn left_out(relation: &Relation, default: &relief::Default, system: System, word
     words.fill("command.work.left_out", &[("value", &value), ("source", default.source)])
 }
 
-fn list(json: bool, words: &Words) {
+fn list(json: bool, own: &[&'static Relation], words: &Words) {
     if json {
-        let all: Vec<_> = relief::relations().map(|relation| described(relation, words)).collect();
+        let all = relief::relations().chain(own.iter().copied());
+        let all: Vec<_> = all.map(|relation| described(relation, words)).collect();
         say!("{}", serde_json::Value::from(all));
         return;
     }
     for family in relief::FAMILIES {
         say!("{}", words.get(&format!("families.{}", family.id)));
         family.relations.iter().for_each(|relation| list_relation(relation, words));
+    }
+    if !own.is_empty() {
+        say!("{}", words.get("families.own"));
+        own.iter().for_each(|relation| list_relation(relation, words));
     }
 }
 

@@ -10,12 +10,13 @@ use super::originals::Slot;
 type Name = (String, String);
 
 /// The folder of the files that a schema is for; none for `course.yaml`.
-const FOLDERS: [(&str, &str); 5] = [
+const FOLDERS: [(&str, &str); 6] = [
     ("course.schema.json", ""),
     ("lesson.schema.json", "lessons"),
     ("term.schema.json", "terms"),
     ("recipe.schema.json", "recipes"),
     ("picture.schema.json", "pictures"),
+    ("relation.schema.json", "relations"),
 ];
 
 /// What the key of a mapping is called here whose keys the author chooses.

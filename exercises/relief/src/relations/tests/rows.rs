@@ -4,7 +4,7 @@ use std::collections::BTreeSet;
 
 use super::faults::faults;
 use crate::quantity::{Area, Force, Gauge, Ratio, Typed};
-use crate::relation::{Outputs, Range, Relation, RelationError, Role, Source, Status};
+use crate::relation::{Outputs, Range, Relation, RelationError, Role, Run, Source, Status};
 use crate::relations::relations;
 use crate::relations::rows::{gauge, mechanics, one, opens, output, quantity, relation, same};
 
@@ -56,12 +56,18 @@ const BROKEN: &[(&str, Relation)] = &[
             },
         },
     ),
-    ("what share gives", Relation { run: |_| one(Gauge::from_si(1.0)), ..SHARE }),
-    ("an output too many", Relation { run: |_| Ok(Outputs::Named(Ratio::from_si(1.0).quantity(), "within")), ..SHARE }),
-    ("error of unknown hole", Relation { run: |_| Err(RelationError::NothingLeft { input: "hole" }), ..SHARE }),
+    ("what share gives", Relation { run: Run::Native(|_| one(Gauge::from_si(1.0))), ..SHARE }),
+    (
+        "an output too many",
+        Relation { run: Run::Native(|_| Ok(Outputs::Named(Ratio::from_si(1.0).quantity(), "within"))), ..SHARE },
+    ),
+    (
+        "error of unknown hole",
+        Relation { run: Run::Native(|_| Err(RelationError::NothingLeft { input: "hole" })), ..SHARE },
+    ),
     (
         "error with unknown Some(\"hole\")",
-        Relation { run: |_| Err(RelationError::Subcritical { instead: "hole" }), ..SHARE },
+        Relation { run: Run::Native(|_| Err(RelationError::Subcritical { instead: "hole" })), ..SHARE },
     ),
     (
         "share of another whole",

@@ -73,7 +73,7 @@ impl Renderer<'_> {
         given: &[(String, String)],
         unit: Option<&str>,
     ) -> Result<String, RenderError> {
-        let worked = problems::work::work(relation.id, given, unit, self.system(), self.mark())
+        let worked = problems::work::work(relation.key, given, unit, self.system(), self.mark())
             .map_err(|fault| RenderError::Work { relation: relation.id, code: fault.code })?;
         let unit = worked.unit.as_deref().and_then(units::find);
         let also = worked.also.as_ref().map_or_else(String::new, |also| self.also_shown(also));
@@ -96,7 +96,8 @@ impl Renderer<'_> {
     ) -> Result<String, RenderError> {
         let inputs: Vec<_> = relation.inputs.iter().map(|input| self.input(relation, input, given)).collect();
         let mut context = Context::new();
-        context.insert("relation", relation.id);
+        context.insert("relation", relation.key);
+        context.insert("own", &self.carried(relation));
         context.insert("title", self.words.get(&format!("relations.{}.title", relation.id)));
         context.insert("law_html", &with_law.map(|form| self.lexicon.law_html(relation, form)));
         context.insert("source", &with_law.map(|form| self.source(relation, form)));
@@ -105,6 +106,11 @@ impl Renderer<'_> {
         context.insert("also", &self.second_output(relation, also));
         context.insert("numbers", &self.numbers(relation));
         self.template("work.html", &context)
+    }
+
+    /// What the page carries of a relation of the course.
+    fn carried(&self, relation: &Relation) -> Option<String> {
+        relation.is_own().then(|| problems::own::carried(relation, &self.course.own_relations()))
     }
 
     fn output(&self, relation: &Relation, unit: Option<&units::Unit>, shown: String) -> OutputContext {
@@ -145,8 +151,7 @@ impl Renderer<'_> {
     fn input(&self, relation: &Relation, input: &'static Input, given: &[(String, String)]) -> InputContext {
         let text = given.iter().find(|(name, _)| name == input.name).map(|(_, text)| text.as_str());
         let (value, unit, kind) = self.starting_value(relation, input, text);
-        let key = format!("inputs.{}", input.name);
-        let label = self.words.get(&key);
+        let label = self.words.named("inputs", relation.id, input.name);
         let (label_start, label_end) = label.split_at(label.rfind(' ').map_or(0, |space| space + 1));
         InputContext {
             name: input.name,

@@ -1,15 +1,14 @@
 //! The page of a family of relations, from the registry of the core: each with its laws, inputs, outputs and calculator.
 
-use course::addresses;
+use course::{Course, addresses};
 use problems::display::{self, unit_for};
 use problems::recipe::Lexicon;
-use relief::{Argument, Bound, Family, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, System};
+use relief::{Argument, Bound, Form, Gives, Input, Kind, Output, Quantity, Range, Relation, Rounding, System};
 use serde::Serialize;
 
 use crate::render::context::{Link, Page};
 use crate::render::error::RenderError;
 use crate::render::kind::{Entry, Navigation, Order, PageKind};
-use crate::render::reference::family_title;
 use crate::render::renderer::Renderer;
 use crate::theme;
 use crate::words::Words;
@@ -19,19 +18,32 @@ pub(super) const KIND: PageKind = PageKind {
     root: addresses::ROOT,
     order: Order::Sheets,
     navigation: Navigation::Reference,
-    entries: |_, words| relief::FAMILIES.iter().map(|family| entry(family, words)).collect(),
-    render: |renderer, page, place| renderer.family(page, &relief::FAMILIES[place]),
+    entries: |course, words| families(course).map(|family| entry(family, words)).collect(),
+    render: |renderer, page, place| renderer.family(page, place),
 };
 
-fn entry(family: &Family, words: &Words) -> Entry {
-    let title = words.fill("pages.relations.title", &[("family", words.get(&format!("families.{}", family.id)))]);
-    Entry::new(title, addresses::relations(family.id))
+/// The ids of the families; those of the course's own relations come last.
+fn families(course: &Course) -> impl Iterator<Item = &'static str> {
+    let own = (!course.relations.is_empty()).then_some(addresses::OWN);
+    relief::FAMILIES.iter().map(|family| family.id).chain(own)
+}
+
+fn entry(family: &str, words: &Words) -> Entry {
+    let title = words.fill("pages.relations.title", &[("family", words.get(&format!("families.{family}")))]);
+    Entry::new(title, addresses::relations(family))
 }
 
 #[derive(Serialize)]
 struct FamilyContext<'w> {
     id: &'static str,
     title: &'w str,
+}
+
+/// A worked example that came out.
+#[derive(Serialize)]
+struct Checked {
+    source: String,
+    by: String,
 }
 
 #[derive(Serialize)]
@@ -41,6 +53,8 @@ struct RelationContext {
     purpose: String,
     laws: Vec<LawContext>,
     words: String,
+    body_html: String,
+    checked: Option<Checked>,
     traps: Vec<String>,
     inputs: Vec<Row>,
     outputs: Vec<Row>,
@@ -67,36 +81,47 @@ struct Row {
 }
 
 impl Renderer<'_> {
-    fn family(&self, mut page: Page, family: &'static Family) -> Result<String, RenderError> {
+    fn family(&self, mut page: Page, place: usize) -> Result<String, RenderError> {
+        let family = relief::FAMILIES.get(place);
+        let own = self.course.own_relations();
+        let relations: Vec<&'static Relation> = family.map_or(own, |family| family.relations.iter().collect());
         let relations: Vec<_> =
-            family.relations.iter().map(|relation| self.relation(relation)).collect::<Result<_, _>>()?;
-        page.title = family_title(self.words, family).to_owned();
+            relations.into_iter().map(|relation| self.relation(relation)).collect::<Result<_, _>>()?;
+        let id = family.map_or(addresses::OWN, |family| family.id);
+        self.family_title(id).clone_into(&mut page.title);
         page.training_figures = true;
         page.load(theme::ENGINE);
         page.load(theme::WORK);
-        let families: Vec<_> = relief::FAMILIES.iter().map(|family| self.family_context(family)).collect();
+        let families: Vec<_> = families(self.course).map(|id| self.family_context(id)).collect();
         self.page("relations.html", &page, |context| {
             context.insert("families", &families);
-            context.insert("family", &self.family_context(family));
+            context.insert("family", &self.family_context(id));
             context.insert("relations", &relations);
         })
     }
 
-    fn family_context(&self, family: &'static Family) -> FamilyContext<'_> {
-        FamilyContext { id: family.id, title: family_title(self.words, family) }
+    fn family_title(&self, id: &str) -> &str {
+        self.words.section("families")[id].as_str().unwrap_or_default()
+    }
+
+    fn family_context(&self, id: &'static str) -> FamilyContext<'_> {
+        FamilyContext { id, title: self.family_title(id) }
     }
 
     fn relation(&self, relation: &'static Relation) -> Result<RelationContext, RenderError> {
         let word = |name: &str| self.words.get(&format!("relations.{}.{name}", relation.id)).to_owned();
+        let own = self.course.relations.iter().find(|own| own.relation == relation);
         Ok(RelationContext {
             id: relation.id,
             title: word("title"),
             purpose: word("purpose"),
             laws: self.laws(relation),
             words: word("words"),
+            body_html: own.map_or_else(String::new, |own| own.body_html.clone()),
+            checked: own.and_then(|own| own.checked.clone()).map(|(source, by)| Checked { source, by }),
             traps: self.traps(relation),
             inputs: relation.inputs.iter().map(|input| self.input_row(relation, input)).collect(),
-            outputs: relation.outputs.iter().map(|output| self.output_row(output)).collect(),
+            outputs: relation.outputs.iter().map(|output| self.output_row(relation, output)).collect(),
             work_html: self.empty_calculator(relation)?,
             tables: self.tables_of(relation.id),
         })
@@ -143,21 +168,21 @@ impl Renderer<'_> {
         };
         Row {
             symbol_html: self.lexicon.math_html(input.symbol, false),
-            name: self.words.get(&format!("inputs.{}", input.name)).to_owned(),
+            name: self.words.named("inputs", relation.id, input.name).to_owned(),
             kind: self.words.get(&format!("kinds.{kind}")).to_owned(),
             range,
             default: input.default.as_ref().map(|default| self.default(relation, default)),
         }
     }
 
-    fn output_row(&self, output: &Output) -> Row {
+    fn output_row(&self, relation: &Relation, output: &Output) -> Row {
         let kind = match output.gives {
             Gives::Quantity(kind) => kind.id(),
             Gives::Choice(_) => "choice",
         };
         Row {
             symbol_html: self.lexicon.math_html(output.symbol, false),
-            name: self.words.get(&format!("outputs.{}", output.name)).to_owned(),
+            name: self.words.named("outputs", relation.id, output.name).to_owned(),
             kind: self.words.get(&format!("kinds.{kind}")).to_owned(),
             range: String::new(),
             default: None,
