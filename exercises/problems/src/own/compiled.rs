@@ -64,13 +64,34 @@ pub struct Line {
     pub formula: Node,
 }
 
-stored_fields!(OwnInput { name, kind, low, high });
+/// Reads a formula. Not inline: what reads one is large, and relations have many of them.
+#[inline(never)]
+fn formula(fields: &mut Fields, key: &'static str) -> Result<Node, Unfit> {
+    fields.take(key)
+}
+
+impl Stored for OwnInput {
+    #[inline(never)]
+    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
+        let mut fields = Fields::of(tree)?;
+        let (low, high) = (formula(&mut fields, "low")?, formula(&mut fields, "high")?);
+        Ok(Self { name: fields.take("name")?, kind: fields.take("kind")?, low, high })
+    }
+}
+
+impl Stored for Line {
+    #[inline(never)]
+    fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
+        let mut fields = Fields::of(tree)?;
+        Ok(Self { name: fields.take("name")?, formula: formula(&mut fields, "formula")? })
+    }
+}
+
 stored_fields!(OwnOutput { name, kind, unit, safe });
-stored_fields!(Line { name, formula });
 
 /// A relation that is read is known from then on, so that what is read after it can call it.
 impl Stored for Own {
-    #[inline]
+    #[inline(never)]
     fn read(tree: serde_json::Value) -> Result<Self, Unfit> {
         let mut fields = Fields::of(tree)?;
         let own = Self {
