@@ -213,7 +213,16 @@ fn live() -> Vec<String> {
         Slip::ALL.iter().flat_map(|slip| ["slips", "slips_asked"].map(|how| format!("live.{how}.{}", slip.id())));
     let mut all: Vec<String> = slips.collect();
     all.extend(verdicts().iter().map(|verdict| format!("live.verdicts.{verdict}.word")));
-    let notes = ["taken_as_gauge", "taken_as_absolute", "unit_assumed", "unsafe_side", "unusual", "near", "asked"];
+    let notes = [
+        "also_right",
+        "taken_as_gauge",
+        "taken_as_absolute",
+        "unit_assumed",
+        "unsafe_side",
+        "unusual",
+        "near",
+        "asked",
+    ];
     all.extend(notes.map(|note| format!("live.notes.{note}")));
     all.extend(["start", "working", "worked"].map(|word| format!("live.practice.{word}")));
     all.extend(
