@@ -31,8 +31,15 @@ impl Covered {
 
     /// Whether both cover some cell.
     pub(super) fn meets(&self, other: &Self) -> bool {
-        self.cells.iter().any(|cell| other.cells.binary_search(cell).is_ok())
+        reach_over(around(&self.shape), around(&other.shape))
+            && self.cells.iter().any(|cell| other.cells.binary_search(cell).is_ok())
     }
+}
+
+/// Whether the rectangles around two shapes reach over each other.
+fn reach_over(one: [f64; 4], other: [f64; 4]) -> bool {
+    let along = |axis: usize| one[axis] < other[axis] + other[axis + 2] && other[axis] < one[axis] + one[axis + 2];
+    along(0) && along(1)
 }
 
 /// The cells that a stretch may reach.
