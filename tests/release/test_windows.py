@@ -37,6 +37,8 @@ class WindowsJourneys(Journeys, unittest.TestCase):
         self.both("guide", "guide-again")
         self.both("start", "both")
         self.both("publish", "--course", "both", "--to", "both-site")
+        self.both("sheet", "spring_rate_for_rise", "--seed", "7", "--course", "content", "--to", "both/paper.html")
+        self.assertIn("both/paper-key.html", {f"both/{name}" for name in files(self.path("both"))})
         counts = {name: self.same_files(name) for name in ["both", "both-site", "site", "guide-again", "guide"]}
         self.assertEqual(files(self.path("guide-again")), files(self.path("guide")))
         print(f"\nthe same bytes from Windows and Linux: {counts} files")

@@ -265,7 +265,7 @@ pub(crate) struct SheetOptions {
     #[arg(long, value_name = "TEXT")]
     pub(crate) title: Option<String>,
     /// The file of the sheet; the key is beside it, with -key in its name
-    #[arg(long, value_name = "FILE")]
+    #[arg(long, value_name = "FILE", value_parser = writable())]
     pub(crate) to: Option<PathBuf>,
     /// The system of units; else that of the line of numbers, or of the course
     #[arg(long, value_enum)]
