@@ -10,7 +10,7 @@ use problems::recipe::raw::RawRecipe;
 use problems::recipe::{Compiled, System};
 use relief::Relation;
 
-use crate::course::{AreasFile, Course, Image, Lesson, Objective, OwnRelation, RecipeFile, Term};
+use crate::course::{AreasFile, Course, Image, Lesson, Logo, Objective, OwnRelation, RecipeFile, Term};
 use crate::fault::{Fault, Faults};
 use crate::folder::{Folder, Read};
 use crate::front::Front;
@@ -22,7 +22,7 @@ use crate::reading::Reading;
 use crate::relation::Relations;
 use crate::rendering::{Pages, decimal_sign};
 use crate::threads::with_faults;
-use crate::{Words, areas, check, recipe, warn};
+use crate::{Words, areas, check, look, recipe, warn};
 
 /// The course, as far as its parts are there.
 pub(crate) fn assembled(
@@ -55,7 +55,7 @@ fn put_together(
     let handouts = handouts(folder, &pages, reading);
     let (pictures, areas): (Vec<_>, Vec<_>) =
         areas::pictures(folder, &mut reading.faults).into_iter().map(|checked| (checked.picture, checked.file)).unzip();
-    let images = images(folder, &pages, &areas);
+    let images = images(folder, raw, &pages, &areas);
     let lexicon = ThemeLexicon::new(words, DecimalMark::of(decimal_sign(raw)))
         .with(&relations.all, &relations.words)
         .with_pictures(pictures);
@@ -69,6 +69,10 @@ fn put_together(
         id: raw.course_id.clone(),
         title: raw.title.clone(),
         owner: raw.owner.clone(),
+        revision: raw.revision.clone(),
+        imprint: look::imprint(raw),
+        logo: logo(folder, raw),
+        colours: colours(raw),
         language: folder.language.to_owned(),
         units: System::find(&raw.units)?,
         decimal_mark: raw.decimal_mark.chars().next()?,
@@ -110,10 +114,24 @@ fn own(folder: &Folder, pages: Vec<Page>, relations: &Relations) -> Vec<OwnRelat
 }
 
 /// The pictures that texts and recipes use.
-fn images(folder: &Folder, pages: &Pages, areas: &[AreasFile]) -> Vec<Image> {
+fn images(folder: &Folder, raw: Option<&RawCourse>, pages: &Pages, areas: &[AreasFile]) -> Vec<Image> {
+    let logo = raw.and_then(|raw| raw.logo.as_ref());
     let used: BTreeSet<_> =
-        pages.all().flat_map(|page| &page.images).chain(areas.iter().map(|file| &file.shows)).collect();
+        pages.all().flat_map(|page| &page.images).chain(areas.iter().map(|file| &file.shows)).chain(logo).collect();
     folder.images.values().flatten().filter(|image| used.contains(&image.file)).cloned().collect()
+}
+
+/// The logo, with its size.
+fn logo(folder: &Folder, raw: &RawCourse) -> Option<Logo> {
+    let file = raw.logo.as_ref()?;
+    let image = folder.images.get(file)?.as_ref()?;
+    Some(Logo { file: file.clone(), size: (image.size.width, image.size.height) })
+}
+
+/// The colours for paper and for blueprint.
+fn colours(raw: &RawCourse) -> Option<[String; 2]> {
+    let mut colours = look::colours(raw).map(|(_, text)| text.to_lowercase());
+    Some([colours.next()?, colours.next()?])
 }
 
 /// The files to hand out that texts use.

@@ -11,6 +11,7 @@ use problems::recipe::raw::RawRecipe;
 use crate::fault::{Fault, Place};
 use crate::folder::Read;
 use crate::ids;
+use crate::look;
 use crate::markdown::Page;
 use crate::raw::{FORMAT, RawCourse, RawLesson, RawTerm};
 use crate::yaml::{Step, Yaml, key};
@@ -22,6 +23,7 @@ pub(crate) fn course(yaml: &Yaml, raw: &RawCourse, faults: &mut Vec<Fault>) {
     for (name, text) in [("title", &raw.title), ("owner", &raw.owner), ("safety", &raw.safety)] {
         title(yaml, name, text, faults);
     }
+    look::check(yaml, raw, faults);
     let at = |code, name: &str| Fault::at(code, yaml.place(&[key(name)]));
     if System::find(&raw.units).is_none() {
         faults.push(at(Code::CourseUnits, "units").with("found", &raw.units));

@@ -23,6 +23,14 @@ pub struct Course {
     pub title: String,
     /// Who answers for it.
     pub owner: String,
+    /// Its revision, as the owner counts them.
+    pub revision: Option<String>,
+    /// What else the title block says of it, in its order.
+    pub imprint: Vec<Imprint>,
+    /// The owner's logo.
+    pub logo: Option<Logo>,
+    /// The colours of links and marks on paper and on blueprint; each can be read on its ground.
+    pub colours: Option<[String; 2]>,
     /// The language, as addresses have it: `en`.
     pub language: String,
     /// The system of units that pages start in.
@@ -76,6 +84,24 @@ impl Course {
     pub fn own_relations(&self) -> Vec<&'static Relation> {
         self.relations.iter().map(|own| own.relation).collect()
     }
+}
+
+/// Something that the title block says of a course.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Imprint {
+    /// The key in `course.yaml`, under which the theme has its name.
+    pub name: &'static str,
+    /// What it says.
+    pub text: String,
+}
+
+/// A logo.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Logo {
+    /// Its place in the course and in the site, with `/`.
+    pub file: String,
+    /// Its width and height.
+    pub size: (usize, usize),
 }
 
 /// A lesson.

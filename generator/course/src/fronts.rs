@@ -34,14 +34,15 @@ pub(crate) fn folder<'a>(
         relations: all::<RawRelation>(sources, Sort::Relation, &[], reading),
         images: reading.images(found),
         handouts: handouts::offers(found.iter().filter(|found| found.sort == Sort::Handout), &mut reading.faults),
-        captions: captions(sources, &mut reading.faults),
+        captions: captions(found, sources, &mut reading.faults),
     }
 }
 
-/// Reads every file of captions.
-fn captions(sources: &[Source], faults: &mut Vec<Fault>) -> BTreeMap<String, Vec<Cue>> {
+/// Reads every file of captions; of one that is no text there is no more than its name.
+fn captions(found: &[Found], sources: &[Source], faults: &mut Vec<Fault>) -> BTreeMap<String, Vec<Cue>> {
+    let named = found.iter().filter(|found| found.sort == Sort::Captions).map(|found| (found.file.clone(), Vec::new()));
     let sources = sources.iter().filter(|source| source.sort == Sort::Captions);
-    sources.map(|source| (source.file.clone(), captions::read(source, faults))).collect()
+    named.chain(sources.map(|source| (source.file.clone(), captions::read(source, faults)))).collect()
 }
 
 /// What no picture may be called: the names of the figures that the tool draws.

@@ -22,6 +22,7 @@ mod areas;
 mod assemble;
 mod captions;
 mod check;
+mod colours;
 mod course;
 mod coverage;
 mod document;
@@ -34,6 +35,7 @@ mod handouts;
 mod hints;
 mod ids;
 mod lexicon;
+mod look;
 mod markdown;
 mod marks;
 mod memory;
@@ -56,8 +58,8 @@ mod yaml;
 
 pub use captions::Cue;
 pub use course::{
-    AreasFile, Block, Course, Figure, Given, Heading, Image, Lesson, Media, NamedArea, Objective, OwnRelation, Picture,
-    Practice, RecipeFile, Shown, Term, Work,
+    AreasFile, Block, Course, Figure, Given, Heading, Image, Imprint, Lesson, Logo, Media, NamedArea, Objective,
+    OwnRelation, Picture, Practice, RecipeFile, Shown, Term, Work,
 };
 pub use coverage::Coverage;
 pub use fault::{Fault, Faults, Place};

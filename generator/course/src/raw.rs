@@ -27,6 +27,42 @@ pub(crate) struct RawCourse {
     /// Whose course it is, as the title block of every sheet says.
     #[schemars(with = "Words")]
     pub(crate) owner: String,
+    /// How to reach whoever answers for the course: a telephone number, an address.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) contact: Option<String>,
+    /// The revision of the course, as its owner counts them: C, 3, 2026-1.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) revision: Option<String>,
+    /// The day of the revision: year, month and day, such as 2026-03-31.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) revision_date: Option<String>,
+    /// Who wrote the course.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) prepared_by: Option<String>,
+    /// Who checked it.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) checked_by: Option<String>,
+    /// Who approved it for use.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) approved_by: Option<String>,
+    /// The day by which it must be looked through again: year, month and day, such as 2027-03-31.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) review_due: Option<String>,
+    /// The logo in the title block: a PNG or SVG in the folder images of the course, such as images/logo.png.
+    #[serde(default)]
+    #[schemars(with = "Words")]
+    pub(crate) logo: Option<String>,
+    /// The colour of links and marks, for each of the two looks.
+    #[serde(default)]
+    #[schemars(with = "RawColours")]
+    pub(crate) colours: Option<RawColours>,
     /// The language of the course: two letters, which also name the folder of its lessons.
     #[schemars(length(equal = 1), inner(regex(pattern = "^[a-z]{2}$")))]
     pub(crate) languages: Vec<String>,
@@ -42,6 +78,18 @@ pub(crate) struct RawCourse {
     /// The order of the lessons, by their ids.
     #[schemars(with = "Vec<Id>", length(min = 1), extend("uniqueItems" = true))]
     pub(crate) lessons: Vec<String>,
+}
+
+/// The colours of a course.
+#[derive(Debug, Deserialize, JsonSchema)]
+#[serde(deny_unknown_fields)]
+pub(crate) struct RawColours {
+    /// On paper, the light look: # and six digits, such as #a33a12.
+    #[schemars(with = "Words")]
+    pub(crate) paper: String,
+    /// On blueprint, the dark look.
+    #[schemars(with = "Words")]
+    pub(crate) blueprint: String,
 }
 
 /// The front matter of a lesson.

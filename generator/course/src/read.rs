@@ -11,6 +11,7 @@ use crate::course::Course;
 use crate::fault::{COURSE_FILE, Fault, Faults, Place};
 use crate::files;
 use crate::fronts;
+use crate::look;
 use crate::memory::Memory;
 use crate::progress::{Progress, Told};
 use crate::raw::RawCourse;
@@ -98,6 +99,7 @@ fn language(
     let folder = fronts::folder(language, &sources, &found, reading);
     let relations = relation::relations(&folder, reading);
     let pages = Pages::of(&folder, raw, words, &relations, reading);
+    look::logo(yaml, raw, &folder.images, &mut reading.faults);
     check::anchors(&folder.lessons, &pages.lessons, &mut reading.faults);
     check::objectives(&folder.lessons, &folder.recipes, &mut reading.faults);
     check::terms(&folder.terms, &mut reading.faults);

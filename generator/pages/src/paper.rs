@@ -115,7 +115,7 @@ fn render(
     context.insert("running", &[&course.title, title, &course.owner].map(css_text));
     context.insert("running_key", &css_text(words.get("pages.paper.for_instructor")));
     context.insert("is_key", &(template == KEY));
-    context.insert("course", &CourseContext::new(course, &revision));
+    context.insert("course", &CourseContext::new(course, words, &revision));
     context.insert("lang", &course.language);
     context.insert("words", words.section("pages"));
     context.insert("live", words.section("live"));

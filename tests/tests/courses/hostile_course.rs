@@ -31,6 +31,12 @@ const BESIDE: [(&str, &str); 4] = [
     ("tests/browser/course", "en/images/board.png"),
 ];
 
+/// The logo that `course.yaml` names.
+fn write_logo(scratch: &Scratch) {
+    let logo = fs::read(top().join("tests/browser/course/images/logo.png")).expect("logo");
+    scratch.write("course/images/logo.png", logo);
+}
+
 /// The course, the strings, and where the course is put together.
 struct Trial {
     words: Words,
@@ -52,6 +58,7 @@ impl Trial {
     fn course(&self, files: &[(String, String)], lessons: &[String]) -> Scratch {
         let scratch = Scratch::new();
         let write = |file: &str, text: &str| scratch.write(&format!("course/{file}"), text);
+        write_logo(&scratch);
         for original in &self.originals {
             write(&original.file(&original.name), &original.written(&[], Way::Quoted));
         }

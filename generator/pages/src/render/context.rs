@@ -1,7 +1,9 @@
 //! What every template is given.
 
-use course::Course;
+use course::{Course, Imprint, Logo};
 use serde::Serialize;
+
+use crate::words::Words;
 
 /// The course, as every template sees it.
 #[derive(Debug, Serialize)]
@@ -12,20 +14,58 @@ pub(crate) struct CourseContext<'c> {
     safety: &'c str,
     units: &'static str,
     decimal_mark: String,
-    revision: &'c str,
+    revision: String,
+    imprint: Vec<Said<'c>>,
+    logo: Option<LogoContext<'c>>,
+    /// Whether it has colours of its own.
+    coloured: bool,
+}
+
+/// A cell of the title block.
+#[derive(Debug, Serialize)]
+struct Said<'c> {
+    name: String,
+    text: &'c str,
+}
+
+/// The owner's logo.
+#[derive(Debug, Serialize)]
+struct LogoContext<'c> {
+    file: &'c str,
+    width: usize,
+    height: usize,
 }
 
 impl<'c> CourseContext<'c> {
-    pub(crate) fn new(course: &'c Course, revision: &'c str) -> Self {
+    /// `revision` changes with anything in the course; beside it stands that of the owner.
+    pub(crate) fn new(course: &'c Course, words: &Words, revision: &str) -> Self {
+        let own = course.revision.as_ref().map(|own| format!("{own} ({revision})"));
+        let said = |said: &'c Imprint| Said { name: name(words, said.name).to_owned(), text: &said.text };
+        let logo = |logo: &'c Logo| LogoContext { file: &logo.file, width: logo.size.0, height: logo.size.1 };
         Self {
+            revision: own.unwrap_or_else(|| revision.to_owned()),
+            imprint: course.imprint.iter().map(said).collect(),
+            logo: course.logo.as_ref().map(logo),
+            coloured: course.colours.is_some(),
             title: &course.title,
             owner: &course.owner,
             id: &course.id,
             safety: &course.safety,
             units: course.units.id(),
             decimal_mark: course.decimal_mark.to_string(),
-            revision,
         }
+    }
+}
+
+/// What a cell of the title block is called.
+fn name<'w>(words: &'w Words, key: &str) -> &'w str {
+    match key {
+        "revision_date" => words.get("pages.title_block.revision_date"),
+        "prepared_by" => words.get("pages.title_block.prepared_by"),
+        "checked_by" => words.get("pages.title_block.checked_by"),
+        "approved_by" => words.get("pages.title_block.approved_by"),
+        "review_due" => words.get("pages.title_block.review_due"),
+        _ => words.get("pages.title_block.contact"),
     }
 }
 

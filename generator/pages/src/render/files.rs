@@ -17,6 +17,9 @@ use super::table_text;
 use crate::words::Words;
 use crate::{engine, theme};
 
+/// Where the colours of a course are in a site.
+const OWN_STYLE: &str = "styles/course.css";
+
 /// A file of a site.
 pub(super) struct SiteFile {
     /// From the top of the site.
@@ -30,6 +33,8 @@ enum Made {
     /// It is a part of the theme or of the engine.
     Kept(&'static str),
     WordsScript,
+    /// The colours of the course.
+    OwnStyle,
     UnitsScript,
     /// The script of the recipe at a place in the course.
     RecipeScript(usize),
@@ -57,6 +62,7 @@ impl SiteFile {
         Ok(Content::Bytes(match self.made {
             Made::Handout(place) => return Ok(Content::Handout(&renderer.course.handouts[place])),
             Made::Kept(text) => Cow::Borrowed(text.as_bytes()),
+            Made::OwnStyle => owned(own_style(renderer.course)),
             Made::WordsScript => owned(scripts::words(renderer.words)),
             Made::UnitsScript => owned(scripts::units(&renderer.course.own_relations())),
             Made::RecipeScript(place) => owned(scripts::recipe(&renderer.course.recipes[place])),
@@ -67,6 +73,14 @@ impl SiteFile {
             }
         }))
     }
+}
+
+/// The style sheet with the colours of a course. Its layer comes after that of the theme's own colours, and before print.
+fn own_style(course: &Course) -> String {
+    let rule = |[paper, blueprint]: &[String; 2]| {
+        format!("@layer text {{\n  :root {{ --accent: light-dark({paper}, {blueprint}); }}\n}}\n")
+    };
+    course.colours.as_ref().map(rule).unwrap_or_default()
 }
 
 fn owned<'r>(text: String) -> Cow<'r, [u8]> {
@@ -139,10 +153,11 @@ fn of_course(course: &Course) -> impl Iterator<Item = SiteFile> {
     let recipes = course.recipes.iter().enumerate();
     let recipes = recipes.map(|(place, file)| (format!("recipes/{}.js", file.recipe.id), Made::RecipeScript(place)));
     let images = course.images.iter().enumerate().map(|(place, image)| (image.file.clone(), Made::Image(place)));
+    let style = course.colours.iter().map(|_| (OWN_STYLE.to_owned(), Made::OwnStyle));
     let handouts = course.handouts.iter().enumerate().map(|(place, file)| (file.file.clone(), Made::Handout(place)));
     let table = |table| (format!("tables/{}", table_text::file(table)), Made::Table(table));
     let tables = tables().map(table).map(|(page, made)| (addresses::from_top(&course.language, &page), made));
     let scripts = scripts.map(|(address, made)| (address.to_owned(), made));
-    let all = scripts.into_iter().chain(recipes).chain(images).chain(handouts).chain(tables);
+    let all = scripts.into_iter().chain(style).chain(recipes).chain(images).chain(handouts).chain(tables);
     all.map(|(address, made)| SiteFile::new(address, made))
 }

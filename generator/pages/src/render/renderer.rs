@@ -48,7 +48,7 @@ impl Prepared {
     ) -> Result<Self, RenderError> {
         let mut tera = theme::templates()?;
         let shared = tera.global_context();
-        shared.insert("course", &CourseContext::new(course, &revision(course)));
+        shared.insert("course", &CourseContext::new(course, words, &revision(course)));
         shared.insert("words", words.section("pages"));
         shared.insert("live", words.section("live"));
         theme::render_common(&mut tera)?;

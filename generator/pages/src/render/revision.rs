@@ -6,6 +6,8 @@ use sha2::{Digest, Sha256};
 /// Four letters and digits that change with anything in the course.
 pub(crate) fn revision(course: &Course) -> String {
     let mut hash = Sha256::new();
+    let said = course.imprint.iter().map(|said| &said.text).chain(&course.revision);
+    said.chain(course.colours.iter().flatten()).for_each(|text| add(&mut hash, text));
     for text in [&course.title, &course.owner, &course.id, &course.safety] {
         add(&mut hash, text);
     }

@@ -9,7 +9,7 @@ use seatwork_tests::Scratch;
 use super::originals::{Slot, Way};
 use super::texts::quoted;
 use super::together::{Fields, SEVERAL, Shown, gallery, joined};
-use super::{Trial, left, publish};
+use super::{Trial, left, publish, write_logo};
 
 /// Where the small courses are left.
 pub(crate) const SMALL: &str = "heads";
@@ -21,6 +21,7 @@ impl Trial {
     /// A course without problems, in which `course.yaml` is soon read.
     fn small(&self) -> Scratch {
         let scratch = Scratch::new();
+        write_logo(&scratch);
         for lesson in self.originals[0].named_lessons() {
             let (file, text) = gallery(&lesson, &[]);
             scratch.write(&format!("course/{file}"), text);
