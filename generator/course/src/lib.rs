@@ -22,6 +22,7 @@ mod areas;
 mod assemble;
 mod captions;
 mod check;
+mod consequences;
 mod course;
 mod coverage;
 mod document;
@@ -51,6 +52,7 @@ mod scenario;
 mod schema;
 mod suppress;
 mod threads;
+mod traps;
 mod warn;
 mod yaml;
 
