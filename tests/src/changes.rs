@@ -5,6 +5,9 @@
 //! - `edit FILE`, and lines that follow: ` ` before a line that stays, `-` before one that goes, `+` before one that
 //!   comes. The lines that stay and go are in the file once, one below the other.
 //! - `restore FILE` as the course without a fault has it, `copy FILE to FILE`, `rename FILE to FILE`, `remove FILE`
+//! - `write FILE`, and the lines of the file, each after a `+`
+//! - `crlf FILE` ends its lines as Windows does, `begin FILE HEX` puts bytes before it, `swap FILE HEX TEXT` puts bytes in the
+//!   place of a text that is in it once or first
 //! - `bytes FILE HEX`, `large FILE MEGABYTES`, `link FILE TARGET`, `repeat FILE TIMES TEXT`: what is better made than kept
 
 use std::fs;
@@ -16,20 +19,22 @@ use std::str::Lines;
 ///
 /// # Panics
 /// Where a change is not one of the known ones, or does not fit the course.
-pub(crate) fn change(course: &Path, whole: &Path, list: &str) {
+pub fn change(course: &Path, whole: &Path, list: &str) {
     let mut lines = list.lines().peekable();
     while let Some(line) = lines.next() {
         let (verb, rest) = line.split_once(' ').unwrap_or_else(|| panic!("{line:?}"));
         match verb {
             "edit" => edit(&course.join(rest), &mut lines),
+            "write" => put(&course.join(rest), written(&mut lines).into_bytes()),
+            "crlf" => alter(&course.join(rest), |bytes| text(&bytes).replace('\n', "\r\n").into_bytes()),
             "restore" => put(&course.join(rest), fs::read(whole.join(rest)).expect(rest)),
             "remove" => remove(&course.join(rest)),
             "copy" | "rename" => {
                 let (from, to) = rest.split_once(" to ").unwrap_or_else(|| panic!("{line:?}"));
-                put(&course.join(to), fs::read(course.join(from)).expect(from));
-                if verb == "rename" {
-                    remove(&course.join(from));
-                }
+                let [from, to] = [from, to].map(|path| course.join(path));
+                fs::create_dir_all(to.parent().expect("folder")).expect("folder");
+                let done = if verb == "rename" { fs::rename(from, to) } else { fs::copy(from, to).map(drop) };
+                done.unwrap_or_else(|error| panic!("{line:?}: {error}"));
             }
             _ => {
                 let (file, what) = rest.split_once(' ').unwrap_or_else(|| panic!("{line:?}"));
@@ -49,6 +54,11 @@ fn make(verb: &str, path: &Path, what: &str) {
             fs::OpenOptions::new().write(true).open(path).and_then(|open| open.set_len(length)).expect("length");
         }
         "link" => link(what, path),
+        "begin" => alter(path, |old| [bytes(what), old].concat()),
+        "swap" => {
+            let (hex, old) = what.split_once(' ').expect("bytes and a text");
+            alter(path, |all| swapped(&all, old.as_bytes(), &bytes(hex)));
+        }
         "repeat" => {
             let (times, text) = what.split_once(' ').expect("a number and a text");
             let times = times.parse().expect("a number");
@@ -61,6 +71,30 @@ fn make(verb: &str, path: &Path, what: &str) {
 fn put(path: &Path, bytes: Vec<u8>) {
     fs::create_dir_all(path.parent().expect("folder")).expect("folder");
     fs::write(path, bytes).expect("file");
+}
+
+/// The lines of a file to write.
+fn written(lines: &mut Peekable<Lines>) -> String {
+    let mut whole = String::new();
+    while let Some(line) = lines.next_if(|line| line.starts_with('+')) {
+        whole.push_str(&line[1..]);
+        whole.push('\n');
+    }
+    whole
+}
+
+fn alter(path: &Path, change: impl FnOnce(Vec<u8>) -> Vec<u8>) {
+    let old = fs::read(path).unwrap_or_else(|error| panic!("{}: {error}", path.display()));
+    put(path, change(old));
+}
+
+fn text(bytes: &[u8]) -> String {
+    String::from_utf8(bytes.to_vec()).expect("text")
+}
+
+fn swapped(all: &[u8], old: &[u8], new: &[u8]) -> Vec<u8> {
+    let at = all.windows(old.len()).position(|window| window == old).expect("what is swapped");
+    [&all[..at], new, &all[at + old.len()..]].concat()
 }
 
 fn remove(path: &Path) {

@@ -1,7 +1,7 @@
 //! What the tests share: the built command, scratch folders, published cases, broken courses, a window on a preview.
 
 mod bad_case;
-mod changes;
+pub mod changes;
 mod families;
 mod published;
 mod scratch;

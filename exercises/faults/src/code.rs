@@ -93,6 +93,7 @@ codes! {
         YamlSyntax => "yaml-syntax",
         YamlUnclosed => "yaml-unclosed",
         YamlApostrophe => "yaml-apostrophe",
+        YamlInnerQuotes => "yaml-inner-quotes",
         YamlTab => "yaml-tab",
         YamlOddBlank => "yaml-odd-blank",
         YamlNoSpace => "yaml-no-space",
@@ -356,6 +357,15 @@ codes! {
         RecipeDrawOfOneSystem => "recipe-draw-of-one-system",
         RecipeDrawUnused => "recipe-draw-unused",
         RecipeNamesNoDanger => "recipe-names-no-danger",
+        RecipeSystemsFar => "recipe-systems-far",
+        RecipeSideOfOtherSystem => "recipe-side-of-other-system",
+        RecipeTypedNumber => "recipe-typed-number",
+        RecipeWithoutWorking => "recipe-without-working",
+        RecipeLabelNamesPart => "recipe-label-names-part",
+        LessonWithoutBody => "lesson-without-body",
+        CourseRepeatedTitle => "course-repeated-title",
+        CourseLanguageOfPages => "course-language-of-pages",
+        TextInCurlyQuotes => "text-in-curly-quotes",
     }
 }
 

@@ -71,21 +71,22 @@ impl<P> Fault<P> {
         let known: Vec<_> = known.into_iter().collect();
         let more = if known.len() > MOST_NAMES { ", …" } else { "" };
         let listed = known[..known.len().min(MOST_NAMES)].join(", ") + more;
-        self.with_nearest(nearest(found, known)).with("known", listed)
+        self.with_nearest(nearest_or_only(found, &known)).with("known", listed)
     }
 
     /// The same with the known name nearest to `found`, if one is near, and with all known names, the nearest first.
     #[must_use]
     pub fn nearest_first<'a>(self, found: &str, known: impl IntoIterator<Item = &'a str>) -> Self {
         let known = nearest_first(found, known);
-        self.with_nearest(nearest(found, known.iter().copied())).with("known", known.join(", "))
+        self.with_nearest(nearest_or_only(found, &known)).with("known", known.join(", "))
     }
 
     /// The same with all known names, joined by commas, and with the one nearest to the value of `found`, if one is near.
     #[must_use]
     pub fn known(self, known: impl Into<String>) -> Self {
         let known = known.into();
-        let near = self.raw("found").and_then(|found| nearest(found, known.split(", "))).map(str::to_owned);
+        let names: Vec<_> = known.split(", ").filter(|name| !name.is_empty()).collect();
+        let near = self.raw("found").and_then(|found| nearest_or_only(found, &names)).map(str::to_owned);
         self.with_nearest(near.as_deref()).with("known", known)
     }
 
@@ -95,6 +96,12 @@ impl<P> Fault<P> {
             None => self,
         }
     }
+}
+
+/// The known name that is near, or the only one that there is.
+fn nearest_or_only<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
+    let only = if let [only] = known { Some(*only) } else { None };
+    nearest(found, known.iter().copied()).or(only)
 }
 
 #[cfg(test)]

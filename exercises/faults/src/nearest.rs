@@ -6,13 +6,24 @@ use strsim::{levenshtein, osa_distance};
 pub fn nearest<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Option<&'a str> {
     let found = folded(found);
     let most = (found.chars().count() / 3).clamp(1, 4);
-    known
-        .into_iter()
-        .map(|name| (osa_distance(&found, &folded(name)), name))
-        .filter(|(distance, _)| *distance <= most)
-        .min_by_key(|(distance, _)| *distance)
-        .map(|(_, name)| name)
+    let known: Vec<_> = known.into_iter().collect();
+    let apart = known.iter().map(|name| (osa_distance(&found, &folded(name)), *name));
+    let near = apart.filter(|(distance, _)| *distance <= most).min_by_key(|(distance, _)| *distance);
+    near.map(|(_, name)| name).or_else(|| begun(&found, &known))
 }
+
+/// The one name that goes on from what was found, or that it goes on from.
+fn begun<'a>(found: &str, known: &[&'a str]) -> Option<&'a str> {
+    let goes_on = |name: &&&str| {
+        let name = folded(name);
+        found.len().min(name.len()) >= SHORTEST_BEGINNING && (name.starts_with(found) || found.starts_with(&name))
+    };
+    let mut meant = known.iter().filter(goes_on);
+    meant.next().filter(|_| meant.next().is_none()).copied()
+}
+
+/// The fewest letters by which a name is known.
+const SHORTEST_BEGINNING: usize = 4;
 
 /// All known names, the nearest to `found` first.
 pub fn nearest_first<'a>(found: &str, known: impl IntoIterator<Item = &'a str>) -> Vec<&'a str> {

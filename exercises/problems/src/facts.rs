@@ -69,8 +69,8 @@ pub enum DrawError {
     NeverMet,
     /// The formula of a name has no value.
     NoValue(String, EvaluateError),
-    /// So many options of a part are right, and not one.
-    RightOptions(String, usize),
+    /// The options of a part at these places are right, and not one. The first place is the lowest bit.
+    RightOptions(String, u64),
     /// All options of a part are right, or none.
     AllOrNone(String),
     /// Two items of a part have the same value, so that neither comes first.

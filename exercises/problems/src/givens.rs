@@ -11,7 +11,7 @@ use crate::recipe::{Draw, Given, Measure, Recipe, Source};
 use crate::seed::{Seed, Stream};
 
 /// How often a draw that its recipe does not want is made again before it is given up.
-const MOST_TRIES: u32 = 1000;
+pub(crate) const MOST_TRIES: u32 = 1000;
 
 /// What is given in a problem.
 pub(crate) struct Givens {
@@ -32,6 +32,12 @@ pub(crate) fn draw_givens(recipe: &Recipe, seed: &Seed, setting: Setting) -> Res
         }
     }
     Err(DrawError::NeverMet)
+}
+
+/// The values of all that is tried for a seed, whether the recipe wants it or not.
+pub(crate) fn tries<'r>(recipe: &'r Recipe, seed: &Seed, setting: Setting) -> impl Iterator<Item = Scope> + 'r {
+    let mut streams: Vec<Stream> = recipe.draws.iter().map(|draw| seed.stream(&draw.name)).collect();
+    (0..MOST_TRIES).filter_map(move |_| Some(draw_all(recipe, &mut streams, setting.system).ok()?.1))
 }
 
 fn draw_all(recipe: &Recipe, streams: &mut [Stream], system: System) -> Result<(Vec<Given>, Scope), DrawError> {

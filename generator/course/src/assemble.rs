@@ -38,7 +38,7 @@ pub(crate) fn assembled(
     let used: BTreeSet<_> = pages.all().flat_map(|page| &page.handouts).cloned().collect();
     let mut course = put_together(folder, raw, pages, order, words, relations, reading)?;
     if reading.faults.is_empty() {
-        course.warnings.list = warn::warnings(&course, folder, &practised, &used);
+        course.warnings.list = warn::warnings(&course, folder, &practised, (&used, words));
     }
     Some(course)
 }

@@ -91,7 +91,13 @@ pub(crate) fn anchors(lessons: &[Read<RawLesson>], pages: &[Page], faults: &mut 
             let known = target.headings.iter().map(|heading| heading.anchor.as_str());
             if !known.clone().any(|anchor| anchor == used.anchor) {
                 let fault = Fault::at(Code::LinkAnchorUnknown, used.place.clone()).with("anchor", &used.anchor);
-                faults.push(fault.near(&used.anchor, known));
+                let page = used.lesson.as_ref().map_or(String::new(), |lesson| format!("lesson:{lesson}"));
+                let mut fault = fault.near(&used.anchor, known);
+                let near = fault.values.iter_mut().find(|(name, _)| *name == "nearest");
+                if let Some((_, near)) = near {
+                    *near = format!("{page}#{near}");
+                }
+                faults.push(fault);
             }
         }
     }

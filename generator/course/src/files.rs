@@ -121,9 +121,18 @@ impl Walk<'_> {
         None
     }
 
+    /// Refuses a name that does not work everywhere, with one that does.
+    fn unportable(&mut self, file: &str, name: &str) -> Option<()> {
+        let fault = Fault::at(Code::CourseUnportableName, Place::whole(file)).with("file", file).with("name", name);
+        let meant = portable(name).filter(|meant| is_portable(meant) && !is_device_name(meant));
+        let meant = meant.map(|meant| format!("{}{meant}", &file[..file.len() - name.len()]));
+        self.faults.push(meant.into_iter().fold(fault, |fault, meant| fault.with("nearest", meant)));
+        None
+    }
+
     fn name(&mut self, file: &str, name: &str) -> Option<()> {
         if !is_portable(name) {
-            return self.refuse(Code::CourseUnportableName, file);
+            return self.unportable(file, name);
         }
         if is_device_name(name) {
             return self.refuse(Code::CourseReservedName, file);
@@ -196,7 +205,8 @@ fn relative(dir: &Path, path: &Path) -> String {
 
 /// Whether a name is of something that systems and editors leave behind: hidden files, thumbnails, copies of what is edited.
 fn is_left_behind(name: &str) -> bool {
-    name.starts_with('.') || name.ends_with('~') || is_of_systems(name)
+    let of_an_editor = name.starts_with('#') && name.ends_with('#');
+    name.starts_with('.') || name.ends_with('~') || of_an_editor || is_of_systems(name)
 }
 
 /// Whether a name is of something that a system puts into folders by itself.
@@ -210,6 +220,14 @@ pub fn is_of_systems(name: &str) -> bool {
 pub(crate) fn is_portable(name: &str) -> bool {
     let fits = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'.' | b'_' | b'-');
     name.bytes().all(fits) && !name.ends_with('.') && name.len() <= 100
+}
+
+/// A name as it works everywhere; `None` where hardly a letter of it is left.
+fn portable(name: &str) -> Option<String> {
+    let (stem, ending) = name.rsplit_once('.')?;
+    let words = stem.split(|next: char| !(next.is_ascii_alphanumeric() || next == '-')).filter(|word| !word.is_empty());
+    let plain = words.collect::<Vec<_>>().join("_");
+    (plain.len() * 2 > stem.len()).then(|| format!("{plain}.{ending}"))
 }
 
 /// Whether a name is kept for a device on some systems, whatever ending follows and whatever the letters' case; also as an

@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use faults::Code;
+use problems::formula::literal;
 use problems::template::is_name;
 use relief::units;
 
@@ -38,21 +39,26 @@ pub(crate) fn add(faults: &mut [Fault], sources: &BTreeMap<String, String>) {
 /// A habit and what its sentence needs to know.
 type Habit = Option<(&'static str, Vec<(&'static str, String)>)>;
 
-/// What is marked, with the text before and after it in its line.
+/// What is marked, with the text before and after it in its line, the line above that and all that is below.
 struct Around<'t> {
+    above: &'t str,
     before: &'t str,
     marked: &'t str,
     after: &'t str,
+    below: &'t str,
 }
 
 impl<'t> Around<'t> {
     fn new(text: &'t str, place: &Place) -> Option<Self> {
         let (before, marked, after) =
             (text.get(..place.span.start)?, text.get(place.span.clone())?, text.get(place.span.end..)?);
+        let mut upwards = before.rsplit('\n');
         Some(Self {
-            before: before.rsplit('\n').next().unwrap_or_default(),
+            before: upwards.next().unwrap_or_default(),
+            above: upwards.next().unwrap_or_default(),
             marked,
             after: after.lines().next().unwrap_or_default(),
+            below: after,
         })
     }
 }
@@ -72,8 +78,13 @@ fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
         Code::HeadingNotHere if place.file.contains("/recipes/") => {
             Some(("second_level", vec![("title", marked.trim_start_matches('#').trim().to_owned())]))
         }
-        Code::YamlUnknownKey => renamed(fault.raw("key").unwrap_or_default()),
-        Code::YamlWrongShape if fault.raw("expected") == Some("mapping") => no_colon(marked),
+        Code::YamlUnknownKey => renamed(fault.raw("key").unwrap_or_default()).or_else(|| other_name(fault)),
+        Code::YamlWrongShape if fault.raw("expected") == Some("mapping") => {
+            around.and_then(block_key).or_else(|| no_colon(marked))
+        }
+        Code::YamlWrongShape if fault.raw("expected") == Some("number") => plain_number(marked),
+        Code::FrontMatterMissing => around.and_then(dashes),
+        Code::CourseUnexpectedFolder => own_folder(&place.file),
         Code::RecipeRange => comma(marked).or_else(|| range(marked)),
         Code::RecipeUsualRange
         | Code::RecipeGrid
@@ -90,6 +101,56 @@ fn habit(fault: &Fault, around: Option<&Around>) -> Habit {
 fn renamed(key: &str) -> Habit {
     let (old, new) = RENAMED.into_iter().find(|(old, _)| *old == key)?;
     Some(("renamed", vec![("old", old.to_owned()), ("new", new.to_owned())]))
+}
+
+/// A key by another word for the same thing.
+fn other_name(fault: &Fault) -> Habit {
+    let key = fault.raw("key")?.to_ascii_lowercase();
+    let (_, new) = OTHER_NAMES.into_iter().find(|(other, _)| *other == key)?;
+    let known = fault.raw("known").is_some_and(|known| known.split(", ").any(|name| name == new));
+    known.then(|| ("other_name", vec![("new", new.to_owned())]))
+}
+
+/// Other words that people use for keys.
+const OTHER_NAMES: [(&str, &str); 7] = [
+    ("tolerance", "within"),
+    ("accuracy", "within"),
+    ("units", "unit"),
+    ("formula", "answer"),
+    ("difficulty", "level"),
+    ("name", "title"),
+    ("language", "languages"),
+];
+
+/// What one of our blocks names, without the key for it.
+fn block_key(around: &Around) -> Habit {
+    let block = around.above.trim().trim_start_matches(['`', '~']);
+    let keys = [("practice", "recipe"), ("work", "relation"), ("figure", "show")];
+    let (_, key) = keys.into_iter().find(|(name, _)| *name == block)?;
+    let found = around.marked.trim();
+    is_name(found).then(|| ("block_key", vec![("key", key.to_owned()), ("value", found.to_owned())]))
+}
+
+/// A whole number in quotation marks.
+fn plain_number(marked: &str) -> Habit {
+    let number = marked.trim_matches(['"', '\'']);
+    (number != marked && number.parse::<u32>().is_ok()).then(|| ("plain_number", vec![("number", number.to_owned())]))
+}
+
+/// Front matter that does not begin with three plain dashes on the first line.
+fn dashes(around: &Around) -> Habit {
+    let first = around.marked.trim();
+    if !first.is_empty() && first.chars().all(|next| ['-', '–', '—', '−'].contains(&next)) {
+        return Some(("dashes", Vec::new()));
+    }
+    let rest = around.below.trim_start();
+    (first.is_empty() && rest.starts_with("---")).then(|| ("above_dashes", Vec::new()))
+}
+
+/// A folder within one that holds files alone.
+fn own_folder(file: &str) -> Habit {
+    let (folder, _) = file.rsplit_once('/').filter(|(folder, _)| folder.contains('/'))?;
+    Some(("own_folder", vec![("folder", folder.to_owned())]))
 }
 
 /// A file that another program left, or a copy of one.
@@ -164,15 +225,12 @@ fn range(text: &str) -> Habit {
     let text = text.trim_matches(['"', '\'']);
     let unknown = |word: &&str| {
         let letters = word.chars().all(|next| next.is_alphabetic() || next == '/');
-        letters
-            && !word.is_empty()
-            && !["by", "to"].contains(word)
-            && units::longest_symbol(word).is_none_or(|unit| unit.symbol != *word)
+        letters && !word.is_empty() && !["by", "to"].contains(word) && units::find(word).is_none()
     };
     if !text.contains("..") {
-        let other =
-            ['…', '–', '—'].iter().any(|sign| text.contains(*sign)) || text.contains(" - ") || text.contains(" to ");
-        return other.then(|| ("two_points", Vec::new()));
+        let other = OTHER_RANGES.iter().any(|sign| text.contains(sign));
+        let plain = || plain_range(text).map(|range| ("range_written", vec![("range", range)]));
+        return other.then(|| plain().unwrap_or_else(|| ("two_points", Vec::new())));
     }
     if let Some(word) = text.split_whitespace().find(unknown) {
         // Of two as near, the one that is in the range already.
@@ -184,7 +242,25 @@ fn range(text: &str) -> Habit {
             None => ("unit", found),
         });
     }
-    (!text.contains(" by ")).then(|| ("step", Vec::new()))
+    let (_, end) = text.split_once("..").filter(|_| !text.contains(" by "))?;
+    let unit = literal(end).and_then(|(_, _, unit)| unit).map_or("", |unit| unit.symbol);
+    // The step of a gauge pressure is a difference.
+    let step = unit.strip_suffix('g').filter(|bare| units::find(bare).is_some()).unwrap_or(unit);
+    Some(("step", vec![("range", text.to_owned()), ("unit", step.to_owned())]))
+}
+
+/// What people write between the ends of a range.
+const OTHER_RANGES: [&str; 5] = ["…", "–", "—", " - ", " to "];
+
+/// A range in another notation as it is written here, where that can be read.
+fn plain_range(text: &str) -> Option<String> {
+    let sign = OTHER_RANGES.iter().find(|sign| text.contains(**sign))?;
+    let (start, rest) = text.split_once(sign)?;
+    let (end, step) = [" by ", " step ", " in steps of "].iter().find_map(|word| rest.split_once(word))?;
+    let parts = [start, end, step].map(str::trim);
+    let all_have_units = parts.iter().all(|part| literal(part).is_some_and(|(_, _, unit)| unit.is_some()));
+    let [start, end, step] = parts;
+    all_have_units.then(|| format!("{start} .. {end} by {step}"))
 }
 
 #[cfg(test)]
@@ -200,8 +276,9 @@ mod tests {
         for (text, habit) in [
             ("40 psig .. 90 psgi by 5 psi", Some("unit_near")),
             ("40 psig .. 90 smoots by 5 psi", Some("unit")),
-            ("40 psig … 90 psig by 5 psi", Some("two_points")),
+            ("40 psig … 90 psig by 5 psi", Some("range_written")),
             ("3 - 6 barg by 0.5 bar", Some("two_points")),
+            ("40 psig to 90 psig step 2 psi", Some("range_written")),
             ("40 psig .. 90 psig", Some("step")),
             ("40 psig .. 90 psig by 5 psi", None),
         ] {

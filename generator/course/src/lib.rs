@@ -23,6 +23,7 @@ mod assemble;
 mod captions;
 mod check;
 mod colours;
+mod consequences;
 mod course;
 mod coverage;
 mod document;
@@ -53,6 +54,7 @@ mod scenario;
 mod schema;
 mod suppress;
 mod threads;
+mod traps;
 mod warn;
 mod yaml;
 

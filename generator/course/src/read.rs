@@ -18,7 +18,7 @@ use crate::raw::RawCourse;
 use crate::reading::{Reading, in_order};
 use crate::rendering::Pages;
 use crate::suppress::{Unread, without_what_follows};
-use crate::yaml::Yaml;
+use crate::yaml::{Yaml, key};
 use crate::{Words, check, hints, relation};
 
 /// Reads the course in a folder and checks all of it.
@@ -105,8 +105,14 @@ fn language(
     check::terms(&folder.terms, &mut reading.faults);
     let order = check::order(yaml, raw, &folder.lessons, &mut reading.faults);
     let lost = relations.lost.clone();
-    let course = assembled(&folder, raw, pages, &order, words, relations, reading);
+    let mut course = assembled(&folder, raw, pages, &order, words, relations, reading);
     relation::without_lost(&lost, &mut reading.faults);
+    if let Some(course) = &mut course
+        && words.text("reading.language").is_none_or(|spoken| spoken != language)
+    {
+        let place = yaml.place(&[key("languages")]);
+        course.warnings.list.push(Fault::at(Code::CourseLanguageOfPages, place).with("language", language));
+    }
     drop(folder);
     reading.texts.extend(sources.into_iter().map(|source| (source.file, source.text)));
     course

@@ -17,6 +17,9 @@ use crate::progress::Progress;
 use crate::suppress::Unread;
 use crate::threads::{FEWEST_FILES, on_threads};
 
+/// What people call the file that makes a folder a course.
+const ALMOST: [&str; 3] = ["course.yml", "course.yaml.txt", "course.txt"];
+
 /// What is gathered while a course is read.
 pub(crate) struct Reading<'t> {
     pub(crate) faults: Vec<Fault>,
@@ -37,7 +40,9 @@ impl Reading<'_> {
             return None;
         }
         if !path.is_file() {
-            self.faults.push(Fault::at(Code::CourseFileMissing, Place::whole(COURSE_FILE)));
+            let fault = Fault::at(Code::CourseFileMissing, Place::whole(COURSE_FILE));
+            let meant = ALMOST.into_iter().find(|name| dir.join(name).is_file());
+            self.faults.push(meant.into_iter().fold(fault, |fault, name| fault.with("nearest", name)));
             return None;
         }
         let text = files::text(&path, COURSE_FILE).map_err(|refused| self.no_text(COURSE_FILE, refused)).ok()?;

@@ -10,6 +10,7 @@ use crate::document::Source;
 use crate::fault::{Fault, Faults, Place};
 use crate::files::Sort;
 use crate::markdown::Section;
+use crate::traps::suspect;
 use crate::yaml::{Step, Yaml, key};
 
 /// The titles of sections; that of a mistake goes on with its name.
@@ -141,7 +142,12 @@ impl RecipeFile {
             let place = yaml.place(&proof_path(&yaml, &self.recipe, fault));
             let place = if place.span.is_empty() { yaml.place(&[key("id")]) } else { place };
             let reason = fault.raw("error").and_then(|error| error.split(": ").nth(1)).unwrap_or_default();
-            let placed = fault.clone().map(|_| place.clone());
+            let suspect = suspect(&self.recipe, fault.code);
+            let place = suspect.map_or(place, |(draw, _)| yaml.key_place(&[key("draw")], draw));
+            let mut placed = fault.clone().map(|_| place.clone());
+            if let Some((draw, habit)) = suspect {
+                placed = placed.with("draw", draw).with("habit", habit);
+            }
             let placed = placed.with("seed", fault.place.seed).with("system", fault.place.system.id());
             placed.with("id", &self.recipe.id).with("reason", reason)
         };
@@ -168,7 +174,10 @@ fn proof_path(yaml: &Yaml, recipe: &Recipe, fault: &ProofFault) -> Vec<Step> {
             let is_number = yaml.tree().is_some_and(|root| root.find(&answer).is_some());
             if is_number { answer } else { inside(asked, &["id"]) }
         }
-        (None, _) if fault.code == Code::ProofNeverMet => vec![key("require")],
+        (None, _) if fault.code == Code::ProofNeverMet => {
+            let unmet = fault.raw("unmet").and_then(|place| place.parse::<usize>().ok());
+            [key("require")].into_iter().chain(unmet.map(|place| Step::Index(place.saturating_sub(1)))).collect()
+        }
         (None, _) => vec![key("draw"), key(part)],
     }
 }

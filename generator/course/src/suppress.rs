@@ -5,6 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use faults::Code;
 
+use crate::consequences;
 use crate::fault::{Fault, Place};
 
 /// What is missing where a file was not read.
@@ -41,6 +42,7 @@ pub(crate) fn without_what_follows(faults: &mut Vec<Fault>, unread: &Unread, tex
         faults.iter().filter(|fault| is_in_front(fault, texts)).map(|fault| fault.place.file.clone()).collect();
     faults.retain(|fault| !(NAMES_OF_FRONT_MATTER.contains(&fault.code) && broken.contains(&fault.place.file)));
     misplaced(faults, texts);
+    consequences::hold_back(faults, texts);
 }
 
 /// The front matter of a text, with the line above its end.

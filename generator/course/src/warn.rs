@@ -3,7 +3,7 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use faults::Code;
+use faults::{Code, Words};
 use problems::display::usual_unit;
 use problems::formula::literal;
 use problems::recipe::System;
@@ -16,9 +16,11 @@ use crate::coverage::Coverage;
 use crate::fault::{Fault, Place};
 use crate::folder::{Folder, Read};
 use crate::markdown::Practised;
+use crate::quantities::Finder;
 use crate::raw::RawLesson;
 use crate::scenario::names_in;
 use crate::threads::with_faults;
+use crate::traps;
 use crate::yaml::{Step, key};
 
 /// Looks through a course without a fault. `shown` has what each lesson shows, by the id of the lesson; `used`, the files to
@@ -27,7 +29,7 @@ pub(crate) fn warnings(
     course: &Course,
     folder: &Folder,
     shown: &BTreeMap<String, Vec<Practised>>,
-    used: &BTreeSet<String>,
+    (used, words): (&BTreeSet<String>, &dyn Words),
 ) -> Vec<Fault> {
     let coverage = Coverage::of(course);
     let mut found = Vec::new();
@@ -42,6 +44,7 @@ pub(crate) fn warnings(
     undrawn(folder, &mut found);
     harmless(course, folder, &mut found);
     untried(folder, &mut found);
+    traps::traps(course, folder, &Finder::new(words), &mut found);
     found
 }
 

@@ -8,15 +8,19 @@ use course::{Course, Fault, Faults, Place};
 use pages::Words;
 use serde_json::{Value, json};
 
+use crate::course_folder::as_typed;
 use crate::progress::Progress;
 use crate::status::{End, Status};
 
 /// Reads a course, or ends with all its faults.
 pub(crate) fn read_course(dir: &Path, words: &Words) -> Result<Course, End> {
+    read(dir, words).map_err(|faults| end(dir, &faults, words))
+}
+
+/// Reads a course, telling how far it has come.
+pub(crate) fn read(dir: &Path, words: &Words) -> Result<Course, Faults> {
     let progress = Progress::new(words.get("command.progress.reading"));
-    let read = course::read_telling(dir, words, &|count, of| progress.done(count, of));
-    drop(progress);
-    read.map_err(|faults| end(dir, &faults, words))
+    course::read_telling(dir, words, &|count, of| progress.done(count, of))
 }
 
 /// The end that faults make: their text, and the status.
@@ -33,13 +37,14 @@ pub(crate) fn warn(dir: &Path, warnings: &Faults, words: &Words) {
     }
 }
 
-/// Faults or warnings as data: code, severity, place (line and column from one) and words.
-pub(crate) fn as_json(faults: &Faults, words: &Words) -> Value {
-    faults.list.iter().map(|fault| one_as_json(fault, faults, words)).collect()
+/// Faults or warnings as data: code, severity, place (line and column from one), the piece that is marked, and words.
+pub(crate) fn as_json(dir: &Path, faults: &Faults, words: &Words) -> Value {
+    faults.list.iter().map(|fault| one_as_json(dir, fault, faults, words)).collect()
 }
 
-fn one_as_json(fault: &Fault, faults: &Faults, words: &Words) -> Value {
-    let message = fault.message(words);
+fn one_as_json(dir: &Path, fault: &Fault, faults: &Faults, words: &Words) -> Value {
+    let message = typed(dir, fault, words).message(words);
+    let source = faults.sources.get(&fault.place.file);
     let at = faults.line_and_column(&fault.place);
     json!({
         "code": fault.code.id(),
@@ -47,6 +52,7 @@ fn one_as_json(fault: &Fault, faults: &Faults, words: &Words) -> Value {
         "file": fault.place.file,
         "line": at.map(|(line, _)| line),
         "column": at.map(|(_, column)| column),
+        "piece": source.and_then(|source| source.get(fault.place.span.clone())),
         "title": message.title,
         "expected": message.expected,
         "fix": message.fix,
@@ -71,8 +77,14 @@ fn is_plain() -> bool {
     std::env::var_os("NO_COLOR").is_some_and(|value| !value.is_empty()) || !std::io::stderr().is_terminal()
 }
 
+/// A fault with what belongs to a command that it names: the course, and the system of units of the draw.
+fn typed(dir: &Path, fault: &Fault, words: &Words) -> Fault {
+    let units = fault.raw("system").map_or(String::new(), |system| format!(" --units {system}"));
+    fault.clone().with("typed", as_typed(dir, words) + &units)
+}
+
 fn report<'a>(dir: &Path, fault: &'a Fault, faults: &'a Faults, words: &Words) -> Vec<Group<'a>> {
-    let message = fault.message(words);
+    let message = typed(dir, fault, words).message(words);
     let level = if fault.is_warning() { Level::WARNING } else { Level::ERROR };
     let group = Group::with_title(level.primary_title(message.title).id(fault.code.id()));
     let group = with_places(group, dir, fault, faults, words);

@@ -4,6 +4,7 @@
 mod caches;
 mod commands;
 mod console;
+mod course_folder;
 mod fault_report;
 mod find_recipe;
 mod marked_file;

@@ -1,12 +1,15 @@
 //! What can be typed, with its help.
 
 use std::ffi::OsStr;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 
 use clap::builder::{PossibleValue, StringValueParser, TypedValueParser};
 use clap::{Args, Parser, Subcommand, ValueEnum};
+use pages::Words;
 use problems::System;
 
+use crate::course_folder::{course_folder, holds_course};
+use crate::status::End;
 use crate::writable::writable;
 
 /// Turns an instructor's Markdown and YAML into a training site on pressure relief valves.
@@ -36,7 +39,7 @@ It asks before it writes into a folder that is not empty. Where nobody can be as
     #[command(after_help = "\
 Examples:
   seatwork publish
-  seatwork publish --course my-course --to /media/stick/valves")]
+  seatwork publish my-course --to /media/stick/valves")]
     Publish(PublishOptions),
     /// Write the author's guide: how to make lessons, terms and recipes of your own
     #[command(after_help = "\
@@ -52,7 +55,7 @@ Examples:
     #[command(after_help = "\
 Examples:
   seatwork watch
-  seatwork watch --course my-course --port 8080
+  seatwork watch my-course --port 8080
 
 The preview is served to this machine alone, and ends with Ctrl-C.")]
     Watch(WatchOptions),
@@ -61,7 +64,7 @@ The preview is served to this machine alone, and ends with Ctrl-C.")]
 Examples:
   seatwork proof
   seatwork proof spring_rate_for_rise --seeds 20000
-  seatwork proof --course my-course --json
+  seatwork proof my-course --json
 
 What was proven is remembered in the user's folder for caches, or in the one that SEATWORK_CACHE names.")]
     Proof(ProofOptions),
@@ -78,7 +81,7 @@ Examples:
 Examples:
   seatwork draw spring_rate_for_rise --seed 48213
   seatwork draw spring_rate_for_rise --seed 48213 --units si --answers
-  seatwork draw spring_rate_for_rise --samples 12")]
+  seatwork draw my_recipe my-course --samples 12")]
     Draw(DrawOptions),
     /// Write a sheet of problems for paper, and its key in a file of its own
     #[command(after_help = "\
@@ -95,7 +98,7 @@ course and the program can make the key.")]
     #[command(after_help = "\
 Examples:
   seatwork schema
-  seatwork schema my-course/.schema
+  seatwork schema my-course
 
 Editors that check YAML find the schema of a file by a comment in its first line:
   # yaml-language-server: $schema=.schema/course.schema.json")]
@@ -122,9 +125,9 @@ pub(crate) struct StartOptions {
 
 #[derive(Debug, Args)]
 pub(crate) struct SchemaOptions {
-    /// The folder of the schemas
-    #[arg(value_name = "DIR", default_value = "content/.schema", value_parser = writable())]
-    pub(crate) dir: PathBuf,
+    /// The folder of the course, whose folder .schema is written, or another folder for the schemas
+    #[arg(value_name = "DIR", value_parser = writable())]
+    pub(crate) dir: Option<PathBuf>,
     /// Say yes ahead: replace files of the same names, even those that are not schemas of seatwork
     #[arg(long)]
     pub(crate) yes: bool,
@@ -132,18 +135,49 @@ pub(crate) struct SchemaOptions {
 
 #[derive(Debug, Args)]
 pub(crate) struct CourseOption {
-    /// The folder of the course
-    #[arg(long, value_name = "DIR", default_value = "content")]
-    pub(crate) course: PathBuf,
+    /// The folder of the course; where none is named, the folder that you are in, one above it, or the one within it
+    #[arg(long, value_name = "DIR")]
+    pub(crate) course: Option<PathBuf>,
+}
+
+impl CourseOption {
+    /// The folder of the course: the one of the option, or the one that was named beside it, or the one that is found.
+    ///
+    /// # Errors
+    /// See [`course_folder`].
+    pub(crate) fn folder(&self, beside: Option<&Path>, words: &Words) -> Result<PathBuf, End> {
+        course_folder(self.course.as_deref().or(beside), words)
+    }
+}
+
+/// The folder of the course as the one thing that a command is about.
+#[derive(Debug, Args)]
+pub(crate) struct FolderArgument {
+    /// The folder of the course, as --course
+    #[arg(value_name = "DIR", conflicts_with = "course")]
+    pub(crate) dir: Option<PathBuf>,
+    #[command(flatten)]
+    pub(crate) course: CourseOption,
+}
+
+impl FolderArgument {
+    /// The folder of the course.
+    ///
+    /// # Errors
+    /// See [`course_folder`].
+    pub(crate) fn folder(&self, words: &Words) -> Result<PathBuf, End> {
+        self.course.folder(self.dir.as_deref(), words)
+    }
 }
 
 #[derive(Debug, Args)]
 pub(crate) struct PublishOptions {
     #[command(flatten)]
-    pub(crate) course: CourseOption,
-    /// The folder of the site; what was there is replaced whole
-    #[arg(long, value_name = "DIR", default_value = "site", value_parser = writable())]
-    pub(crate) to: PathBuf,
+    pub(crate) course: FolderArgument,
+    /// The folder of the site; what was there is replaced whole. Where none is named, site: here, or beside the course that
+    /// you are in
+    #[arg(long, value_name = "DIR", value_parser = writable())]
+    pub(crate) to: Option<PathBuf>,
     #[command(flatten)]
     pub(crate) force: ForceOption,
 }
@@ -151,7 +185,7 @@ pub(crate) struct PublishOptions {
 #[derive(Debug, Args)]
 pub(crate) struct WatchOptions {
     #[command(flatten)]
-    pub(crate) course: CourseOption,
+    pub(crate) course: FolderArgument,
     /// The port; with 0, one that the system chooses. Where none is named, the first free one from 7328 on
     #[arg(long, value_name = "N")]
     pub(crate) port: Option<u16>,
@@ -172,9 +206,9 @@ const FIRST_SEED_AT_MOST: u64 = 999_999_999_000_000_000;
 
 #[derive(Debug, Args)]
 pub(crate) struct ProofOptions {
-    /// The recipes; all of them where none is named
+    /// The recipes; all of them where none is named. The folder of the course may stand among them
     #[arg(value_name = "RECIPE")]
-    pub(crate) recipes: Vec<String>,
+    pub(crate) named: Vec<String>,
     #[command(flatten)]
     pub(crate) course: CourseOption,
     /// How many seeds to draw each recipe with, in each system of units
@@ -188,6 +222,37 @@ pub(crate) struct ProofOptions {
     pub(crate) json: bool,
     #[command(flatten)]
     pub(crate) force: ForceOption,
+}
+
+impl ProofOptions {
+    /// The folder of the course, which may stand among the recipes.
+    ///
+    /// # Errors
+    /// See [`course_folder`].
+    pub(crate) fn folder(&self, words: &Words) -> Result<PathBuf, End> {
+        let among = self.named.iter().map(Path::new).find(|name| holds_course(name));
+        self.course.folder(among, words)
+    }
+
+    /// The recipes that were named.
+    pub(crate) fn recipes(&self) -> Vec<&String> {
+        self.named.iter().filter(|name| !holds_course(Path::new(name))).collect()
+    }
+}
+
+impl DrawOptions {
+    /// The folder of the course, and the recipe, in whichever order they were named.
+    ///
+    /// # Errors
+    /// See [`course_folder`].
+    pub(crate) fn folder_and_recipe(&self, words: &Words) -> Result<(PathBuf, String), End> {
+        let first = Path::new(&self.recipe);
+        let (dir, recipe) = match &self.dir {
+            Some(second) if holds_course(first) => (Some(first), second.display().to_string()),
+            dir => (dir.as_deref(), self.recipe.clone()),
+        };
+        Ok((self.course.folder(dir, words)?, recipe))
+    }
 }
 
 #[derive(Debug, Args)]
@@ -219,6 +284,9 @@ pub(crate) struct WorkOptions {
 pub(crate) struct DrawOptions {
     /// The recipe: its id, or its title in quotes
     pub(crate) recipe: String,
+    /// The folder of the course, as --course
+    #[arg(value_name = "DIR", conflicts_with = "course")]
+    pub(crate) dir: Option<PathBuf>,
     /// The number of the problem, as the page shows it; any other text draws a problem of its own
     #[arg(long, value_name = "N", allow_hyphen_values = true, required_unless_present = "samples")]
     pub(crate) seed: Option<String>,

@@ -94,3 +94,46 @@ fn the_guide_shows_every_form_and_names_every_figure() {
         assert!(figures.contains(&format!("| `{}` |", figure.id)), "{}", figure.id);
     }
 }
+
+/// How many words lie between nothing and a problem of one's own, with those of the file that is shown.
+const MOST_WORDS: usize = 1200;
+
+#[test]
+fn the_way_to_a_problem_of_ones_own_is_short() {
+    let shown = fs::read_to_string(guide().join("en/recipes/rise_to_full_lift.md")).expect("recipe");
+    assert!(lesson("first_recipe").contains("```file\nrecipe: rise_to_full_lift\n```"));
+    let read = [lesson("first_hour"), lesson("first_recipe"), shown];
+    let words: usize = read.iter().map(|text| text.split_whitespace().count()).sum();
+    assert!(words <= MOST_WORDS, "{words} words");
+    let order = fs::read_to_string(guide().join("course.yaml")).expect("course.yaml");
+    assert!(order.contains("lessons:\n  - first_hour\n  - first_recipe\n"), "nothing comes between");
+}
+
+/// What the beginning tells to type and to write, done in that order.
+#[test]
+fn who_does_what_the_beginning_says_has_a_problem_of_their_own() {
+    let scratch = Scratch::new();
+    let course = scratch.path("my-course");
+    let told = lesson("first_hour") + &lesson("first_recipe");
+    let type_in = |folder: &std::path::Path, line: &str| {
+        assert!(told.contains(line), "{line}");
+        let words: Vec<_> = line.split(' ').skip(1).collect();
+        let mut command = command();
+        command.env("SEATWORK_CACHE", scratch.path("cache")).current_dir(folder);
+        let output = command.args(words).output().expect("command");
+        assert!(output.status.success(), "{line}: {}", String::from_utf8_lossy(&output.stderr));
+    };
+    type_in(&scratch.path(""), "seatwork start my-course");
+    let recipe = fs::read_to_string(guide().join("en/recipes/rise_to_full_lift.md")).expect("recipe");
+    let recipe = recipe.replace("id: rise_to_full_lift", "id: my_rise");
+    assert!(told.contains("`id: my_rise`") && told.contains("`objectives: [work_disc_force]`"));
+    let recipe = recipe.replace("objectives: [write_a_recipe]", "objectives: [work_disc_force]");
+    fs::write(course.join("en/recipes/my_rise.md"), recipe).expect("recipe");
+    let first = course.join("en/lessons/valve_on_the_line.md");
+    let text = fs::read_to_string(&first).expect("lesson") + "\n```practice\nrecipe: my_rise\n```\n";
+    fs::write(&first, text).expect("lesson");
+    type_in(&course, "seatwork proof my_rise");
+    type_in(&course, "seatwork draw my_rise --samples 12");
+    type_in(&course, "seatwork publish --to ../my-site");
+    assert!(scratch.path("my-site/en/practice/my_rise.html").is_file());
+}

@@ -4,6 +4,7 @@
 // What is wrong in a course, one fault a folder, and hostile texts in every field.
 mod bad_content;
 mod hostile_course;
+mod mistakes;
 mod warned_content;
 
 // What is made of a course and agrees with its source.

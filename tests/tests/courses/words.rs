@@ -21,7 +21,8 @@ fn words() -> Words {
 const PARTS: [&str; 6] = ["title", "expected", "fix", "fix_nearest", "why", "no_case"];
 
 /// Groups of words that messages of faults look up by value: `{kind:kinds}`.
-const GROUPS: [&str; 5] = ["faults.labels", "faults.shapes", "faults.reasons", "faults.signs", "faults.systems"];
+const GROUPS: [&str; 6] =
+    ["faults.labels", "faults.shapes", "faults.reasons", "faults.signs", "faults.systems", "faults.places"];
 
 /// The same, for values that the sources of the reading name.
 const NAMED: [&str; 5] = ["faults.forms", "faults.habits", "faults.pieces", "faults.pieces_as", "faults.files_of"];
@@ -61,7 +62,7 @@ fn perhaps(key: &str, sources: &str) -> bool {
 
 fn in_group(key: &str) -> bool {
     let under = |group: &&str| key.strip_prefix(*group).and_then(|rest| rest.strip_prefix('.'));
-    let reading = || text_of(&top().join("generator/course/src"));
+    let reading = || text_of(&top().join("generator/course/src")) + &text_of(&top().join("exercises/problems/src"));
     GROUPS.iter().any(|group| under(group).is_some())
         || NAMED.iter().find_map(under).is_some_and(|name| reading().contains(&format!("\"{name}\"")))
 }
@@ -151,7 +152,7 @@ fn from_registries() -> Vec<String> {
         Code::all().flat_map(|code| ["title", "expected", "fix", "why"].map(|part| format!("faults.{code}.{part}"))),
     );
     all.extend(["is_true", "is_false", "rounded", "usual_range", "not_measured"].map(|word| format!("answers.{word}")));
-    all.extend(["labels", "after_in", "between"].map(|list| format!("reading.{list}")));
+    all.extend(["labels", "after_in", "between", "language"].map(|list| format!("reading.{list}")));
     all.extend(guide());
     all.extend(figures());
     all.extend(live());

@@ -6,6 +6,7 @@ mod bench;
 
 // Every command, and how it ends.
 mod command;
+mod course_folder;
 mod proof;
 mod proof_courses;
 mod schema;

@@ -156,8 +156,13 @@ pub(super) fn right(part: &str, options: &[Choice], scope: &Scope) -> Result<Vec
 pub(super) fn only(part: &str, options: &[Choice], scope: &Scope) -> Result<usize, DrawError> {
     match right(part, options, scope)?.as_slice() {
         [right] => Ok(*right),
-        several => Err(DrawError::RightOptions(part.to_owned(), several.len())),
+        several => Err(DrawError::RightOptions(part.to_owned(), bits(several))),
     }
+}
+
+/// Places as bits, the first the lowest.
+pub(super) fn bits(places: &[usize]) -> u64 {
+    places.iter().fold(0, |bits, place| bits | 1 << (place % 64))
 }
 
 /// Whether a condition holds; never where there is none.

@@ -7,7 +7,7 @@ use serde::{Deserialize, Serialize};
 use super::figure;
 use super::form::AnswerForm;
 use super::keys::{PartKeys, RawFigure, SaidText, keys};
-use super::options::{can_be_one, holds, is_drawn};
+use super::options::{bits, can_be_one, holds, is_drawn};
 use crate::facts::{DrawError, Facts, PartOf};
 use crate::formula::Condition;
 use crate::proof::found::Found;
@@ -169,7 +169,7 @@ impl AnswerForm for PointAt {
         }
         match right.as_slice() {
             [right] => Ok(Answer(*right)),
-            several => Err(DrawError::RightOptions(id.to_owned(), several.len())),
+            several => Err(DrawError::RightOptions(id.to_owned(), bits(several))),
         }
     }
 

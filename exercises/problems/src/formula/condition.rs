@@ -1,6 +1,6 @@
 //! Conditions: comparisons of formulas.
 
-use relief::Exact;
+use relief::{Exact, Quantity};
 use serde::Serialize;
 
 use super::fault::FormulaFault;
@@ -48,6 +48,14 @@ impl Condition {
     pub fn never() -> Self {
         let zero = || Node::Number(Exact::ZERO);
         Self(vec![(zero(), Comparison::Above, zero())])
+    }
+
+    /// The two sides of the first comparison of quantities that does not hold; `None` where all hold.
+    pub(crate) fn failing(&self, scope: &Scope) -> Option<[Quantity; 2]> {
+        self.0.iter().find_map(|(left, comparison, right)| {
+            let [left, right] = [left.quantity(scope).ok()?, right.quantity(scope).ok()?];
+            (!comparison.holds(left.si, right.si)).then_some([left, right])
+        })
     }
 
     /// Whether all its comparisons hold.

@@ -74,6 +74,19 @@ pub(super) struct RawTest {
 
 type Parsed<T> = Result<T, FormulaFault>;
 
+/// The fault of a value without the name of its input, with the first input that is still to be given.
+fn offered(fault: FormulaFault, relation: &str, given: &[Given]) -> FormulaFault {
+    let inputs = || relief::find(relation).into_iter().flat_map(|relation| relation.inputs.iter());
+    let free = inputs().find(|input| !given.iter().any(|given| given.name == input.name));
+    let found = fault.raw("found").map(str::to_owned);
+    match (fault.code, free, found) {
+        (Code::FormulaArgumentName, Some(input), Some(found)) => {
+            fault.with("nearest", format!("{}: {found}", input.name))
+        }
+        _ => fault,
+    }
+}
+
 /// Reads a formula.
 pub(super) fn formula(text: &str) -> Parsed<Raw> {
     let mut reader = Reader::new(text)?;
@@ -216,7 +229,8 @@ impl Reader {
             if !arguments.is_empty() {
                 self.expect(",")?;
             }
-            arguments.push(self.argument(depth)?);
+            let argument = self.argument(depth).map_err(|fault| offered(fault, &relation, &arguments))?;
+            arguments.push(argument);
         }
         let output = if self.take(".") { Some(self.name()?) } else { None };
         let end = self.tokens[self.at - 1].1.end;

@@ -95,7 +95,7 @@ fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
     let length = fraction.unwrap_or(digits);
     let (value, style) = Exact::parse(&rest[..length]).map_err(|_| Code::FormulaNumber)?;
     let gap = rest[length..].len() - rest[length..].trim_start().len();
-    let (unit, unit_length) = unit(&rest[length + gap..]).unzip();
+    let (unit, unit_length) = units::beginning(&rest[length + gap..], gap > 0).unzip();
     if unit.is_none() && rest[length..].starts_with(|next: char| next.is_ascii_alphabetic()) {
         // A choice may begin with a digit: `at: 100F`. With a decimal mark it is a number and a wrong ending.
         if rest[..length].contains('.') {
@@ -105,15 +105,6 @@ fn number(rest: &str, before: Option<&Token>) -> Result<(Token, usize), Code> {
         return Ok((Token::Name(rest[..end].to_owned()), end));
     }
     Ok((Token::Number { value, style, unit }, length + unit_length.map_or(0, |unit| gap + unit)))
-}
-
-/// The unit at the start of `rest` and its length. `turns` is the one symbol that people put in the plural.
-fn unit(rest: &str) -> Option<(&'static units::Unit, usize)> {
-    let turns = rest.strip_prefix("turns").filter(|rest| !rest.starts_with(|next: char| next.is_alphanumeric()));
-    match turns {
-        Some(_) => units::find("turn").map(|unit| (unit, "turns".len())),
-        None => units::longest_symbol(rest).map(|unit| (unit, unit.symbol.len())),
-    }
 }
 
 fn digits(rest: &str) -> usize {

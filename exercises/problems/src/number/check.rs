@@ -7,8 +7,8 @@ use relief::{Exact, Kind};
 use super::asked::{AlsoRight, Limit, Mistake, Number, Tolerance, UsualRange};
 use crate::forms::keys::{RawAlsoRight, RawRound};
 use crate::formula::{Formula, Node, literal};
-use crate::recipe::checking::{Check, Checked, Path};
-use crate::recipe::written::{Entries, RawText};
+use crate::recipe::checking::{Check, Checked, Path, RecipeFault};
+use crate::recipe::written::{Entries, RawPair, RawText};
 use crate::recipe::{Pair, UnitRef};
 use crate::rounding::{FIGURES, Grid, RoundTo, Side};
 use crate::template::Template;
@@ -36,6 +36,10 @@ pub(crate) fn number(keys: NumberKeys, path: &Path, check: &mut Check) -> Option
     let answer = read(text, &path.key("answer"), check);
     let answer = of_unit(check.keep(answer)?, keys.unit);
     let kind = answer.kind();
+    if let Some(fault) = of_other_units(keys, kind, path, check) {
+        check.faults.push(fault);
+        return None;
+    }
     let unit = check.keep(match keys.unit {
         None if answer.is_bare() => Ok(Pair { us: UnitRef(None), si: UnitRef(None) }),
         unit => asked_unit(unit, kind, &path.key("unit")),
@@ -71,6 +75,12 @@ fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &m
     let round = keys.round.map(|round| rounding(round, unit, limit.flatten(), &path.key("round")));
     let round = round.map_or(Some(None), |round| check.keep(round).map(Some));
     // Without the unit of the answer, what follows from it would be reported beside it.
+    if let (Some(RawText::Same(one)), Some(RawText::Pair(range))) = (keys.unit, keys.usual_range)
+        && let Some(fault) = one_for_two(one, range, path)
+    {
+        check.faults.push(fault);
+        return None;
+    }
     let usual_range = keys.usual_range.filter(|_| unit.is_some());
     let usual_range = usual_range.map(|text| self::usual_range(text, unit, &path.key("usual_range")));
     let usual_range = usual_range.map_or(Some(None), |range| check.keep(range).map(Some));
@@ -78,6 +88,30 @@ fn manner(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path, check: &m
         check.faults.push(path.key("unsafe_fails").fault(Code::RecipeUnsafeWithoutLimit));
     }
     Some(Manner { within: within?, limit: limit?, round: round?, usual_range: usual_range? })
+}
+
+/// The fault of a formula that gives another kind than the units of both systems and all the mistakes: then it is the one
+/// that is wrong, and not they.
+fn of_other_units(keys: NumberKeys, kind: Kind, path: &Path, check: &Check) -> Option<RecipeFault> {
+    let RawText::Pair(pair) = keys.unit? else { return None };
+    let [us, si] = [units::find(&pair.us)?, units::find(&pair.si)?];
+    let wanted = us.usual_kind();
+    let mistakes = || keys.mistakes.into_iter().flat_map(|mistakes| &mistakes.0);
+    let of_units =
+        |text: &str| Formula::read(text, &check.names, None).is_ok_and(|formula| us.measures(formula.kind()));
+    let alone = mistakes().next().is_some() && mistakes().all(|(_, text)| of_units(text));
+    let differs = !us.measures(kind) && !si.measures(kind) && si.measures(wanted);
+    let fault = || path.key("answer").fault(Code::FormulaResultKind).with("expected", wanted.id()).with("base", "");
+    (alone && differs).then(|| fault().with("found", kind.id()))
+}
+
+/// The fault of one unit for both systems beside a range of usual values that is in two.
+fn one_for_two(one: &str, range: &RawPair, path: &Path) -> Option<RecipeFault> {
+    let unit_of = |text: &str| text.split_once("..").and_then(|(_, end)| literal(end)?.2);
+    let (unit, [us, si]) = (units::find(one)?, [unit_of(&range.us)?, unit_of(&range.si)?]);
+    let differ = us != si && [us, si].contains(&unit);
+    let fault = path.key("unit").fault(Code::RecipeUsualRange).with("found", &range.si).with("unit", unit.symbol);
+    differ.then(|| fault.with("habit", "unit_each").with("us", us.symbol).with("si", si.symbol))
 }
 
 fn read(text: &str, path: &Path, check: &Check) -> Checked<Formula> {
@@ -138,7 +172,28 @@ fn asked(unit: Option<&Pair<UnitRef>>, system: usize) -> Option<&'static Unit> {
 fn tolerance(keys: NumberKeys, unit: Option<&Pair<UnitRef>>, path: &Path) -> Checked<Pair<Tolerance>> {
     let usual = RawText::Same(if keys.round.is_some() { "0.1 %" } else { "1 %" }.to_owned());
     let text = keys.within.unwrap_or(&usual);
+    if let RawText::Same(text) = text
+        && let Some([us, si]) = amount_of_both(text, unit)
+    {
+        let fault = path.fault(Code::RecipeWithin).with("found", text).with("us", us).with("si", si);
+        return Err(vec![fault.with("habit", "within_both")]);
+    }
     of_both(text, path, |text, system, path| one_tolerance(text, asked(unit, system), path))
+}
+
+/// An amount in the unit of one system alone, for an answer that the two systems ask in different ones: it as an author
+/// could write it for each.
+fn amount_of_both(text: &str, asked_in: Option<&Pair<UnitRef>>) -> Option<[String; 2]> {
+    let (value, _, unit) = literal(text).filter(|(value, ..)| *value > Exact::ZERO)?;
+    let unit = unit.filter(|unit| unit.symbol != "%")?;
+    let units = [asked(asked_in, 0)?, asked(asked_in, 1)?];
+    let own = units.iter().position(|asked| same_factor(unit, asked))?;
+    let other = units.iter().position(|asked| !same_factor(unit, asked))?;
+    let usual = |system: usize| units::for_kind(unit.usual_kind()).find(|known| same_factor(known, units[system]));
+    let converted = value.to_f64() * unit.factor() / units[other].factor();
+    let converted = format!("{} {}", relief::shown(converted, 1, relief::Rounding::Nearest), usual(other)?.symbol);
+    let written = text.trim().to_owned();
+    Some(if own == 0 { [written, converted] } else { [converted, written] })
 }
 
 /// A percentage is a share of the answer, also where the answer is a percentage itself.
@@ -173,7 +228,9 @@ fn limit(raw: Option<&str>, path: &Path) -> Checked<Option<Limit>> {
 fn rounding(raw: &RawRound, unit: Option<&Pair<UnitRef>>, limit: Option<Limit>, path: &Path) -> Checked<RoundTo> {
     let found = raw.side.as_deref().unwrap_or("nearest");
     let side = Side::ALL.into_iter().find(|side| side.id() == found);
-    let side = side.ok_or_else(|| vec![path.key("side").fault(Code::RecipeRoundSide).with("found", found)])?;
+    let side = side.ok_or_else(|| {
+        vec![path.key("side").fault(Code::RecipeRoundSide).with("found", found).known("nearest, up, down, safe")]
+    })?;
     match (side, limit) {
         (Side::Safe, None) => return Err(vec![path.key("side").fault(Code::RecipeRoundSafe)]),
         (Side::Nearest, Some(_)) | (Side::Up, Some(Limit::Upper)) | (Side::Down, Some(Limit::Lower)) => {

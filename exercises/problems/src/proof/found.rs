@@ -19,7 +19,12 @@ pub(crate) fn of_draw(error: &DrawError) -> Found {
     let (code, part, reason) = match error {
         DrawError::NeverMet => (Code::ProofNeverMet, "", String::new()),
         DrawError::NoValue(name, error) => (Code::ProofNoValue, name.as_str(), error.to_string()),
-        DrawError::RightOptions(name, count) => (Code::ProofRightOptions, name.as_str(), count.to_string()),
+        DrawError::RightOptions(name, places) => {
+            let holds = |place: &u32| places >> place & 1 == 1;
+            let places: Vec<_> = (0..u64::BITS).filter(holds).map(|place| (place + 1).to_string()).collect();
+            let places = if places.is_empty() { "none".to_owned() } else { places.join(", ") };
+            return found(Code::ProofRightOptions, [("part", name.clone()), ("places", places)]);
+        }
         DrawError::AllOrNone(name) => (Code::ProofAllOrNone, name.as_str(), String::new()),
         DrawError::Tie(name) => (Code::ProofTie, name.as_str(), String::new()),
         DrawError::NoFigure(name, rule) => (Code::ProofNoFigure, name.as_str(), rule.clone()),

@@ -7,6 +7,7 @@ mod digits;
 mod effort;
 mod fault;
 pub(crate) mod found;
+mod never_met;
 pub(crate) mod number;
 mod report;
 mod tally;
@@ -75,14 +76,32 @@ impl Proof<'_> {
     }
 
     fn fault(&self, seed: u64, found: Found) -> ProofFault {
+        let found = match found.code {
+            Code::ProofNeverMet => never_met::described(found, self.recipe, &self.seed(seed), self.setting()),
+            _ => found.with("givens", self.givens(seed)),
+        };
         found.map(|()| Drawn { seed, system: self.system })
+    }
+
+    /// What is given for a seed, as a message says it; nothing where nothing can be drawn.
+    fn givens(&self, seed: u64) -> String {
+        let drawn = draw_givens(self.recipe, &self.seed(seed), self.setting());
+        let values = drawn.map(|givens| givens.values).unwrap_or_default();
+        values.iter().map(|given| format!("{} {}", given.name, given.text)).collect::<Vec<_>>().join(", ")
+    }
+
+    fn seed(&self, number: u64) -> Seed {
+        Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT }
+    }
+
+    fn setting(&self) -> Setting {
+        Setting { system: self.system, mark: DecimalMark::Point }
     }
 
     /// One seed: all of the problem; or what is given, where more draws are only looked through for repeats, or where the
     /// same was given before and so all but the order of the options was proven.
     fn one(&self, number: u64, count: u64, effort: Effort, tally: &mut Tally) -> Result<(), Found> {
-        let setting = Setting { system: self.system, mark: DecimalMark::Point };
-        let seed = Seed { text: number.to_string(), question: self.recipe.id.clone(), attempt: FIRST_ATTEMPT };
+        let (setting, seed) = (self.setting(), self.seed(number));
         let givens = draw_givens(self.recipe, &seed, setting).map_err(|error| of_draw(&error))?;
         if count >= effort.seeds || tally.again(&givens.values) {
             self.check_givens(&givens.values)?;

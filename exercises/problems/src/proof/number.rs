@@ -131,8 +131,8 @@ fn mistakes(facts: &Facts, at: NumberAt, right: Quantity) -> Result<(), Found> {
         let value = mistake.answer.quantity(&facts.scope).map_err(|error| {
             found(Code::ProofNoValue, [("mistake", mistake.name.clone()), ("error", error.to_string())])
         })?;
-        if let Some((name, _)) = known.iter().find(|(_, other)| are_alike(facts, number, value, *other)) {
-            return Err(taken_for(mistake, name));
+        if let Some((name, other)) = known.iter().find(|(_, other)| are_alike(facts, number, value, *other)) {
+            return Err(compared(taken_for(mistake, name), facts, number, [value, *other]));
         }
         known.push((&mistake.name, value));
     }
@@ -167,6 +167,18 @@ fn taken_for(mistake: &Mistake, other: &str) -> Found {
     found(code, [("mistake", mistake.name.clone()), ("other", other.to_owned())])
 }
 
+/// What was found with the two numbers that it is about, and the tolerance.
+fn compared(found: Found, facts: &Facts, number: &Number, [comes, against]: [Quantity; 2]) -> Found {
+    let system = facts.setting.system;
+    let of = |quantity: Quantity| in_unit(number, as_asked(facts, number, quantity), system);
+    let reach = number.tolerance(against, system);
+    let beyond = Quantity { si: against.si + reach, ..against };
+    let amount = (number.in_unit(beyond, system) - number.in_unit(against, system)).abs();
+    let tolerance = relief::shown(amount, 2, Rounding::Nearest);
+    let tolerance = number.unit_in(system).map_or(tolerance.clone(), |unit| format!("{tolerance} {}", unit.symbol));
+    found.with("comes", of(comes)).with("against", of(against)).with("tolerance", tolerance)
+}
+
 fn are_alike(facts: &Facts, number: &Number, one: Quantity, other: Quantity) -> bool {
     let reach = |value: Quantity| number.tolerance(value, facts.setting.system) + slack(value.si);
     let near = (one.si - other.si).abs() <= reach(one) + reach(other);
@@ -177,11 +189,14 @@ fn are_alike(facts: &Facts, number: &Number, one: Quantity, other: Quantity) -> 
 /// Whether what a mistake gives, rounded as it is asked for, is recognised as that mistake.
 fn rounded(facts: &Facts, at: NumberAt, right: Quantity, open: &Open, mistake: &Mistake) -> Result<(), Found> {
     let Ok(value) = mistake.answer.quantity(&facts.scope) else { return Ok(()) };
-    match mark(facts, at, right, open, &facts.number_text(at.number, value)).verdict {
-        Verdict::Mistake(name) if name == mistake.name => Ok(()),
-        Verdict::Mistake(name) => Err(taken_for(mistake, &name)),
-        _ => Err(taken_for(mistake, "")),
-    }
+    let other = match mark(facts, at, right, open, &facts.number_text(at.number, value)).verdict {
+        Verdict::Mistake(name) if name == mistake.name => return Ok(()),
+        Verdict::Mistake(name) => name,
+        _ => String::new(),
+    };
+    let named = at.number.mistakes.iter().find(|mistake| mistake.name == other);
+    let against = named.and_then(|mistake| mistake.answer.quantity(&facts.scope).ok()).unwrap_or(right);
+    Err(compared(taken_for(mistake, &other), facts, at.number, [value, against]))
 }
 
 /// The named mistake that comes nearest to the right answer, and how far away it is in tolerances of the right answer;

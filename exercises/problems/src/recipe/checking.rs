@@ -149,8 +149,10 @@ impl Check<'_> {
 
     /// A fault where no formula could use a name, or it is taken.
     fn usable(&mut self, name: &str, is_taken: bool, path: &Path) {
-        if !is_name(name) || ["and", "in", "by", PI, ROOT].contains(&name) {
-            self.faults.push(path.fault(Code::RecipeName).with("found", name));
+        if !is_usable(name) {
+            let meant = meant(name).filter(|meant| !self.names.iter().any(|(known, _)| known == meant));
+            let fault = path.fault(Code::RecipeName).with("found", name);
+            self.faults.push(meant.into_iter().fold(fault, |fault, meant| fault.with("nearest", meant)));
         } else if is_taken {
             self.faults.push(path.fault(Code::RecipeRepeatedName).with("found", name));
         }
@@ -192,6 +194,18 @@ impl Check<'_> {
             self.faults.push(path.fault(Code::RecipeUnknownHole).with("found", hole).known(&known));
         }
     }
+}
+
+/// Whether formulas can hold a name.
+fn is_usable(name: &str) -> bool {
+    is_name(name) && !["and", "in", "by", PI, ROOT].contains(&name)
+}
+
+/// The name that was probably meant by one that cannot be one.
+fn meant(name: &str) -> Option<String> {
+    let words = name.split(|next: char| !next.is_ascii_alphanumeric()).filter(|word| !word.is_empty());
+    let meant = words.collect::<Vec<_>>().join("_").to_ascii_lowercase();
+    is_usable(&meant).then_some(meant)
 }
 
 /// What the parts of all forms have: words with holes, conditions, reasons.

@@ -30,7 +30,11 @@ fn long_draw(raw: &RawLongDraw, path: &Path, check: &Check) -> Checked<Drawn> {
     let chosen = (raw.choose.as_ref(), raw.choose_text.as_ref());
     match (&raw.us, &raw.si, chosen, &raw.from, &raw.rounded_to) {
         (Some(us), Some(si), (None, None), None, None) => {
-            both(side(us, &path.key("us"), check)?, side(si, &path.key("si"), check)?, path)
+            let sides = (side(us, &path.key("us"), check)?, side(si, &path.key("si"), check)?);
+            if let Some(fault) = bare_beside_gauge(raw, [&sides.0.1, &sides.1.1], path) {
+                return Err(vec![fault]);
+            }
+            both(sides.0, sides.1, path)
         }
         (None, None, (Some(_), None) | (None, Some(_)), None, None) => {
             let (source, kind) = one_of(chosen, path, check)?;
@@ -38,6 +42,12 @@ fn long_draw(raw: &RawLongDraw, path: &Path, check: &Check) -> Checked<Drawn> {
         }
         (None, None, (None, None), Some(formula), Some(grid)) => derived(formula, grid, path, check),
         (None, None, (None, None), Some(_), None) => Err(vec![path.fault(Code::RecipeDerivedNotRounded)]),
+        (Some(_), None, (None, None), None, None) => {
+            Err(vec![lacking("us", "si", "3 barg .. 6 barg by 0.5 bar", path)])
+        }
+        (None, Some(_), (None, None), None, None) => {
+            Err(vec![lacking("si", "us", "40 psig .. 90 psig by 5 psi", path)])
+        }
         _ => Err(vec![path.fault(Code::RecipeDrawForm)]),
     }
 }
@@ -53,6 +63,12 @@ fn one_of(
         (None, Some(options)) => texts(options, &path.key("choose_text")),
         _ => Err(vec![path.fault(Code::RecipeDrawForm)]),
     }
+}
+
+/// The fault of a draw for one system alone.
+fn lacking(given: &str, missing: &str, such_as: &str, path: &Path) -> RecipeFault {
+    let fault = path.fault(Code::RecipeDrawForm).with("habit", "one_system");
+    fault.with("given", given).with("missing", missing).with("such_as", such_as)
 }
 
 fn both((us, us_kind): (Source, NameKind), (si, si_kind): (Source, NameKind), path: &Path) -> Checked<Drawn> {
@@ -100,10 +116,37 @@ fn range(text: &str, path: &Path) -> Checked<(Source, NameKind)> {
     if unit != end_unit || !same_size(unit, step_unit) {
         return Err(vec![path.fault(Code::RecipeRangeUnit).with("found", text)]);
     }
-    let count = steps(start, end, step, path)?;
+    let reached = |end: &str| {
+        let (before, after) = text.split_once("..").unwrap_or_default();
+        let (old, step) = after.split_once(" by ").unwrap_or_default();
+        let unit = old.trim().trim_start_matches(|next: char| !next.is_alphabetic() && !"°%".contains(next));
+        format!("\"{}.. {end} {unit} by {step}\"", before)
+    };
+    let count = steps((start, end, step), reached, path)?;
     let style = start_style.joined(step_style);
     let measure = Measure { unit, kind: unit.map_or(Kind::Number, Unit::usual_kind), style };
     Ok((Source::Range { start, step, count, measure }, NameKind::Quantity(measure.kind)))
+}
+
+/// The fault of a range in `psi` beside one in `barg`, or the other way round: a gauge pressure was meant in both.
+fn bare_beside_gauge(raw: &RawLongDraw, kinds: [&NameKind; 2], path: &Path) -> Option<RecipeFault> {
+    let (key, raw) = match kinds {
+        [NameKind::Quantity(Kind::Difference), NameKind::Quantity(Kind::Gauge)] => ("us", raw.us.as_ref()?),
+        [NameKind::Quantity(Kind::Gauge), NameKind::Quantity(Kind::Difference)] => ("si", raw.si.as_ref()?),
+        _ => return None,
+    };
+    let fault =
+        path.key(key).fault(Code::RecipeSystemsDiffer).with("us", kind_id(kinds[0])).with("si", kind_id(kinds[1]));
+    let RawSide::Range(text) = raw else { return Some(fault) };
+    let (start, rest) = text.split_once("..")?;
+    let (end, step) = rest.split_once(" by ")?;
+    let in_gauge = |text: &str| {
+        let (number, _) = text.trim().rsplit_once(' ')?;
+        let (_, _, unit) = literal(text)?;
+        Some(format!("{number} {}g", unit?.symbol))
+    };
+    let written = format!("\"{} .. {} by {}\"", in_gauge(start)?, in_gauge(end)?, step.trim());
+    Some(fault.with("nearest", written))
 }
 
 /// Steps of `psi` go with a range in `psig`: a step is a difference.
@@ -119,12 +162,14 @@ fn same_size(unit: Option<&'static Unit>, step: Option<&'static Unit>) -> bool {
 }
 
 /// How many values a range has.
-fn steps(start: Exact, end: Exact, step: Exact, path: &Path) -> Checked<u32> {
+fn steps((start, end, step): (Exact, Exact, Exact), reached: impl Fn(&str) -> String, path: &Path) -> Checked<u32> {
     if start > end || step <= Exact::ZERO {
         return Err(vec![path.fault(Code::RecipeRangeBackwards)]);
     }
     let Some(count) = start.steps_to(end, step) else {
-        return Err(vec![never_reached(start, end, step, path)]);
+        let fault = never_reached(start, end, step, path);
+        let nearest = fault.raw("below").map(reached).unwrap_or_default();
+        return Err(vec![fault.with("nearest", nearest)]);
     };
     let count = u32::try_from(count + 1).ok().filter(|_| count < MOST_STEPS);
     count.ok_or_else(|| vec![path.fault(Code::RecipeRangeTooMany).with("most", MOST_STEPS)])

@@ -60,6 +60,7 @@ pub enum RawDraw {
 /// The long form of a draw.
 #[derive(Debug, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
+#[cfg_attr(feature = "schema", schemars(transform = schema::one_way_to_draw))]
 #[serde(deny_unknown_fields)]
 pub struct RawLongDraw {
     /// What is drawn in customary units.
@@ -87,6 +88,17 @@ pub enum RawSide {
     Choose(RawChoose),
 }
 
+impl RawSide {
+    /// The range, or the first of what is chosen of.
+    #[must_use]
+    pub fn first_text(&self) -> Option<&str> {
+        match self {
+            Self::Range(text) => Some(text),
+            Self::Choose(chosen) => chosen.choose.iter().flatten().next().map(String::as_str),
+        }
+    }
+}
+
 /// What one is chosen of, in one of two ways.
 #[derive(Debug, Deserialize)]
 #[cfg_attr(feature = "schema", derive(schemars::JsonSchema))]
@@ -101,8 +113,8 @@ pub struct RawChoose {
     pub choose_text: Option<Vec<String>>,
 }
 
-text_or_mapping!(RawDraw [String, RawLongDraw], "a range, or a mapping with us and si, choose, choose_text, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
-text_or_mapping!(RawSide [String, RawChoose], "a range, or a mapping with choose or choose_text", RawSide::Range, RawChoose => RawSide::Choose);
+text_or_mapping!(RawDraw [schema::RangeText, RawLongDraw], "a range, or a mapping with us and si, choose, choose_text, or from", RawDraw::Same, RawLongDraw => RawDraw::Long);
+text_or_mapping!(RawSide [schema::RangeText, RawChoose], "a range, or a mapping with choose or choose_text", RawSide::Range, RawChoose => RawSide::Choose);
 
 /// The keys of every part.
 pub(crate) const OF_EVERY_PART: [&str; 3] = ["id", "form", "label"];

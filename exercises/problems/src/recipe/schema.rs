@@ -50,6 +50,11 @@ values! {
     Scalar: json_schema!({ "type": ["string", "number"] });
     /// A text that may be a bare number, and says something.
     ChosenText: json_schema!({ "anyOf": [{ "type": "number" }, { "type": "string", "pattern": "\\S" }] });
+    /// A range, or one value: what [`literal`](crate::formula::literal) and a range are read from.
+    RangeText: json_schema!({
+        "type": "string",
+        "anyOf": [{ "pattern": r"[^.]\.\.[^.].* by " }, { "not": { "pattern": r"\.\.|…| to | - " } }],
+    });
     /// How hard a recipe is.
     Level: one_of(LEVELS);
     /// Which side of a limit is unsafe.
@@ -151,6 +156,15 @@ fn drawn(figure: &figures::Figure, formula: &Schema) -> Value {
     let needed = parameters.filter(|parameter| parameter.required).map(|parameter| parameter.name);
     let needed: Vec<_> = ["show"].into_iter().chain(needed).collect();
     json!({ "type": "object", "properties": properties, "required": needed, "additionalProperties": false })
+}
+
+/// A draw is said for each system, chosen from a list, or follows from others and is rounded.
+pub(crate) fn one_way_to_draw(schema: &mut Schema) {
+    let ways = [["us", "si"].as_slice(), &["choose"], &["choose_text"], &["from", "rounded_to"]];
+    let each = ways.map(|keys| json!({ "required": keys }));
+    schema.insert("oneOf".to_owned(), each.into_iter().collect());
+    let together = json!({ "us": ["si"], "si": ["us"], "from": ["rounded_to"], "rounded_to": ["from"] });
+    schema.insert("dependentRequired".to_owned(), together);
 }
 
 /// An option says something or shows a value, and not both.

@@ -65,6 +65,37 @@ pub fn longest_symbol(text: &str) -> Option<&'static Unit> {
         .max_by_key(|unit| unit.symbol.len())
 }
 
+/// The unit that `text` begins with, in any of its spellings, and its length. Where nothing stands `apart` it from the
+/// number before it, a short word is no unit unless it is a symbol: a choice may begin with a digit, as `100F` does.
+#[must_use]
+pub fn beginning(text: &str, apart: bool) -> Option<(&'static Unit, usize)> {
+    let apart = apart || !text.starts_with(|first: char| first.is_ascii_alphabetic());
+    let ends = ends(text).filter(|end| apart || *end >= SHORTEST_WORD);
+    let spelled = ends.filter_map(|end| find(&text[..end]).map(|unit| (unit, end))).next();
+    spelled.or_else(|| longest_symbol(text).map(|unit| (unit, unit.symbol.len())))
+}
+
+/// The fewest letters of a word that is taken for a unit right after a number.
+const SHORTEST_WORD: usize = 3;
+
+/// The longest spelling of a unit that is looked for, in bytes.
+const LONGEST_SPELLING: usize = 48;
+
+/// Where a unit at the start of a text may end, the last place first: at the end of a word or of a sign. A `/` between
+/// spaces divides.
+fn ends(text: &str) -> impl Iterator<Item = usize> {
+    let of_unit = |next: char| next.is_alphanumeric() || "°²³⁻%\"″'′/·-.#() ".contains(next);
+    let divides = [" /", "/ "].iter().filter_map(|sign| text.find(sign)).min().unwrap_or(text.len());
+    let signs = text.find(|next| !of_unit(next)).unwrap_or(text.len());
+    let most = text.floor_char_boundary(divides.min(signs).min(LONGEST_SPELLING));
+    let is_end = move |end: &usize| {
+        let within = |next: char| next.is_alphanumeric() || next == '_';
+        let (before, after) = text.split_at(*end);
+        !(before.ends_with(' ') || before.ends_with(within) && after.starts_with(within))
+    };
+    (1..=most).rev().filter(|end| text.is_char_boundary(*end)).filter(is_end)
+}
+
 fn continues_word(symbol: &str, rest: &str) -> bool {
     symbol != "%" && rest.starts_with(|next: char| next.is_alphanumeric() || next == '_')
 }
@@ -144,5 +175,27 @@ mod tests {
         assert_eq!(longest_symbol("in / 24").map(|unit| unit.symbol), Some("in"));
         assert_eq!(longest_symbol("%").map(|unit| unit.symbol), Some("%"));
         assert_eq!(longest_symbol("inlet"), None);
+    }
+
+    #[test]
+    fn a_formula_has_units_in_every_spelling() {
+        let read = |text| beginning(text, true).map(|(unit, length)| (unit.symbol, &text[length..]));
+        for (text, symbol, rest) in [
+            ("°F", "degF", ""),
+            ("in² * 2", "in2", " * 2"),
+            ("m³/h by", "m3/h", " by"),
+            ("PSIG - set", "psig", " - set"),
+            ("psi gauge and x", "psig", " and x"),
+            ("square inches)", "in2", ")"),
+            ("lb / h", "lbf", " / h"),
+            ("in / 24", "in", " / 24"),
+            ("degF difference", "degF difference", ""),
+            ("turns + 1", "turn", " + 1"),
+        ] {
+            assert_eq!(read(text), Some((symbol, rest)), "{text}");
+        }
+        assert_eq!(read("furlong"), None);
+        assert_eq!(beginning("F", false), None);
+        assert_eq!(beginning("PSIG", false).map(|(unit, _)| unit.symbol), Some("psig"));
     }
 }

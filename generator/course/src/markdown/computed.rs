@@ -39,7 +39,7 @@ pub(super) fn number(text: &str, scenario: &Scenario, mark: DecimalMark) -> Resu
         own.map(|fault| fault.map(|span| shifted(&span, start))).collect::<Vec<_>>()
     };
     let read = Formula::read(&text[formula_range.clone()], &scenario.names, None).map_err(moved)?;
-    let asked = unit.clone().and_then(|range| known(&text[range]));
+    let asked = unit.clone().and_then(|range| units::find(&text[range]));
     let read = read.in_units(asked.as_slice());
     let unit = unit.map(|range| in_unit(text, range, read.kind())).transpose().map_err(|fault| vec![fault])?;
     if unit.is_none() && !read.is_bare() {
@@ -81,7 +81,7 @@ fn split(text: &str) -> (&str, Option<Range<usize>>) {
 fn in_unit(text: &str, range: Range<usize>, kind: Kind) -> Result<&'static Unit, FormulaFault> {
     let symbol = &text[range.clone()];
     let menu = || units::for_kind(kind).map(|unit| unit.symbol).collect::<Vec<_>>().join(", ");
-    let unit = known(symbol)
+    let unit = units::find(symbol)
         .ok_or_else(|| FormulaFault::at(Code::UnitUnknown, range.clone()).with("unit", symbol).with("known", menu()))?;
     if unit.measures(kind) {
         return Ok(unit);
@@ -93,10 +93,6 @@ fn in_unit(text: &str, range: Range<usize>, kind: Kind) -> Result<&'static Unit,
         .with("unit", symbol)
         .with("kind", kind.id())
         .with("known", menu()))
-}
-
-fn known(symbol: &str) -> Option<&'static Unit> {
-    units::UNITS.iter().find(|unit| unit.symbol == symbol)
 }
 
 /// Bytes of a part of a text as bytes of the text.

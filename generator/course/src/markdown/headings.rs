@@ -36,10 +36,11 @@ impl Anchors {
         let before = flow.page.headings.last().map_or(1, |heading| heading.level);
         let checking = &mut flow.checking;
         if level == 1 {
-            checking.refuse(Code::HeadingOfFirstLevel, range);
+            checking.tell(checking.text.fault(Code::HeadingOfFirstLevel, range).with("written", format!("## {text}")));
         } else if level > before + 1 {
             let marks = "#".repeat(usize::from(before) + 1);
-            checking.tell(checking.text.fault(Code::HeadingSkipsLevel, range).with("marks", marks));
+            let fault = checking.text.fault(Code::HeadingSkipsLevel, range).with("written", format!("{marks} {text}"));
+            checking.tell(fault);
         }
         let anchor = self.free(&slug(&text));
         flow.page.headings.push(Heading { level, anchor, text });

@@ -233,6 +233,8 @@ impl<'f, 'a> Walk<'f, 'a> {
             checking.tell(fault.with("name", name));
         } else if is_shown {
             self.shown(range, inside);
+        } else if let Some(fault) = blocks::unclosed(range, &inside, checking) {
+            checking.tell(fault);
         } else if let Some(block) = blocks::of_yaml(name, range, &inside, page, checking) {
             self.flow.cut();
             self.flow.page.blocks.push(block);

@@ -44,11 +44,12 @@ pub(super) fn cause(yaml: &Yaml, at: usize) -> Option<Fault> {
     let last: Vec<_> = lines.iter().rev().filter(|line| !line.says_nothing()).take(2).copied().collect();
     let lately = |look: fn(&Yaml, Line) -> Option<Fault>| last.iter().find_map(|line| look(yaml, *line));
     tab(yaml, &lines)
-        .or_else(|| fence(yaml, &lines))
+        .or_else(|| lately(inner_quotes))
         .or_else(|| unclosed(yaml, &lines))
         .or_else(|| lately(no_space))
         .or_else(|| lately(unquoted_formula))
         .or_else(|| lately(unquoted_text))
+        .or_else(|| lately(no_colon))
         .or_else(|| uneven(yaml, &lines))
 }
 
@@ -69,28 +70,21 @@ fn tab(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     Some(Fault::at(Code::YamlTab, yaml.place_of(at..at + 1)))
 }
 
-/// A blank that looks like a space but is none, before the first letter of a line. The typed reading may take it for a part
-/// of a key.
+/// A blank that looks like a space but is none, before the first letter of a line or after the colon of a key. The typed
+/// reading may take it for a part of a key.
 pub(super) fn odd_blank(yaml: &Yaml) -> Option<Fault> {
     if yaml.text.is_ascii() {
         return None;
     }
     lines(yaml.text).find_map(|line| {
-        let at = line.start + line.indent();
+        let key = line.text.find(':').filter(|colon| problems::template::is_name(line.text[..*colon].trim()));
+        let odd =
+            |at: &usize| line.text[*at..].chars().next().is_some_and(|next| !next.is_ascii() && next.is_whitespace());
+        let at = line.start + key.map(|colon| colon + 1).filter(odd).unwrap_or(line.indent());
         let blank = yaml.text[at..].chars().next().filter(|next| !next.is_ascii() && next.is_whitespace())?;
         let place = yaml.place_of(at..at + blank.len_utf8());
         Some(Fault::at(Code::YamlOddBlank, place).with("character", format!("U+{:04X}", u32::from(blank))))
     })
-}
-
-/// The fence of another block: the block around the YAML was not closed.
-fn fence(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
-    let line = lines.iter().find(|line| line.text.starts_with("```"))?;
-    let first = lines.first().filter(|first| first.start < line.start)?;
-    Some(
-        Fault::at(Code::BlockUnclosed, yaml.place_of(first.from(first.indent())))
-            .also(yaml.place_of(line.from(0)), "next"),
-    )
 }
 
 /// The quotation mark or bracket with which a value begins, and which nothing closes: not on its line, or for a bracket not
@@ -117,9 +111,9 @@ fn unclosed(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
             return None;
         }
         let inner = rest.trim_end().strip_prefix('\'').and_then(|rest| rest.strip_suffix('\''));
-        Some(match inner.and_then(|inner| Some((inner, inner.find('\'')?))) {
-            Some((inner, at)) => {
-                let place = yaml.place_of(opened + 1 + at..opened + 2 + at);
+        Some(match inner.filter(|inner| inner.contains('\'')) {
+            Some(inner) => {
+                let place = yaml.place_of(opened..opened + inner.len() + 2);
                 Fault::at(Code::YamlApostrophe, place).with("quoted", quoted(inner))
             }
             None => {
@@ -170,7 +164,27 @@ fn unquoted_formula(yaml: &Yaml, line: Line) -> Option<Fault> {
     let quoted = value.starts_with(['"', '\'', '{', '[']);
     let start = line.start + line.text.rfind(value)?;
     let fault = || Fault::at(Code::YamlUnquotedFormula, yaml.place_of(start..start + value.len()));
-    (is_call && !quoted).then(|| fault().with("key", key.trim()).with("formula", value))
+    // Those of a word processor are no quotes: what is written in their place holds none of them.
+    let formula = value.trim_matches(['“', '”', '„', '‘', '’']);
+    (is_call && !quoted).then(|| fault().with("key", key.trim()).with("formula", formula))
+}
+
+/// A text in quotation marks that has such marks in it: YAML ends it at the second.
+fn inner_quotes(yaml: &Yaml, line: Line) -> Option<Fault> {
+    let value = value_of(line.text)?;
+    let text = line.text[value..].trim_end();
+    let inner = text.strip_prefix('"')?.strip_suffix('"')?;
+    let ends_early = inner.contains('"') && !inner.contains("\\\"") && !inner.contains("\", \"");
+    let place = || yaml.place_of(line.from(value));
+    ends_early.then(|| Fault::at(Code::YamlInnerQuotes, place()).with("quoted", quoted(inner)))
+}
+
+/// A key and its value without a colon.
+fn no_colon(yaml: &Yaml, line: Line) -> Option<Fault> {
+    let (key, value) = line.item().split_once([' ', '\t'])?;
+    let plain = problems::template::is_name(key) && !value.contains([':', '"', '\'', '{', '[']) && !value.is_empty();
+    let place = || yaml.place_of(line.from(line.text.len() - line.text.trim_start().trim_start_matches("- ").len()));
+    plain.then(|| Fault::at(Code::YamlWrongShape, place()).with("expected", "mapping").with("found", "text"))
 }
 
 /// A text without quotes that YAML takes apart: at a colon, or because it begins with a sign that has a meaning there.
@@ -178,7 +192,8 @@ fn unquoted_text(yaml: &Yaml, line: Line) -> Option<Fault> {
     let value = value_of(line.text)?;
     let text = line.text[value..].trim_end();
     let apart = match text.chars().next()? {
-        '"' | '\'' | '|' | '>' | '[' => false,
+        '"' | '\'' | '|' | '>' => false,
+        '[' => text.rfind(']').is_some_and(|end| end + 1 < text.len()),
         '{' => text.find('}').is_some_and(|end| end + 1 < text.len()),
         '%' | '@' | '`' | ',' => true,
         _ => text.contains(": "),
@@ -188,7 +203,7 @@ fn unquoted_text(yaml: &Yaml, line: Line) -> Option<Fault> {
 }
 
 /// A text in quotation marks that it does not contain itself.
-pub(super) fn quoted(text: &str) -> String {
+pub(crate) fn quoted(text: &str) -> String {
     match text.contains('"') {
         true => format!("'{}'", text.replace('\'', "''")),
         false => format!("\"{text}\""),
@@ -199,8 +214,20 @@ pub(super) fn quoted(text: &str) -> String {
 fn uneven(yaml: &Yaml, lines: &[Line]) -> Option<Fault> {
     let mut levels: Vec<usize> = Vec::new();
     let mut opens = true;
+    let mut items: Option<usize> = None;
     for line in lines.iter().filter(|line| !line.says_nothing()) {
         let (indent, item) = (line.indent(), line.item());
+        let is_item = line.text[indent..].starts_with("- ");
+        if let Some(above) = items.filter(|above| is_item && indent < *above && !levels.contains(&(indent + 1))) {
+            // An item that stands where only a key could.
+            if !lines.iter().any(|other| {
+                other.start < line.start && other.indent() == indent && other.text[indent..].starts_with("- ")
+            }) {
+                let fault = Fault::at(Code::YamlUneven, yaml.place_of(line.start..line.start + indent));
+                return Some(fault.with("found", indent).with("wanted", above));
+            }
+        }
+        items = if is_item { Some(indent) } else { items.filter(|above| indent > *above) };
         if !(item.contains(':') || line.text[indent..].starts_with('-')) {
             continue;
         }

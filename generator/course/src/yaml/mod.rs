@@ -8,5 +8,6 @@ mod read;
 mod refusal;
 mod tree;
 
+pub(crate) use causes::quoted;
 pub(crate) use places::{Tree, Yaml, key};
-pub(crate) use tree::Step;
+pub(crate) use tree::{Node, Step};

@@ -66,6 +66,14 @@ impl Node {
         }
     }
 
+    /// How many items a list has; none of anything else.
+    pub(crate) fn len(&self) -> usize {
+        match self {
+            Self::List { items, .. } => items.len(),
+            _ => 0,
+        }
+    }
+
     /// The text of a scalar.
     pub(crate) fn text(&self) -> Option<&str> {
         match self {

@@ -5,6 +5,7 @@ use std::path::Path;
 use course::Faults;
 use pages::Words;
 
+use crate::course_folder::{as_typed, beside};
 use crate::fault_report;
 use crate::options::PublishOptions;
 use crate::out::say;
@@ -14,26 +15,28 @@ use crate::unchanged::Published;
 use crate::write_site::{tell, write_site};
 
 pub(crate) fn run(options: &PublishOptions, words: &Words) -> Ended {
-    let dir = &options.course.course;
-    keep_out(&options.to, dir, words)?;
-    let before = Published::look(dir, &options.to);
+    let dir = &options.course.folder(words)?;
+    let to = &options.to.clone().unwrap_or_else(|| beside(dir, "site"));
+    keep_out(to, dir, words)?;
+    let before = Published::look(dir, to);
     let standing = if options.force.force { None } else { before.still_stands() };
     if let Some(files) = standing {
-        tell("command.unchanged", files, &options.to, words);
+        tell("command.unchanged", files, to, words);
         return Ok(Status::Done);
     }
     let course = fault_report::read_course(dir, words)?;
     prove_course(&course, options.force.force, words).map_err(|found| fault_report::end(dir, &found, words))?;
-    let done = write_site(&course, &options.to, words)?;
+    let done = write_site(&course, to, words)?;
     before.keep();
-    tell_warnings(&course.warnings, words);
+    tell_warnings(&course.warnings, dir, words);
     Ok(done)
 }
 
-fn tell_warnings(warnings: &Faults, words: &Words) {
-    if !warnings.list.is_empty() {
-        let keys = ["command.one_warning_left", "command.warnings_left"];
-        say!("{}", fault_report::counted(keys, warnings, words));
+fn tell_warnings(warnings: &Faults, dir: &Path, words: &Words) {
+    let count = warnings.list.len();
+    if count > 0 {
+        let key = if count == 1 { "command.one_warning_left" } else { "command.warnings_left" };
+        say!("{}", words.fill(key, &[("count", &count.to_string()), ("course", &as_typed(dir, words))]));
     }
 }
 

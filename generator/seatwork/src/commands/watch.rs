@@ -13,12 +13,12 @@ use crate::proving::prove_course;
 use crate::status::{End, Ended, Status};
 
 pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
-    let folder = &options.course.course;
+    let folder = &options.course.folder(words)?;
     if !folder.is_dir() {
         // The fault that every command has for it.
         fault_report::read_course(folder, words)?;
     }
-    let preview = Preview::start(settings(options, words))
+    let preview = Preview::start(settings(options, folder, words))
         .map_err(|error| End::new(Status::Unreadable, reason(&error, folder, words)))?;
     say!("{}", words.fill("watch.told.at", &[("address", &preview.address())]));
     preview.until_interrupted().map_err(|error| End::new(Status::Unreadable, error.to_string()))?;
@@ -26,14 +26,13 @@ pub(crate) fn run(options: &WatchOptions, words: &Words) -> Ended {
     Ok(Status::Done)
 }
 
-fn settings(options: &WatchOptions, words: &Words) -> Settings {
-    let folder = &options.course.course;
+fn settings(options: &WatchOptions, folder: &Path, words: &Words) -> Settings {
     Settings {
-        folder: folder.clone(),
+        folder: folder.to_owned(),
         words: words.clone(),
         port: options.port.map_or(Port::Free, Port::This),
-        check: checking(folder.clone(), words.clone()),
-        tell: telling(folder.clone(), words.clone()),
+        check: checking(folder.to_owned(), words.clone()),
+        tell: telling(folder.to_owned(), words.clone()),
     }
 }
 
@@ -49,7 +48,10 @@ fn checking(folder: PathBuf, words: Words) -> Box<watch::Check> {
 
 fn telling(folder: PathBuf, words: Words) -> Box<watch::Tell> {
     Box::new(move |outcome| match outcome {
-        Outcome::Shown(course) => say!("{}", shown(course, &words)),
+        Outcome::Shown(course) => {
+            say!("{}", shown(course, &words));
+            fault_report::warn(&folder, &course.warnings, &words);
+        }
         Outcome::Faults { faults, shown } => eprintln!("{}", faulty(&folder, faults, *shown, &words)),
         Outcome::NotRendered(error) => {
             eprintln!("{}", words.fill("watch.told.not_rendered", &[("reason", &error.to_string())]));

@@ -97,13 +97,13 @@ impl Cell {
 
     /// The place of the reason for which it was not measured; `None` where it was.
     pub(super) fn lacks(&self, scope: &Scope) -> Result<Option<usize>, DrawError> {
-        let (mut found, mut count) = (None, 0);
+        let (mut found, mut bits) = (None, 0_u64);
         for (place, when) in self.not_measured.iter().flatten().enumerate() {
             if when.holds(scope).map_err(|error| DrawError::NoValue(self.id.clone(), error))? {
-                (found, count) = (Some(place), count + 1);
+                (found, bits) = (Some(place), bits | 1 << (place % 64));
             }
         }
-        if count > 1 { Err(DrawError::RightOptions(self.id.clone(), count)) } else { Ok(found) }
+        if bits.count_ones() > 1 { Err(DrawError::RightOptions(self.id.clone(), bits)) } else { Ok(found) }
     }
 
     /// Whether it depends on what is drawn that it was not measured; `None` where it is never so, or it is not asked.

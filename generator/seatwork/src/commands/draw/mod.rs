@@ -18,10 +18,11 @@ use crate::plain::plain;
 use crate::status::{End, Ended, Status};
 
 pub(crate) fn run(options: &DrawOptions, words: &Words) -> Ended {
-    let course = fault_report::read_course(&options.course.course, words)?;
-    let recipe = &find_recipe(&course, &options.recipe, words)?.recipe;
+    let (folder, recipe) = options.folder_and_recipe(words)?;
+    let course = fault_report::read_course(&folder, words)?;
+    let recipe = &find_recipe(&course, &recipe, words)?.recipe;
     match (options.samples, &options.seed) {
-        (Some(count), _) => samples::run(&course, recipe, count, options, words),
+        (Some(count), _) => samples::run((&folder, &course), recipe, count, options, words),
         (None, Some(seed)) => one(&course, recipe, seed, options, words),
         // The options ask for one of the two.
         (None, None) => Ok(Status::WrongUse),

@@ -1,19 +1,26 @@
 //! `draw --samples`: a page of samples for the instructor who writes a recipe.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::Path;
 
 use course::Course;
 use pages::{SAMPLES_MARK, Words, samples};
 use problems::Recipe;
 
+use crate::course_folder::beside;
 use crate::marked_file::is_free;
 use crate::options::DrawOptions;
 use crate::out::say;
 use crate::status::{End, Ended, Status};
 
-pub(super) fn run(course: &Course, recipe: &Recipe, count: u64, options: &DrawOptions, words: &Words) -> Ended {
-    let to = options.to.clone().unwrap_or_else(|| PathBuf::from(format!("samples-{}.html", recipe.id)));
+pub(super) fn run(
+    (folder, course): (&Path, &Course),
+    recipe: &Recipe,
+    count: u64,
+    options: &DrawOptions,
+    words: &Words,
+) -> Ended {
+    let to = options.to.clone().unwrap_or_else(|| beside(folder, &format!("samples-{}.html", recipe.id)));
     let file = to.display().to_string();
     let unwritable = |error: std::io::Error| {
         let values = [("file", file.as_str()), ("error", &error.to_string())];

@@ -17,6 +17,25 @@ pub(super) fn print(problem: &Problem, answers: bool, words: &Words) {
     print_answers(&view, words);
     if answers {
         say!("\n{}", plain(&problem.solution().working));
+        print_mistakes(problem, words);
+    }
+}
+
+/// What each mistake that the recipe names comes out as.
+fn print_mistakes(problem: &Problem, words: &Words) {
+    let named = problem.review().into_iter().flat_map(|part| {
+        let label = part.label.clone();
+        part.reviewed.mistakes.into_iter().map(move |mistake| (label.clone(), mistake))
+    });
+    for (index, (label, mistake)) in named.enumerate() {
+        if index == 0 {
+            say!("\n{}", words.get("command.draw.mistakes"));
+        }
+        let shown = mistake.shown.map_or_else(|| words.get("command.samples.no_value").to_owned(), |html| plain(&html));
+        say!(
+            "  {}",
+            words.fill("command.draw.mistake", &[("label", &label), ("name", &mistake.name), ("shown", &shown)])
+        );
     }
 }
 

@@ -3,6 +3,7 @@
 mod text;
 
 use std::collections::BTreeMap;
+use std::path::Path;
 
 use course::{Course, Coverage, Faults, RecipeFile};
 use pages::Words;
@@ -17,15 +18,21 @@ use crate::proving::{Cache, Proving, prove_all};
 use crate::status::{End, Ended, Status};
 
 pub(crate) fn run(options: &ProofOptions, words: &Words) -> Ended {
-    let dir = &options.course.course;
-    let course = fault_report::read_course(dir, words)?;
-    let files = chosen(&course, &options.recipes, words)?;
+    let dir = &options.folder(words)?;
+    let ended = |faults: &Faults| {
+        if options.json {
+            say!("{}", json!({ "faults": fault_report::as_json(dir, faults, words) }));
+        }
+        fault_report::end(dir, faults, words)
+    };
+    let course = fault_report::read(dir, words).map_err(|faults| ended(&faults))?;
+    let files = chosen(&course, &options.recipes(), words)?;
     let efforts = [Effort::full(options.seeds).starting_at(options.from)];
     let proven = prove_all(&files, &Proving { efforts: &efforts, cache: &Cache::new(options.force.force) }, words)
-        .map_err(|found| fault_report::end(dir, &found, words))?;
+        .map_err(|found| ended(&found))?;
     let look = Look::at(&course, options);
     if options.json {
-        say!("{}", all_as_json(&proven, &look, words));
+        say!("{}", all_as_json(&proven, &look, dir, words));
     } else {
         say!("{}", text::reports(&proven, &look.unshown, words));
         fault_report::warn(dir, look.warnings, words);
@@ -43,7 +50,7 @@ struct Look<'c> {
 impl<'c> Look<'c> {
     fn at(course: &'c Course, options: &ProofOptions) -> Self {
         const NONE: &Faults = &Faults { list: Vec::new(), sources: BTreeMap::new(), unreadable: false };
-        if !options.recipes.is_empty() {
+        if !options.recipes().is_empty() {
             return Self { warnings: NONE, unshown: Vec::new() };
         }
         let coverage = Coverage::of(course);
@@ -53,16 +60,16 @@ impl<'c> Look<'c> {
 }
 
 /// The recipes named, in their order; all where none is named.
-fn chosen<'c>(course: &'c Course, names: &[String], words: &Words) -> Result<Vec<&'c RecipeFile>, End> {
+fn chosen<'c>(course: &'c Course, names: &[&String], words: &Words) -> Result<Vec<&'c RecipeFile>, End> {
     if names.is_empty() {
         return Ok(course.recipes.iter().collect());
     }
     names.iter().map(|name| find_recipe(course, name, words)).collect()
 }
 
-fn all_as_json(proven: &[Report], look: &Look, words: &Words) -> Value {
+fn all_as_json(proven: &[Report], look: &Look, dir: &Path, words: &Words) -> Value {
     let recipes: Value = proven.iter().map(as_json).collect();
-    let warnings = fault_report::as_json(look.warnings, words);
+    let warnings = fault_report::as_json(dir, look.warnings, words);
     json!({ "recipes": recipes, "unshown": look.unshown, "warnings": warnings })
 }
 

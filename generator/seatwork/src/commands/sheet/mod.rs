@@ -17,7 +17,7 @@ use crate::out::say;
 use crate::status::{End, Ended, Status};
 
 pub(crate) fn run(options: &SheetOptions, words: &Words) -> Ended {
-    let course = fault_report::read_course(&options.course.course, words)?;
+    let course = fault_report::read_course(&options.course.folder(None, words)?, words)?;
     let asked = options.units.map(System::from);
     let (problems, stated) = problems(&course, options, asked.unwrap_or(course.units), words)?;
     let system = asked.or(stated).unwrap_or(course.units);
