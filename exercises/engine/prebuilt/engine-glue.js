@@ -203,6 +203,19 @@ let wasm_bindgen = (function(exports) {
     exports.first_attempt = first_attempt;
 
     /**
+     * Makes the relations of a course known that a page carries for a calculator; whether they could be read.
+     * @param {string} relations
+     * @returns {boolean}
+     */
+    function learn(relations) {
+        const ptr0 = passStringToWasm0(relations, wasm.__wbindgen_malloc, wasm.__wbindgen_realloc);
+        const len0 = WASM_VECTOR_LEN;
+        const ret = wasm.learn(ptr0, len0);
+        return ret !== 0;
+    }
+    exports.learn = learn;
+
+    /**
      * The same, worked so many times over: for measuring.
      * @param {string} relation
      * @param {string} _arguments

@@ -12,7 +12,7 @@ use super::example::{Example, fenced};
 pub(crate) fn lesson(id: &str, codes: &[Code], words: &Words) -> String {
     let word = |part: &str| words.get(&format!("guide.families.{id}.{part}")).to_owned();
     let mut text = format!(
-        "---\nformat: 1\nid: {id}\ntitle: {}\nsummary: {}\nobjectives:\n  - id: read_and_mend_{id}\n    text: {}\n---\n",
+        "---\nformat: 1\nid: {id}\ntitle: {}\nsummary: {}\nobjectives:\n  - id: read_and_fix_{id}\n    text: {}\n---\n",
         quoted(&word("title")),
         quoted(&word("summary")),
         quoted(&word("objective")),
