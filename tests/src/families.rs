@@ -4,10 +4,11 @@ use faults::Code;
 
 /// Each lesson by its id, and the first of the codes that it explains; the next lesson's first code ends it. Codes that
 /// belong together are neighbours in their list, and the warnings come last.
-const FIRST: [(&str, Code); 11] = [
+const FIRST: [(&str, Code); 12] = [
     ("faults_files", Code::CourseFolderMissing),
     ("faults_front_matter", Code::FrontMatterMissing),
     ("faults_text_and_links", Code::MarkdownRawHtml),
+    ("faults_of_pictures_and_files", Code::ImageWithoutAlternative),
     ("faults_notes_and_formulas", Code::SignalWordUnknown),
     ("faults_blocks", Code::UnitUnknown),
     ("faults_of_formulas", Code::FormulaCharacter),

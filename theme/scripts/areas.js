@@ -13,7 +13,7 @@
   /* What is being drawn: the first corner of a shape, the corners of a polygon, or an area on its way. */
   let drawing = null;
 
-  const say = (key, values = {}) => {
+  const tell = (key, values = {}) => {
     said.textContent = said.dataset[key].replace(/\{(\w+)\}/g, (_, name) => values[name]);
   };
   const round = (number) => Math.round(number * 10) / 10;
@@ -88,7 +88,7 @@
     else if (key === 'corners') {
       const read = corners(target.value);
       target.setAttribute('aria-invalid', String(!read));
-      if (!read) return say('unreadable');
+      if (!read) return tell('unreadable');
       area.corners = read;
     } else area[key] = target.value;
     if (key === 'name') area.row.querySelector('legend').textContent = target.value;
@@ -97,7 +97,7 @@
   const remove = (area) => {
     areas = areas.filter((other) => other !== area);
     area.row.remove();
-    say('removed', { name: area.name });
+    tell('removed', { name: area.name });
     find('add').focus();
     changed();
   };
@@ -117,7 +117,7 @@
     areas.push(area);
     list.append(area.row);
     shown(area);
-    say('added', { name: area.name });
+    tell('added', { name: area.name });
     changed();
     return area;
   };
@@ -159,7 +159,7 @@
       if (all.length > 2 && !far(all[0], here)) closed();
       else {
         drawing = { corners: [...all, here] };
-        say('corner', { count: all.length + 1 });
+        tell('corner', { count: all.length + 1 });
       }
     } else if (drawing && drawing.from && !drawing.area) drawing.second = true;
     else drawing = { from: here, kind: tool() };
@@ -230,9 +230,9 @@
     text.select();
     try {
       await navigator.clipboard.writeText(text.value);
-      say('copied');
+      tell('copied');
     } catch (refused) {
-      say('notCopied');
+      tell('notCopied');
     }
   });
   write();

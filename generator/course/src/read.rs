@@ -108,7 +108,7 @@ fn language(
     let mut course = assembled(&folder, raw, pages, &order, words, relations, reading);
     relation::without_lost(&lost, &mut reading.faults);
     if let Some(course) = &mut course
-        && words.text("reading.language").is_none_or(|spoken| spoken != language)
+        && words.text("reading.language").is_some_and(|spoken| spoken != language)
     {
         let place = yaml.place(&[key("languages")]);
         course.warnings.list.push(Fault::at(Code::CourseLanguageOfPages, place).with("language", language));

@@ -149,11 +149,12 @@ fn no_edit_brings_the_reader_down() {
 #[cfg(unix)]
 #[test]
 fn names_that_do_not_work_everywhere_are_told_and_what_systems_leave_is_passed_over() {
-    let file = |name: &str| (PathBuf::from(name), "not read".to_owned());
+    let drawing = "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"1\" height=\"1\"/>";
+    let file = |name: &str| (PathBuf::from(name), drawing.to_owned());
     let mut files = base();
     files.extend(["en/lessons/Thumbs.db", "en/images/desktop.ini", "en/.DS_Store", "en/terms/seat.md~"].map(file));
     assert_eq!(faults(&files).list, []);
-    let long = format!("en/images/{}.png", "x".repeat(96));
+    let long = format!("en/images/{}.svg", "x".repeat(96));
     let deep = format!("en/lessons/images/rings/{}.png", "x".repeat(94));
     let names = [
         (Code::CourseUnportableName, "en/images/sch\u{fc}tz.png"),
@@ -163,11 +164,11 @@ fn names_that_do_not_work_everywhere_are_told_and_what_systems_leave_is_passed_o
         (Code::CourseUnportableName, r"en/images/a\cap.png"),
         (Code::CourseUnportableName, "en/images/C:cap.png"),
         (Code::CourseReservedName, "en/images/aux.png"),
-        (Code::CourseNamesDifferByCase, "en/images/rings.png"),
+        (Code::CourseNamesDifferByCase, "en/images/rings.svg"),
         (Code::CoursePathTooLong, &deep),
     ];
     files.extend(names.map(|(_, name)| file(name)));
-    files.extend(["en/images/Rings.png", &long].map(file));
+    files.extend(["en/images/Rings.svg", &long].map(file));
     let list = faults(&files).list;
     let told: BTreeSet<_> = list.iter().map(|fault| (fault.code, fault.place.file.as_str())).collect();
     assert_eq!(told, names.into_iter().collect());

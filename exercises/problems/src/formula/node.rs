@@ -347,7 +347,7 @@ impl Call {
         let given = given(self, scope, &AsWritten).ok()?;
         let manner = AsWritten.manner(self, scope);
         let lines = formulas.lines(&given, manner).ok()?;
-        let place = crate::own::known(self.relation)?.line(name, manner.form)?;
+        let place = formulas.place(name, manner.form)?;
         lines.get(place).copied()
     }
 }

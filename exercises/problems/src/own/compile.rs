@@ -54,7 +54,7 @@ pub fn compile(
     let texts = texts(raw, status, &forms);
     let mut own = Own { key: String::new(), id: raw.id.clone(), inputs, output, forms };
     own.key = key(&own, &texts);
-    Ok(own.put_down(texts).0)
+    Ok(own.put_down(texts))
 }
 
 /// The id and a digest of all that was written.

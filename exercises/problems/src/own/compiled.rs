@@ -1,6 +1,6 @@
 //! The compiled form of a relation of a course's own, and where it is put down.
 
-use std::sync::{PoisonError, RwLock};
+use core::any::Any;
 
 use relief::{
     Argument, Form, Forms, Formulas, Gives, Input, Kind, Manner, Output, Printed, Quantity, Range, Relation,
@@ -8,6 +8,7 @@ use relief::{
 };
 use serde::Serialize;
 
+use super::registry;
 use crate::formula::{EvaluateError, Node, Scope, Value};
 use crate::recipe::{Pair, UnitRef};
 use crate::stored::{Fields, Stored, Unfit, stored_fields};
@@ -104,7 +105,7 @@ impl Stored for Own {
         let fits = (1..=relief::MOST_INPUTS).contains(&own.inputs.len())
             && (1..=2).contains(&own.forms.len())
             && own.forms.iter().all(|lines| !lines.is_empty());
-        if !fits || own.put_down(Texts::default()).1 != &own {
+        if !fits || known(own.put_down(Texts::default())) != Some(&own) {
             return Err(Unfit("relation"));
         }
         Ok(own)
@@ -127,26 +128,11 @@ pub(super) struct Texts {
     pub(super) status: Option<Status>,
 }
 
-/// A relation that was put down.
-type Known = (&'static Relation, &'static Own);
-
-/// All that were put down since the program began.
-static KNOWN: RwLock<Vec<Known>> = RwLock::new(Vec::new());
-
-fn put_down_as(key: &str) -> Option<Known> {
-    let known = KNOWN.read().unwrap_or_else(PoisonError::into_inner);
-    known.iter().find(|(relation, _)| relation.key == key).copied()
-}
-
-/// The relation with a key: one of the core, or one that was read.
-pub(crate) fn find(key: &str) -> Option<&'static Relation> {
-    relief::find(key).or_else(|| put_down_as(key).map(|(relation, _)| relation))
-}
-
 /// The compiled form of a relation of a course's own.
 #[must_use]
 pub fn known(relation: &Relation) -> Option<&'static Own> {
-    put_down_as(relation.key).map(|(_, own)| own)
+    let Run::Formulas(formulas) = relation.run else { return None };
+    formulas.any().downcast_ref()
 }
 
 /// The relations of a course that a compiled text calls, by itself or through others, each after those that it calls. Their keys
@@ -186,14 +172,14 @@ impl Own {
     }
 
     /// The relation of this content, which is put down where it is not known yet.
-    pub(super) fn put_down(&self, texts: Texts) -> Known {
-        if let Some(known) = put_down_as(&self.key) {
+    pub(super) fn put_down(&self, texts: Texts) -> &'static Relation {
+        if let Some(known) = registry::put_down_as(&self.key) {
             return known;
         }
         let own: &'static Self = Box::leak(Box::new(self.clone()));
         let relation: &'static Relation = Box::leak(Box::new(own.relation(texts)));
-        KNOWN.write().unwrap_or_else(PoisonError::into_inner).push((relation, own));
-        (relation, own)
+        registry::add(relation);
+        relation
     }
 
     fn relation(&'static self, texts: Texts) -> Relation {
@@ -224,11 +210,6 @@ impl Own {
 }
 
 impl Own {
-    /// The place of the formula of a name in the form of a system.
-    pub(crate) fn line(&self, name: &str, form: System) -> Option<usize> {
-        self.lines_in(form)?.iter().position(|line| line.name == name)
-    }
-
     fn lines_in(&self, form: System) -> Option<&Vec<Line>> {
         if form == System::Us { self.forms.first() } else { self.forms.last() }
     }
@@ -254,6 +235,14 @@ impl OwnOutput {
 }
 
 impl Formulas for Own {
+    fn any(&self) -> &dyn Any {
+        self
+    }
+
+    fn place(&self, name: &str, form: System) -> Option<usize> {
+        self.lines_in(form)?.iter().position(|line| line.name == name)
+    }
+
     fn lines(&self, given: &[Argument], manner: Manner) -> Result<Vec<Quantity>, RelationError> {
         let mut scope = Scope::new(manner.form);
         for (input, value) in self.inputs.iter().zip(given) {

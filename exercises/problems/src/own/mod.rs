@@ -10,9 +10,10 @@ mod compiled;
 mod latex;
 mod order;
 pub mod raw;
+mod registry;
 
 pub use check::check;
 pub use compile::{Author, compile};
-pub(crate) use compiled::find;
 pub use compiled::{Own, called, carried, known, learn};
 pub use order::{MOST_DEPTH, Order, ordered};
+pub(crate) use registry::find;

@@ -1,12 +1,13 @@
 //! How a relation is worked: by a function of the core, or by formulas that came with a course.
 
+use core::any::Any;
 use core::fmt;
 
 use super::error::RelationError;
 use super::inputs::{Argument, Arguments};
 use super::outputs::Outputs;
 use crate::quantity::Quantity;
-use crate::system::Manner;
+use crate::system::{Manner, System};
 
 /// How a relation is worked.
 #[derive(Clone, Copy, Debug)]
@@ -25,6 +26,12 @@ pub trait Formulas: Sync {
     /// # Errors
     /// [`RelationError`], where one of them has no value.
     fn lines(&self, given: &[Argument], manner: Manner) -> Result<Vec<Quantity>, RelationError>;
+
+    /// The place of the formula of a name in the form of a system.
+    fn place(&self, name: &str, form: System) -> Option<usize>;
+
+    /// Itself, for who knows what it is made of.
+    fn any(&self) -> &dyn Any;
 }
 
 /// Without what is in them: to print that would bring the engine all that formulas are made of.

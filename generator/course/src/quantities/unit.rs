@@ -8,7 +8,7 @@ use relief::units;
 use crate::marks::{KNOWN, OTHER};
 
 /// The units of one letter that a number in a text may have. Small letters are too often something else.
-pub(super) const SINGLE_LETTERS: [&str; 6] = ["m", "N", "K", "W", "F", "C"];
+pub(super) const SINGLE_LETTERS: [&str; 8] = ["m", "N", "K", "W", "F", "C", "L", "J"];
 
 /// Words by which the names of units are cut short at their start, beside those of the table.
 const CUT_SHORT: [&str; 7] = ["deg", "°", "sq", "sqin", "sqmm", "sqcm", "cuft"];

@@ -56,8 +56,13 @@ impl Trial {
         let head = &self.originals[0];
         let of_head = || fields.iter().filter(|((folder, _), field)| folder.is_empty() && !field.takes.is_empty());
         let names = &of_head().find(|((_, name), _)| name == NAME).expect("names").1.takes;
-        let open: Vec<_> = of_head().filter(|((_, name), _)| name != NAME).map(|(_, field)| field).collect();
         let scratch = self.small();
+        // A date takes a blank, and nothing else that could be put together.
+        let is_open = |slot: &Slot| self.refused(&scratch, slot, &joined(&[], 0), Way::Quoted).is_none();
+        let open: Vec<_> = of_head()
+            .filter(|((_, name), field)| name != NAME && is_open(&field.slot))
+            .map(|(_, field)| field)
+            .collect();
         let (mut all, mut count) = (Vec::new(), 0);
         for (number, start) in (0..self.strings.len()).step_by(SEVERAL).enumerate() {
             let range = start..start + SEVERAL;

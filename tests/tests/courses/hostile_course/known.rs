@@ -42,14 +42,14 @@ fn known_in(name: &str, text: &str) -> Vec<Name> {
     slots.iter().map(|slot| (folder.to_owned(), slot.field())).collect()
 }
 
-/// Adds the texts of a schema at a path. Alternatives are at the same one. What only narrows (`if`, `then`)
-/// has no field of its own.
+/// Adds the texts of a schema at a path. Alternatives are at the same one. What only narrows (`if`, `then`, alternatives beside
+/// a type) has no field of its own.
 ///
 /// # Panics
 /// Where a schema has a form that is not known here, since there could be texts in it.
 fn collect(schema: &Value, path: &[String], slots: &mut Vec<Slot>) {
     let at = |step: &str| [path, &[step.to_owned()]].concat();
-    if let Some(alternatives) = schema["anyOf"].as_array() {
+    if let Some(alternatives) = schema["anyOf"].as_array().filter(|_| schema["type"].is_null()) {
         return alternatives.iter().for_each(|schema| collect(schema, path, slots));
     }
     for kind in kinds(schema) {
