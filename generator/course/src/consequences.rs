@@ -75,7 +75,9 @@ fn piece<'t>(texts: &'t BTreeMap<String, String>, place: &Place) -> Option<&'t s
 /// A link to a file whose name does not work everywhere.
 fn of_names_of_files(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
     let bad = faults.iter().filter(|fault| fault.code == Code::CourseUnportableName);
-    let names: Vec<_> = bad.filter_map(|fault| fault.raw("name")).map(str::to_owned).collect();
+    // The same is told of an address in a text, which need not be a file.
+    let of_file = |fault: &Fault| fault.raw("name").filter(|name| fault.place.file.ends_with(name)).map(str::to_owned);
+    let names: Vec<_> = bad.filter_map(of_file).collect();
     let names_one = |fault: &Fault| {
         let piece = piece(texts, &fault.place).unwrap_or_default();
         names.iter().any(|name| piece.contains(name.as_str()))
@@ -126,7 +128,9 @@ fn of_blocks(faults: &mut Vec<Fault>, texts: &BTreeMap<String, String>) {
     faults.retain(|fault| {
         let own = open.get(&fault.place.file);
         let follows = own.is_some_and(|at| fault.place.span.start > *at || fault.code == Code::ScenarioUnused);
-        let links_there = fault.code == Code::LinkAnchorUnknown && !open.is_empty();
+        // A link within a text leads to a heading of that text; any other may lead to one that an open block took in.
+        let is_within = piece(texts, &fault.place).is_some_and(|piece| piece.starts_with('#'));
+        let links_there = fault.code == Code::LinkAnchorUnknown && (own.is_some() || !open.is_empty() && !is_within);
         !(follows || links_there) || fault.code == Code::BlockUnclosed && own == Some(&fault.place.span.start)
     });
     debug_assert!(open.keys().all(|file| texts.contains_key(file)), "a block is in a text");

@@ -95,7 +95,7 @@ fn is_date(text: &str) -> bool {
 
 /// The days of a month; none where there is no such month.
 fn days(year: u32, month: u32) -> u32 {
-    let is_leap = year % 4 == 0 && (year % 100 != 0 || year % 400 == 0);
+    let is_leap = year.is_multiple_of(4) && (!year.is_multiple_of(100) || year.is_multiple_of(400));
     match month {
         2 => 28 + u32::from(is_leap),
         4 | 6 | 9 | 11 => 30,

@@ -174,10 +174,12 @@ fn every_string_in_every_field_is_refused_in_its_place_or_published_as_text() {
     let fields = trial.fields();
     let (mut shown, in_heads) = trial.heads(&fields);
     let mut together = Together::of(&trial.originals, &fields, &trial.strings);
-    let course = loop {
+    // The files to hand out are read when the course is published.
+    let (_folder, course) = loop {
         let files = together.files();
-        match trial.read(&trial.course(&files, &together.lessons())) {
-            Ok(course) => break course,
+        let folder = trial.course(&files, &together.lessons());
+        match trial.read(&folder) {
+            Ok(course) => break (folder, course),
             Err(faults) => {
                 let files = faults.list.iter().map(|fault| fault.place.file.as_str());
                 together.split(&files.collect::<BTreeSet<_>>());

@@ -57,7 +57,7 @@ pub(crate) enum Way {
 /// A file of the course.
 #[derive(Clone)]
 pub(crate) struct Original {
-    /// `lessons`, `terms`, `recipes` or `pictures`; empty for `course.yaml`.
+    /// `lessons`, `terms`, `recipes`, `relations` or `pictures`; empty for `course.yaml`.
     pub(crate) folder: String,
     /// Its id.
     pub(crate) name: String,
@@ -74,14 +74,27 @@ const PLACEHOLDER: &str = "HOSTILE";
 const LESSONS: &str = "LESSONS";
 
 /// Keys of mappings whose keys the author chooses.
-const OWN_KEYS: [&str; 6] = ["draw", "mistakes", "figure", "scenario", "cells", "not_measured"];
+const OWN_KEYS: [&str; 12] = [
+    "draw",
+    "mistakes",
+    "figure",
+    "scenario",
+    "cells",
+    "not_measured",
+    "inputs",
+    "formulas",
+    "given",
+    "symbols",
+    "us",
+    "si",
+];
 
 /// The files of both folders, `course.yaml` first.
 pub(crate) fn originals() -> Vec<Original> {
     let folders = [top().join("tests/browser/course"), top().join("tests/hostile/course")];
     let mut all = vec![Original::read("", &folders[0].join("course.yaml"))];
-    for sort in ["lessons", "recipes", "terms", "pictures"] {
-        for folder in &folders {
+    for sort in ["lessons", "recipes", "relations", "terms", "pictures"] {
+        for folder in folders.iter().filter(|folder| folder.join("en").join(sort).is_dir()) {
             let files =
                 fs::read_dir(folder.join("en").join(sort)).expect("folder").map(|file| file.expect("file").path());
             all.extend(files.filter(|file| file.is_file()).map(|file| Original::read(sort, &file)));

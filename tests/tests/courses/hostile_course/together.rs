@@ -106,9 +106,10 @@ impl<'o> Together<'o> {
     /// A copy for each string in a field that takes only some: names.
     fn few(&mut self, original: &'o Original, fields: &Fields) {
         let strings = self.strings;
-        let own =
-            |(_, field): &(usize, &Field)| field.original == original.name && field.takes.len() * 4 <= strings.len();
-        for (number, field) in fields.values().enumerate().filter(own) {
+        let own = |(_, ((folder, _), field)): &(usize, (&(String, String), &Field))| {
+            (folder, &field.original) == (&original.folder, &original.name) && field.takes.len() * 4 <= strings.len()
+        };
+        for (number, (_, field)) in fields.iter().enumerate().filter(own) {
             for index in &field.takes {
                 let text = &strings[*index];
                 let name =
