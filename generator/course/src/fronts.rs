@@ -31,7 +31,7 @@ pub(crate) fn folder<'a>(
         terms: all::<RawTerm>(sources, Sort::Term, ids::TAKEN_BESIDE_TERMS, reading),
         recipes: all::<RawRecipe>(sources, Sort::Recipe, ids::TAKEN_BESIDE_RECIPES, reading),
         pictures: all::<RawPicture>(sources, Sort::Picture, &figures(), reading),
-        relations: all::<RawRelation>(sources, Sort::Relation, &[], reading),
+        relations: all::<RawRelation>(sources, Sort::Relation, ids::TAKEN_BESIDE_TERMS, reading),
         images: reading.images(found),
         handouts: handouts::offers(found.iter().filter(|found| found.sort == Sort::Handout), &mut reading.faults),
         captions: captions(found, sources, &mut reading.faults),

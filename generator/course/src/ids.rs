@@ -9,7 +9,7 @@ use crate::files::is_device_name;
 
 /// What no recipe may be called: the names of the pages beside theirs.
 pub(crate) const TAKEN_BESIDE_RECIPES: &[&str] = &["index", "progress"];
-/// What no term may be called: the name of the page beside theirs, and of a part of it.
+/// What no term or relation may be called: the name of the page beside theirs, and of a part of it.
 pub(crate) const TAKEN_BESIDE_TERMS: &[&str] = &["index", "main"];
 
 /// Checks how an id is written: it becomes a file name and an address.

@@ -118,7 +118,7 @@ export const byClicks = {
       else await cell.locator('input').fill(exact);
     }
   },
-  point_at: (block, part, answer) => block.locator(`.fig-balloon[data-part="${answer}"] text`).last().click(),
+  point_at: (block, part, answer) => block.locator(`:is(.fig-balloon[data-part="${answer}"] text, .fig-area[data-part="${answer}"])`).last().click(),
   async true_or_false(block, part, answer) {
     for (const value of answer.split(' ')) await chosen(block, value);
   },
